@@ -1,0 +1,68 @@
+"""Where a piece of a part can be: its state, where that is, and how it is."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class State(StrEnum):
+    """The states of the ledger, in the order of the main line.
+
+    The value is the word on screen, in files and in JSON.
+    """
+
+    NOT_OURS = "not ours"
+    ORDERED = "ordered"
+    RECEIVED = "received"
+    HELD = "held"
+    SENT_OUT = "sent out"
+    MOCKED_UP = "mocked up"
+    ASSEMBLED = "assembled"
+    INSTALLED = "installed"
+    REMOVED = "removed"
+    GONE = "gone"
+
+
+COUNTS_AS_HAD = frozenset(
+    {
+        State.ORDERED,
+        State.RECEIVED,
+        State.SENT_OUT,
+        State.MOCKED_UP,
+        State.ASSEMBLED,
+        State.INSTALLED,
+    }
+)
+"""States that fill a need. A removed piece of our own counts too; a removed original does not."""
+
+OFF_THE_BOOKS = frozenset({State.NOT_OURS, State.GONE})
+"""Pieces that are not, or no longer, the shop's."""
+
+AS_BOUGHT = "vehicle as bought"
+"""`where` of `not ours` for what was on the vehicle when it came."""
+
+UNSORTED = ""
+"""`where` of a piece that lies on the bench, in no bin yet."""
+
+SEALED = "sealed"
+"""`as` of a piece as it came."""
+
+OPENED = ""
+"""`as` of a piece that was opened, with no outside work done."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """One place of the ledger.
+
+    Args:
+        state: One of the ten states.
+        where: A record's id (supplier, order, bin, outside job, carrier part) or words (a position, a
+            reason); which of the two follows from the state, see docs of `State` in DEVELOPERS.md.
+        condition: How the piece is, written `as` in files: `sealed`, nothing (opened), or the last
+            outside work done, in the part's own words.
+
+    """
+
+    state: State
+    where: int | str = UNSORTED
+    condition: str = OPENED

@@ -1,0 +1,372 @@
+"""The records of a shop: one frozen dataclass for each kind, one TinyDB table for each dataclass.
+
+`id` is the document's id, 0 before the store has given one. `code` is the shop's own short name for the
+record, unique in the shop; where the shop gave none it is the tag. `tag` is our own scannable tag.
+Dates are `date`, moments are aware `datetime` in UTC, money is an integer of the currency's minor unit.
+"""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from enum import StrEnum
+
+
+@dataclass(frozen=True, slots=True)
+class OutsideWork:
+    """Work that a part needs at an outside shop.
+
+    Args:
+        work: The word for the part once it is done: `painted`, `coated`, `machined`.
+        days: Usual working days until it is back.
+        cost_minor: Expected cost each, minor units; None is not known.
+
+    """
+
+    work: str
+    days: int = 0
+    cost_minor: int | None = None
+
+
+class Sure(StrEnum):
+    """How sure a price is."""
+
+    EXACT = "exact"
+    ABOUT = "about"
+    FROM = "from"
+    BETWEEN = "between"
+    NONE = "none"
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """A price as the list has it.
+
+    Args:
+        sure: How sure it is.
+        low_minor: The price, or its lower bound, minor units.
+        high_minor: The upper bound of `between`.
+        percent: The margin of `about`; None means the shop's default.
+        currency: ISO 4217 code.
+
+    """
+
+    sure: Sure = Sure.NONE
+    low_minor: int | None = None
+    high_minor: int | None = None
+    percent: int | None = None
+    currency: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One line of a build's list, an original part, or shop stock.
+
+    Args:
+        id: Document id.
+        code: The shop's own name for the line, or the tag.
+        tag: Our tag, kind P.
+        build: Id of the build, None for shop stock.
+        description: In words.
+        maker: In words.
+        number: The maker's number.
+        other_numbers: Superseded and substitute numbers.
+        section: Section of the vehicle.
+        needed: Pieces wanted on the vehicle.
+        sold_as: each, pair, set, pack or kit.
+        pieces: Pieces in one as sold.
+        positions: LF, RF, LR, RR, front, rear, left, right, or the shop's own; empty if there is but one.
+        install_after: Ids of parts that must be on first.
+        replaces: Ids of original parts that come off for it.
+        original: Whether it was on the vehicle when that came.
+        outside_work: In the order in which it is done.
+        hours: Hours to install: low, likely, high; empty if not known.
+        price: As listed.
+        sponsor: Whether a sponsor wants it seen.
+        notes: In words.
+        withdrawn: Whether an undo took back its making.
+
+    """
+
+    id: int
+    code: str
+    tag: str
+    build: int | None
+    description: str
+    maker: str = ""
+    number: str = ""
+    other_numbers: tuple[str, ...] = ()
+    section: str = ""
+    needed: int = 0
+    sold_as: str = "each"
+    pieces: int = 1
+    positions: tuple[str, ...] = ()
+    install_after: tuple[int, ...] = ()
+    replaces: tuple[int, ...] = ()
+    original: bool = False
+    outside_work: tuple[OutsideWork, ...] = ()
+    hours: tuple[float, ...] = ()
+    price: Price = Price()
+    sponsor: bool = False
+    notes: str = ""
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Build:
+    """One vehicle project; `status` is open or finished, `odometer` a reading in the vehicle's own unit."""
+
+    id: int
+    code: str
+    tag: str
+    title: str
+    vehicle: str = ""
+    vin: str = ""
+    odometer: int | None = None
+    odometer_unit: str = "km"
+    labour_rate_minor: int | None = None
+    status: str = "open"
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Supplier:
+    """Who sells to the shop or works for it; `lead_days` are usual working days from order to box."""
+
+    id: int
+    code: str
+    name: str
+    lead_days: int | None = None
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class OrderLine:
+    """One line of an order; `total_minor` is what the whole line cost, None if not known."""
+
+    part: int
+    qty: int
+    total_minor: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """One purchase, or one outside job.
+
+    Args:
+        id: Document id.
+        code: The shop's name for it: the supplier's order number where that is unique, else one made from it.
+        kind: purchase or outside.
+        supplier: Id.
+        number: The supplier's order number as it stands on papers and boxes.
+        placed: Day.
+        due: Day it is expected.
+        lines: Parts and quantities.
+        currency: ISO 4217 code.
+        work: What an outside job does, in the parts' own word (`painted`); empty for a purchase.
+        withdrawn: Whether an undo took back its making.
+
+    """
+
+    id: int
+    code: str
+    kind: str
+    supplier: int
+    number: str
+    placed: date | None = None
+    due: date | None = None
+    lines: tuple[OrderLine, ...] = ()
+    currency: str = ""
+    work: str = ""
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class BoxLine:
+    """What a packing slip or a shipping notice says is in a box."""
+
+    part: int
+    qty: int
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """One parcel.
+
+    Args:
+        id: Document id.
+        code: Our tag, kind X.
+        orders: Ids of the orders that it carries something of.
+        tracking: Tracking numbers as scanned.
+        contents: What a slip or notice says is inside; empty when nothing says so.
+        due: Day it is expected; None means as its orders.
+        arrived: Moment.
+        opened: Moment.
+        closed: Moment.
+        open_at: Name of the terminal at which it lies open, empty if at none.
+        withdrawn: Whether an undo took back its making.
+
+    """
+
+    id: int
+    code: str
+    orders: tuple[int, ...] = ()
+    tracking: tuple[str, ...] = ()
+    contents: tuple[BoxLine, ...] = ()
+    due: date | None = None
+    arrived: datetime | None = None
+    opened: datetime | None = None
+    closed: datetime | None = None
+    open_at: str = ""
+    withdrawn: bool = False
+
+    @property
+    def tag(self) -> str:
+        """A box has no name but its tag."""
+        return self.code
+
+
+@dataclass(frozen=True, slots=True)
+class Bin:
+    """One place to put things; `kind` is rack bin, drawer, bag or bench."""
+
+    id: int
+    code: str
+    tag: str
+    words: str = ""
+    kind: str = "rack bin"
+    room: str = ""
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Somebody who works here: name as spoken, badge (tag, kind U), and whether they may sign a second check."""
+
+    id: int
+    code: str
+    tag: str
+    name: str
+    second_check: bool = False
+    withdrawn: bool = False
+
+
+class Condition(StrEnum):
+    """How a shot can need a part."""
+
+    SEALED = "sealed"
+    BEFORE_WORK = "before outside work"
+    BACK_FROM_WORK = "back from outside work"
+    ON_HAND = "on hand"
+    MOCKED_UP = "mocked up"
+    INSTALLED = "installed"
+    TORQUE_DONE = "installed with torque done"
+    REMOVED = "removed"
+    STILL_IN_PLACE = "still in place"
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """What a shot needs: one part, or a whole section of a build, in one condition.
+
+    `qty` is in pieces; 0 means all that the part's line wants.
+    """
+
+    condition: Condition
+    part: int | None = None
+    build: int | None = None
+    section: str = ""
+    qty: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Shot:
+    """One shot of a filming day; `moves` says whether the vehicle moves in it."""
+
+    title: str
+    needs: tuple[Need, ...] = ()
+    moves: bool = False
+    filmed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Shoot:
+    """One filming day."""
+
+    id: int
+    code: str
+    title: str
+    date: date
+    call_time: str = ""
+    shots: tuple[Shot, ...] = ()
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class LearnedCode:
+    """A code that stands for something because a person or a list said so.
+
+    Args:
+        id: Document id.
+        code: As scanned.
+        normal: As compared, see `shoptui.domain.codes.normal`.
+        kind: Table of the record: parts, bins, builds, people, boxes.
+        record: Id there.
+        qty: Pieces that one scan means.
+        withdrawn: Whether an undo took it back.
+
+    """
+
+    id: int
+    code: str
+    normal: str
+    kind: str
+    record: int
+    qty: int = 1
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Terminal:
+    """What one terminal was at, so that closing the program loses nothing.
+
+    `card` names the Lift's open card as verb and part (`install`, 12), `bin` where removed things go.
+    """
+
+    id: int
+    code: str
+    build: int | None = None
+    person: int | None = None
+    badge_at: datetime | None = None
+    card_verb: str = ""
+    card_part: int | None = None
+    card_position: str = ""
+    bin: int | None = None
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """The shop's settings.
+
+    Args:
+        id: Document id.
+        code: Always `shop`.
+        name: The shop's name.
+        currency: ISO 4217 code.
+        working_days: Days on which the shop and its suppliers work, Monday is 0.
+        holidays: Days on which nobody works.
+        twice_seconds: The same code twice within this time is one reading seen twice.
+        badge_minutes: A badge lapses after this time.
+        scanner_prefix: Textual's name of the key that the scanner sends first.
+
+    """
+
+    id: int = 0
+    code: str = "shop"
+    name: str = ""
+    currency: str = "EUR"
+    working_days: tuple[int, ...] = (0, 1, 2, 3, 4)
+    holidays: tuple[date, ...] = ()
+    twice_seconds: float = 0.4
+    badge_minutes: int = 20
+    scanner_prefix: str = "f9"
+    withdrawn: bool = False

@@ -1,0 +1,87 @@
+"""What a scan or a job says back: done, question, stop or unknown, in words, with the facts beside them."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+
+class Said(StrEnum):
+    """The four answers."""
+
+    DONE = "done"
+    QUESTION = "question"
+    STOP = "stop"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One numbered way to answer a question."""
+
+    label: str
+    take: "Callable[[], Answer]"
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What an open question can be answered with.
+
+    Args:
+        yes: What Enter, the same scan again or the command tag `yes` does; None if it needs more than a yes.
+        choices: What a number and Enter picks, 1 first.
+        accepts: What another scan or typed line may answer; it returns None for what is no answer, and the
+            question is then dropped, with words.
+
+    """
+
+    yes: "Callable[[], Answer] | None" = None
+    choices: tuple[Choice, ...] = ()
+    accepts: "Callable[[str], Answer | None] | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One answer of the program.
+
+    Args:
+        said: Which of the four.
+        text: One or two plain sentences: what happened or what is asked, and what to do next.
+        kind: What the scan was taken for: part, box, order, tracking, bin, bag, vehicle, badge, wrench,
+            position, command, blank tag, number, words, unknown.
+        code: What was scanned, inert (control characters shown as pictures).
+        part: Code of the part concerned.
+        qty: Pieces concerned.
+        state: State of the ledger that they are in now.
+        where: Where, in words.
+        question: How an open question is answered; present where said is question, and where an unknown
+            code may be learned.
+        show: Station that should come to the front, empty for the one in front: receiving, lift, racks, parts.
+        subject: Id of the record that the station should show: part, bin or box by `kind`.
+
+    """
+
+    said: Said
+    text: str
+    kind: str = ""
+    code: str = ""
+    part: str = ""
+    qty: int = 0
+    state: str = ""
+    where: str = ""
+    question: Question | None = None
+    show: str = ""
+    subject: int = 0
+
+    def of(self, kind: str, code: str) -> "Answer":
+        """Return the answer with what was scanned, where it does not say so itself."""
+        return replace(self, kind=self.kind or kind, code=self.code or code)
+
+
+def done(text: str, **facts: object) -> Answer:
+    """Return an answer that something was done."""
+    return Answer(Said.DONE, text, **facts)  # type: ignore[arg-type]
+
+
+def stop(text: str, **facts: object) -> Answer:
+    """Return an answer that nothing changed, and why."""
+    return Answer(Said.STOP, text, **facts)  # type: ignore[arg-type]

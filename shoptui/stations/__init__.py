@@ -1,0 +1,1 @@
+"""The screens: the only part that knows Textual."""

@@ -56,10 +56,11 @@ class Balances:
 
     def apply(self, move: Move, sign: int = 1) -> None:
         """Enter a move; with sign -1 take it out again (an aborted transaction)."""
-        self._add(move.part, move.source, -move.qty * sign)
-        self._add(move.part, move.target, move.qty * sign)
+        self.enter(move.part, move.source, -move.qty * sign)
+        self.enter(move.part, move.target, move.qty * sign)
 
-    def _add(self, part: int, place: Place, qty: int) -> None:
+    def enter(self, part: int, place: Place, qty: int) -> None:
+        """Enter one side of a move; the other side must follow."""
         places = self._of_part.setdefault(part, {})
         places[place] = places.get(place, 0) + qty
         if not places[place]:

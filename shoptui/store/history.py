@@ -1,0 +1,165 @@
+"""Reading the append-only history: transactions, moves and edits."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from shoptui.domain.ledger import Move
+from shoptui.store.database import Database, Document
+from shoptui.store.documents import place_of
+
+
+@dataclass(frozen=True, slots=True)
+class Transaction:
+    """Who did what, when and where; `undoes` is the id of the transaction that it takes back."""
+
+    id: int
+    when: datetime
+    terminal: str
+    words: str
+    who: int | None = None
+    undoes: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """One field of one record changed; field `made` says that the record was made."""
+
+    id: int
+    transaction: int
+    table: str
+    record: int
+    field: str
+    before: Any
+    after: Any
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A move with its transaction."""
+
+    id: int
+    transaction: int
+    move: Move
+
+
+MADE = "made"
+
+
+class History:
+    """The history of one shop."""
+
+    def __init__(self, database: Database) -> None:
+        self._transactions = database.documents("transactions")
+        self._moves = database.documents("moves")
+        self._edits = database.documents("edits")
+        self._of_part: dict[int, list[int]] = {}
+        self._of_terminal: dict[str, list[int]] = {}
+        self._undone: set[int] = set()
+        self._last_move = 0
+        self._last_edit = 0
+        database.listen("moves", self._move_changed)
+        database.listen("edits", self._edit_changed)
+        database.listen("transactions", self._transaction_changed)
+
+    def _move_changed(self, number: int, before: Document | None, after: Document | None) -> None:
+        if before is not None:
+            self._of_part[before["part"]].remove(number)
+        if after is not None:
+            self._of_part.setdefault(after["part"], []).append(number)
+            self._last_move = max(self._last_move, number)
+
+    def _edit_changed(self, number: int, _before: Document | None, _after: Document | None) -> None:
+        self._last_edit = max(self._last_edit, number)
+
+    def _transaction_changed(self, number: int, before: Document | None, after: Document | None) -> None:
+        if before is not None:
+            self._of_terminal[before["terminal"]].remove(number)
+            self._undone.discard(before.get("undoes", 0))
+        if after is not None:
+            self._of_terminal.setdefault(after["terminal"], []).append(number)
+            if "undoes" in after:
+                self._undone.add(after["undoes"])
+
+    def transaction(self, number: int) -> Transaction:
+        """Return one transaction."""
+        document = self._transactions[number]
+        return Transaction(
+            number,
+            datetime.fromisoformat(document["when"]),
+            document["terminal"],
+            document["words"],
+            document.get("who"),
+            document.get("undoes"),
+        )
+
+    def moves_of_part(self, part: int) -> tuple[Entry, ...]:
+        """Return the moves of a part, oldest first."""
+        return tuple(self.entry(number) for number in self._of_part.get(part, ()))
+
+    def entry(self, number: int) -> Entry:
+        """Return one move with its transaction."""
+        document = self._moves[number]
+        return Entry(number, document["transaction"], move_of(document))
+
+    def moves_since(self, transaction: int) -> Iterator[Entry]:
+        """Yield the moves of a transaction and all later ones, newest first."""
+        for number in range(self._last_move, 0, -1):
+            document = self._moves.get(number)
+            if document is None:
+                continue
+            if document["transaction"] < transaction:
+                return
+            yield self.entry(number)
+
+    def edits_since(self, transaction: int) -> Iterator[Edit]:
+        """Yield the edits of a transaction and all later ones, newest first."""
+        for number in range(self._last_edit, 0, -1):
+            document = self._edits.get(number)
+            if document is None:
+                continue
+            if document["transaction"] < transaction:
+                return
+            yield _edit(number, document)
+
+    def edits_of(self, table: str, record: int) -> tuple[Edit, ...]:
+        """Return the edits of one record, oldest first."""
+        return tuple(
+            _edit(number, document)
+            for number, document in self._edits.items()
+            if document["record"] == record and document["table"] == table
+        )
+
+    def at_terminal(self, terminal: str) -> Iterator[Transaction]:
+        """Yield what one terminal did, newest first."""
+        for number in reversed(self._of_terminal.get(terminal, [])):
+            yield self.transaction(number)
+
+    def is_undone(self, transaction: int) -> bool:
+        """Return whether a transaction was taken back."""
+        return transaction in self._undone
+
+
+def move_of(document: Document) -> Move:
+    """Return the move that a document holds."""
+    return Move(
+        document["part"],
+        document["qty"],
+        place_of(document["from"]),
+        place_of(document["to"]),
+        document.get("note", ""),
+        document.get("ref", ""),
+    )
+
+
+def _edit(number: int, document: Document) -> Edit:
+    return Edit(
+        number,
+        document["transaction"],
+        document["table"],
+        document["record"],
+        document["field"],
+        document.get("before"),
+        document.get("after"),
+    )

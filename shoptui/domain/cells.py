@@ -1,0 +1,275 @@
+"""What a cell of somebody's list means: words, pieces, days, yes and no.
+
+Each reader takes the text of one cell and returns a value, or raises `CellError` with a sentence that says
+what was expected and what came.
+"""
+
+import re
+import unicodedata
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from shoptui.domain.inert import inert
+
+NAME_LIMIT = 200
+"""Characters of a name; longer ones are a cell gone wrong. Common practice, no source."""
+
+NOTES_LIMIT = 4000
+
+MOST_PIECES = 100_000
+"""Pieces in one row; more is a number typed twice or a code in the wrong column. No source."""
+
+_JOINERS = "\u200c\u200d"
+"""Zero-width joiners: Persian and Indic words need them, and they move nothing on a screen."""
+
+
+class CellError(ValueError):
+    """A cell that cannot be read; the words say what was expected and what came."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pieces:
+    """A quantity: pieces, and how they are bought.
+
+    Args:
+        total: Pieces altogether.
+        sold_as: each, pair, set, pack or kit.
+        each: Pieces in one as sold.
+
+    """
+
+    total: int
+    sold_as: str = "each"
+    each: int = 1
+
+
+def words(text: str, *, limit: int = NAME_LIMIT, lines: bool = False) -> str:
+    r"""Return a name or a note, blanks and line breaks made one blank each.
+
+    Args:
+        text: The cell.
+        limit: Most characters.
+        lines: Whether line breaks stay (notes).
+
+    Raises:
+        CellError: Control, direction or other invisible characters, or too long.
+
+    >>> words("  brake hose,\n front ")
+    'brake hose, front'
+
+    """
+    text = re.sub("\r\n?|[\x0b\x0c\x85\u2028\u2029]", "\n", text)
+    for character in text:
+        if character in "\n\t" or character in _JOINERS:
+            continue
+        if unicodedata.category(character) in {"Cc", "Cf", "Cs"}:
+            raise CellError(
+                f"{inert(text, 40)} holds an invisible or control character (U+{ord(character):04X}); "
+                "take it out."
+            )
+    if lines:
+        text = "\n".join(" ".join(line.split()) for line in text.split("\n")).strip()
+    else:
+        text = " ".join(text.split())
+    if len(text) > limit:
+        raise CellError(f"At most {limit} characters were expected; this has {len(text)}.")
+    return text
+
+
+def listed(text: str) -> tuple[str, ...]:
+    """Return what a cell lists, separated by semicolons, bars or line breaks.
+
+    >>> listed("brake disc, front; hub | spindle")
+    ('brake disc, front', 'hub', 'spindle')
+    """
+    return tuple(found for each in re.split(r"[;|\n\r]", text) if (found := words(each)))
+
+
+_WHOLE = re.compile(r"(\d{1,9})(?:[.,]0{1,2})?", re.ASCII)
+_SOLD = {
+    **dict.fromkeys(("each", "piece", "pieces", "pc", "pcs", "x", "off"), "each"),
+    **{name + s: name for name in ("pair", "set", "pack", "kit") for s in ("", "s")},
+}
+_QUANTITY = re.compile(
+    r"(?P<count>[\d.,]+)\s*(?P<unit>[a-z]+)?\.?(?:\s+(?:of|x|à)\s+(?P<each>[\d.,]+)\s*(?:pieces|pcs|each)?)?",
+    re.ASCII | re.IGNORECASE,
+)
+
+
+def pieces(text: str) -> Pieces:
+    """Return a quantity.
+
+    Raises:
+        CellError: Not a whole number of pieces, pairs, sets, packs or kits.
+
+    >>> pieces("2 pairs"), pieces("1 set of 4").total, pieces("4")
+    (Pieces(total=4, sold_as='pair', each=2), 4, Pieces(total=4, sold_as='each', each=1))
+
+    """
+    text = words(text)
+    match = _QUANTITY.fullmatch(text)
+    sold_as = _SOLD.get((match["unit"] or "each").lower()) if match else None
+    if match is None or sold_as is None:
+        raise CellError(
+            f'A quantity such as "4", "2 pairs" or "1 set of 4" was expected; {inert(text, 40)} came.'
+        )
+    count = whole(match["count"])
+    if match["each"]:
+        if sold_as == "pair" and whole(match["each"]) != _PAIR:
+            raise CellError(f"A pair is two; {inert(text, 40)} came. Write it as a set.")
+        each = whole(match["each"])
+    elif sold_as in {"set", "pack"}:
+        raise CellError(f'How many are in a {sold_as} is not said; write such as "{count} {sold_as} of 4".')
+    else:
+        each = _PAIR if sold_as == "pair" else 1
+    if each < 1 or count * each > MOST_PIECES:
+        raise CellError(f"1 to {MOST_PIECES} pieces were expected; {inert(text, 40)} came.")
+    return Pieces(count * each, sold_as, each)
+
+
+_PAIR = 2
+
+
+def whole(text: str) -> int:
+    """Return a whole number, as a spreadsheet may write it (`4`, `4.0`, `4,00`).
+
+    Raises:
+        CellError: Anything else.
+
+    """
+    match = _WHOLE.fullmatch(words(text))
+    if match is None:
+        raise CellError(f'A whole number such as "4" was expected; {inert(text, 40) or "nothing"} came.')
+    return int(match[1])
+
+
+def day(text: str, base: date | None = None) -> date:
+    """Return a day written as ISO 8601 has it.
+
+    Args:
+        text: The cell.
+        base: Where given, `+6` and `-3` are days counted from it; an invented shop is always of today.
+
+    Raises:
+        CellError: Another form. 03.04. is April in one country and March in another, so nothing is guessed.
+
+    >>> day("2026-11-05"), day("+1", date(2026, 12, 31))
+    (datetime.date(2026, 11, 5), datetime.date(2027, 1, 1))
+
+    """
+    text = words(text)
+    if base is not None and re.fullmatch(r"[+-]\d{1,4}", text, re.ASCII):
+        return base + timedelta(days=int(text))
+    if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text, re.ASCII):
+        try:
+            return date.fromisoformat(text)
+        except ValueError as error:
+            raise CellError(f"{text} is no day of the calendar.") from error
+    raise CellError(
+        f"A day as year-month-day, such as 2026-11-05, was expected; {inert(text, 40)} came, "
+        "which can be read in more than one way."
+    )
+
+
+_YES = {
+    "yes": True,
+    "y": True,
+    "true": True,
+    "1": True,
+    "x": True,
+    "no": False,
+    "n": False,
+    "false": False,
+    "0": False,
+}
+
+
+def yes(text: str) -> bool:
+    """Return yes or no; an empty cell is no.
+
+    Raises:
+        CellError: Neither.
+
+    """
+    said = words(text).lower()
+    if not said:
+        return False
+    if said not in _YES:
+        raise CellError(f'"yes" or "no" was expected; {inert(text, 40)} came.')
+    return _YES[said]
+
+
+def hours(text: str) -> tuple[float, ...]:
+    """Return hours as low, likely, high; one number is all three, two are the ends.
+
+    Raises:
+        CellError: Not one to three rising numbers.
+
+    >>> hours("1,5"), hours("1 / 2 / 4"), hours("1-3")
+    ((1.5, 1.5, 1.5), (1.0, 2.0, 4.0), (1.0, 2.0, 3.0))
+
+    """
+    text = words(text)
+    if not text:
+        return ()
+    found = re.split(r"\s*(?:/|;|-|\u2013|to)\s*", text)
+    if (
+        not all(re.fullmatch(r"\d{1,4}(?:[.,]\d{1,2})?", each, re.ASCII) for each in found)
+        or len(found) > _THREE
+    ):
+        raise CellError(
+            f'Hours such as "1.5" or low/likely/high as "1/2/4" were expected; {inert(text, 40)} came.'
+        )
+    numbers = [float(each.replace(",", ".")) for each in found]
+    if numbers != sorted(numbers):
+        raise CellError(f"Hours from low to high were expected; {inert(text, 40)} came.")
+    if len(numbers) == _THREE:
+        return tuple(numbers)
+    return (numbers[0], (numbers[0] + numbers[-1]) / 2, numbers[-1])
+
+
+_THREE = 3
+
+_KNOWN_POSITIONS = {each.lower(): each for each in ("LF", "RF", "LR", "RR", "front", "rear", "left", "right")}
+
+
+def positions(text: str) -> tuple[str, ...]:
+    """Return positions on the vehicle, separated by commas, semicolons, slashes or blanks between known ones.
+
+    >>> positions("lf, rf"), positions("LR RR"), positions("gearbox end; axle end")
+    (('LF', 'RF'), ('LR', 'RR'), ('gearbox end', 'axle end'))
+    """
+    text = words(text)
+    found = re.split(r"[;,/|]", text)
+    if len(found) == 1 and all(each.lower() in _KNOWN_POSITIONS for each in text.split()):
+        found = text.split()
+    return _once(_KNOWN_POSITIONS.get(each.strip().lower(), each.strip()) for each in found if each.strip())
+
+
+def codes(text: str) -> tuple[tuple[str, int], ...]:
+    """Return codes with the pieces that one scan of each means; `*2` after a code is a carton of two.
+
+    Codes are separated by blanks or semicolons.
+
+    >>> codes("9521234543213 09521234543220*2")
+    (('9521234543213', 1), ('09521234543220', 2))
+    """
+    found = []
+    for each in re.split(r"[\s;]+", words(text, limit=1000)):
+        if not each:
+            continue
+        if re.fullmatch(r"\d[.,]\d+E\+\d+", each, re.ASCII | re.IGNORECASE):
+            raise CellError(f"A spreadsheet has rounded this code to {each}; format its column as text.")
+        code, star, count = each.rpartition("*")
+        if star and re.fullmatch(r"\d{1,4}", count, re.ASCII) and code:
+            if int(count) < 1:
+                raise CellError(f"A code for 1 or more pieces was expected; {inert(each, 40)} came.")
+            found.append((code, int(count)))
+        else:
+            found.append((each, 1))
+    return tuple(found)
+
+
+def _once(names: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(names))

@@ -1,0 +1,162 @@
+"""Take orders in from a spreadsheet, one row for each line of an order."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from shoptui.domain import verbs
+from shoptui.domain.inert import inert
+from shoptui.domain.ledger import CannotMoveError
+from shoptui.domain.names import code_key
+from shoptui.domain.records import Box, BoxLine, Order, OrderLine
+from shoptui.domain.tables import Reading
+from shoptui.jobs.answers import Answer, done
+from shoptui.jobs.import_parts import imported_words
+from shoptui.jobs.order_rows import COLUMNS, OrderRow, OrderRows
+from shoptui.store.files_in import read_csv
+from shoptui.store.shop import Shop, Transaction
+
+
+def import_orders(shop: Shop, path: Path, *, terminal: str, base: date | None = None) -> Answer:
+    """Take in every order of a list with its boxes, or none.
+
+    A purchase books its pieces as ordered. An outside job sends out pieces that are here. Rows of one
+    order for one part are one line of it. A tracking number is one box, whichever orders name it; a box tag makes
+    all tracking numbers of its rows one box. A purchase of which no row names a box gets one that is expected.
+
+    Args:
+        shop: The shop.
+        path: A CSV file, see `COLUMNS`.
+        terminal: Where this is done.
+        base: See `shoptui.domain.cells.day`.
+
+    Raises:
+        ImportRefusedError: Names every wrong row.
+
+    """
+    table = read_csv(path, COLUMNS)
+    reading = Reading(path.name)
+    finder = OrderRows(shop, reading, base)
+    lines = [line for row in table.rows if (line := finder.line(row)) is not None]
+    orders: dict[tuple[int, str], list[OrderRow]] = {}
+    for line in lines:
+        orders.setdefault(line.order_key, []).append(line)
+    for rows in orders.values():
+        _refuse_unlike(shop, reading, rows)
+    boxes = _boxes(shop, reading, lines)
+    reading.finish()
+    words = f"{len(orders)} order{'s' * (len(orders) != 1)}"
+    with shop.transaction(f"imported {words} from {inert(path.name)}", terminal=terminal) as tx:
+        made = {key: _add_order(shop, tx, reading, rows) for key, rows in orders.items()}
+        for box in boxes:
+            tx.add(box.record(made))
+        boxed = {line.order_key for box in boxes for line in box.lines}
+        for key, order in made.items():
+            if order.kind == "purchase" and key not in boxed:
+                tx.add(Box(0, "", orders=(order.id,)))
+        reading.finish()
+    return done(imported_words(words, path, table.ignored), qty=len(orders))
+
+
+def _refuse_unlike(shop: Shop, reading: Reading, rows: Sequence[OrderRow]) -> None:
+    """Note an order that is there already, or whose rows say different things of it."""
+    first = rows[0]
+    for order in shop.orders.all():
+        if order.supplier == first.supplier.id and code_key(order.number) == code_key(first.number):
+            reading.trouble(first.line, "order", f"{inert(first.number)} is already there.")
+    for row in rows[1:]:
+        for column, said in (
+            ("placed", row.placed),
+            ("due", row.due),
+            ("kind", row.kind),
+            ("work", row.work),
+        ):
+            if said and said != getattr(first, column):
+                reading.trouble(
+                    row.line,
+                    column,
+                    f"{said} differs from line {first.line} of the same order, "
+                    f"which has {getattr(first, column) or 'nothing'}.",
+                )
+        if row.currency != first.currency and row.total is not None and first.total is not None:
+            reading.trouble(row.line, "total", f"Line {first.line} of the same order is in {first.currency}.")
+
+
+def _add_order(shop: Shop, tx: Transaction, reading: Reading, rows: Sequence[OrderRow]) -> Order:
+    first = rows[0]
+    lines: dict[int, OrderLine] = {}
+    for row in rows:
+        before = lines.get(row.part.id, OrderLine(row.part.id, 0, 0))
+        total = None if row.total is None or before.total_minor is None else before.total_minor + row.total
+        lines[row.part.id] = replace(before, qty=before.qty + row.qty, total_minor=total)
+    free = shop.orders.by_code(first.number) is None and not any(
+        shelf.by_code(first.number) for shelf in (shop.parts, shop.bins, shop.boxes, shop.builds, shop.people)
+    )
+    order = tx.add(
+        Order(
+            id=0,
+            code=first.number if free else f"{first.number}/{first.supplier.code}",
+            kind=first.kind,
+            supplier=first.supplier.id,
+            number=first.number,
+            placed=first.placed,
+            due=first.due,
+            lines=tuple(lines.values()),
+            currency=first.currency,
+            work=first.work,
+        )
+    )
+    for row in rows:
+        try:
+            if order.kind == "purchase":
+                tx.enter(verbs.order(row.part.id, row.qty, supplier=order.supplier, order=order.id))
+            else:
+                tx.enter(verbs.send_out(shop.book, row.part.id, row.qty, job=order.id))
+        except CannotMoveError as error:
+            reading.trouble(row.line, "qty", f"{inert(row.part.description)}: {error}")
+    return order
+
+
+@dataclass(slots=True)
+class _Parcel:
+    """A box that the list speaks of, with the rows that name it."""
+
+    code: str
+    tracking: tuple[str, ...]
+    lines: list[OrderRow]
+
+    def record(self, orders: dict[tuple[int, str], Order]) -> Box:
+        """Return the box; what rows say is in it counts as its shipping notice."""
+        contents: dict[int, int] = {}
+        for line in self.lines:
+            if line.in_box:
+                contents[line.part.id] = contents.get(line.part.id, 0) + line.in_box
+        return Box(
+            id=0,
+            code=self.code,
+            orders=tuple(dict.fromkeys(orders[line.order_key].id for line in self.lines)),
+            tracking=self.tracking,
+            contents=tuple(BoxLine(part, qty) for part, qty in contents.items()),
+            due=next((line.box_due for line in self.lines if line.box_due), None),
+        )
+
+
+def _boxes(shop: Shop, reading: Reading, lines: Sequence[OrderRow]) -> list[_Parcel]:
+    """Return the boxes that rows name, each with its rows."""
+    there = {code_key(number): box for box in shop.boxes.all() for number in box.tracking}
+    parcels: dict[str, _Parcel] = {}
+    for line in lines:
+        for number in line.tracking:
+            if code_key(number) in there:
+                reading.trouble(line.line, "tracking", f"A box with {inert(number)} is already there.")
+        if line.box:
+            parcel = parcels.setdefault(line.box, _Parcel(line.box, (), []))
+            parcel.tracking = tuple(dict.fromkeys((*parcel.tracking, *line.tracking)))
+            parcel.lines.append(line)
+            continue
+        if line.in_box and len(line.tracking) != 1:
+            reading.trouble(line.line, "in box", "How many are in a box needs the one box that it speaks of.")
+        for number in line.tracking:
+            parcels.setdefault(code_key(number), _Parcel("", (number,), [])).lines.append(line)
+    return list(parcels.values())

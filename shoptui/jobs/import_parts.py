@@ -1,0 +1,172 @@
+"""Take a build's list of parts in from a spreadsheet."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from shoptui.domain import verbs
+from shoptui.domain.amounts import outside_work, price
+from shoptui.domain.cells import NOTES_LIMIT, Pieces, codes, hours, listed, pieces, positions, yes
+from shoptui.domain.codes import normal
+from shoptui.domain.inert import inert
+from shoptui.domain.ledger import Move
+from shoptui.domain.records import Build, LearnedCode, Part, Price
+from shoptui.domain.tables import Column, ImportRefusedError, Reading, Row, Trouble
+from shoptui.domain.tags import Kind
+from shoptui.jobs.answers import Answer, done
+from shoptui.jobs.part_links import Draft, find_links
+from shoptui.jobs.taken import NamesTaken
+from shoptui.store.files_in import read_csv
+from shoptui.store.shop import Shop
+
+COLUMNS = (
+    Column("description", ("part", "item", "name", "what"), needed=True),
+    Column("code", ("short name", "part code", "id")),
+    Column("tag"),
+    Column("section", ("group", "area", "system")),
+    Column("qty", ("quantity", "needed", "pieces", "count", "amount")),
+    Column("maker", ("manufacturer", "make", "brand")),
+    Column("number", ("maker's number", "part number", "part no", "mpn")),
+    Column("other numbers", ("superseded", "substitutes", "other number")),
+    Column("positions", ("position", "corner")),
+    Column("install after", ("after",)),
+    Column("replaces"),
+    Column("original", ("as bought",)),
+    Column("outside work", ("work",)),
+    Column("hours", ("hours to install", "labour", "labor")),
+    Column("price", ("list price", "cost", "price as sold")),
+    Column("sponsor", ("sponsored", "must be seen")),
+    Column("notes", ("note", "comment", "comments", "remarks")),
+    Column("codes", ("barcode", "barcodes", "gtin", "ean", "upc")),
+)
+
+
+def import_parts(shop: Shop, path: Path, build_code: str, *, terminal: str) -> Answer:
+    """Take in every part of a list, or none.
+
+    An original part is booked as on the vehicle when that came, in the list's quantity; it fills no need.
+
+    Args:
+        shop: The shop.
+        path: A CSV file, see `COLUMNS`.
+        build_code: The build that the list is of.
+        terminal: Where this is done.
+
+    Raises:
+        ImportRefusedError: Names every wrong row.
+
+    """
+    table = read_csv(path, COLUMNS)
+    build = _build(shop, build_code, path.name)
+    reading = Reading(path.name)
+    taken = NamesTaken(shop)
+    drafts = [_draft(shop, reading, row, taken, build) for row in table.rows]
+    there = [part for part in shop.parts.all() if part.build == build.id]
+    _refuse_doubled(reading, drafts, there)
+    links = find_links(reading, drafts, there)
+    reading.finish()
+    with shop.transaction(
+        f"imported {len(drafts)} parts of {build.code} from {inert(path.name)}", terminal=terminal
+    ) as tx:
+        made = {draft.line: tx.add(draft.part) for draft in drafts}
+        for draft in drafts:
+            part = made[draft.line]
+            after, replaces = (
+                tuple(made[at].id if isinstance(at, int) else at.id for at in found)
+                for found in links[draft.line]
+            )
+            if after or replaces:
+                tx.change(part, install_after=after, replaces=replaces)
+            for code, count in draft.codes:
+                tx.add(LearnedCode(0, code, normal(code), shop.parts.table, part.id, count))
+            if part.original:
+                tx.enter(_as_bought(part, draft.qty))
+    return done(imported_words(f"{len(drafts)} parts of {build.code}", path, table.ignored), qty=len(drafts))
+
+
+def imported_words(what: str, path: Path, ignored: tuple[str, ...]) -> str:
+    """Say what came in, and which columns nobody here knows."""
+    text = f"{what} imported from {inert(path.name)}."
+    if ignored:
+        several = len(ignored) > 1
+        text += f" Not known here and left out: column{'s' * several} {', '.join(ignored)}."
+    return text
+
+
+def _build(shop: Shop, code: str, name: str) -> Build:
+    build = shop.builds.by_code(code)
+    if build is None:
+        there = ", ".join(each.code for each in shop.builds.all()) or "none yet; import the shop first"
+        raise ImportRefusedError(
+            name, [Trouble(0, "", f"There is no build {inert(code, 40)}. Builds: {there}.")]
+        )
+    return build
+
+
+def _draft(shop: Shop, reading: Reading, row: Row, taken: NamesTaken, build: Build) -> Draft:
+    usual = shop.settings.currency
+    qty = reading.take(row, "qty", pieces, Pieces(1))
+    original = reading.take(row, "original", yes, default=False)
+    description = reading.text(row, "description")
+    if not description and "description" not in row.cells:
+        reading.trouble(row.line, "description", "Words were expected; the cell is empty.")
+    part = Part(
+        id=0,
+        code=taken.code(reading, row, "code"),
+        tag=taken.tag(reading, row, "tag", (Kind.PART,)),
+        build=build.id,
+        description=description,
+        maker=reading.text(row, "maker"),
+        number=reading.text(row, "number", limit=60),
+        other_numbers=reading.take(row, "other numbers", listed, ()),
+        section=reading.text(row, "section", limit=60),
+        needed=0 if original else qty.total,
+        sold_as=qty.sold_as,
+        pieces=qty.each,
+        positions=reading.take(row, "positions", positions, ()),
+        original=original,
+        outside_work=reading.take(row, "outside work", lambda cell: outside_work(cell, usual), ()),
+        hours=reading.take(row, "hours", hours, ()),
+        price=reading.take(row, "price", lambda cell: price(cell, usual), Price()),
+        sponsor=reading.take(row, "sponsor", yes, default=False),
+        notes=reading.text(row, "notes", limit=NOTES_LIMIT, lines=True),
+    )
+    return Draft(
+        row.line,
+        part,
+        qty.total,
+        reading.take(row, "codes", codes, ()),
+        reading.take(row, "install after", listed, ()),
+        reading.take(row, "replaces", listed, ()),
+    )
+
+
+def _as_bought(part: Part, qty: int) -> Iterator[Move]:
+    """Spread an original's pieces over its positions, the first ones taking what is left over."""
+    places = part.positions[:qty] or ("",)
+    each, over = divmod(qty, len(places))
+    for at, position in enumerate(places):
+        yield from verbs.as_bought(part.id, each + (at < over), position=position)
+
+
+def _refuse_doubled(reading: Reading, drafts: list[Draft], there: list[Part]) -> None:
+    """Note each part that the list or the build has already.
+
+    Two parts of one description and number are the same one, unless each has a short name of its own.
+    """
+    seen: dict[tuple[str, str, bool], tuple[str, bool]] = {
+        _same_as(part): (f"already there, as {part.code}", part.code != part.tag) for part in there
+    }
+    for draft in drafts:
+        where, named = seen.get(_same_as(draft.part), ("", True))
+        if where and not (named and draft.part.code):
+            reading.trouble(
+                draft.line,
+                "description",
+                f"{inert(draft.part.description)} is {where}. Give one quantity in one row, "
+                "or a code of its own to each.",
+            )
+        seen[_same_as(draft.part)] = (f"already on line {draft.line}", bool(draft.part.code))
+
+
+def _same_as(part: Part) -> tuple[str, str, bool]:
+    return part.description.casefold(), part.number.casefold(), part.original

@@ -1,0 +1,229 @@
+"""Take in what a shop is: settings, builds, people, suppliers, bins and learned codes, from a TOML file."""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from shoptui.domain.amounts import currency, money
+from shoptui.domain.cells import CellError, day, listed, whole, yes
+from shoptui.domain.codes import normal
+from shoptui.domain.inert import inert
+from shoptui.domain.names import code_key
+from shoptui.domain.records import Bin, Build, LearnedCode, Person, Settings, Supplier
+from shoptui.domain.tables import Reading, Row
+from shoptui.domain.tags import Kind
+from shoptui.jobs.answers import Answer, done
+from shoptui.jobs.import_shoots import add_shoot
+from shoptui.jobs.taken import NamesTaken
+from shoptui.jobs.toml_rows import header_lines, tables, toml_row
+from shoptui.store.files_in import read_toml
+from shoptui.store.shop import Shop, Transaction
+
+SETTINGS = ("name", "currency", "working_days", "holidays")
+BUILDS = ("code", "tag", "title", "vehicle", "vin", "odometer", "odometer_unit", "labour_rate", "status")
+PEOPLE = ("code", "tag", "name", "second_check")
+SUPPLIERS = ("code", "name", "lead_days")
+BINS = ("code", "tag", "words", "kind", "room")
+CODES = ("code", "part", "bin", "build", "person", "qty")
+
+BIN_KINDS = ("rack bin", "drawer", "bag", "bench")
+DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+@dataclass(slots=True)
+class _Import:
+    """One file on its way into the shop."""
+
+    shop: Shop
+    tx: Transaction
+    reading: Reading
+    taken: NamesTaken
+    base: date | None
+    counts: dict[str, int] = field(default_factory=dict)
+
+    def day(self, cell: str) -> date:
+        return day(cell, self.base)
+
+
+def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = None) -> Answer:
+    """Take in all that a file says of the shop, or nothing.
+
+    Filming days name parts, so they come in a file of their own once the parts are there.
+
+    Args:
+        shop: The shop.
+        path: A TOML file.
+        terminal: Where this is done.
+        base: See `shoptui.domain.cells.day`.
+
+    Raises:
+        ImportRefusedError: Names everything that is wrong.
+
+    """
+    document, text = read_toml(path)
+    reading = Reading(path.name)
+    for key in document:
+        if key != "shop" and key not in _READERS and key != "shoots":
+            known = ", ".join(("shop", *_READERS, "shoots"))
+            reading.trouble(0, inert(key, 40), f"This is not known; known are {known}.")
+    with shop.transaction(f"imported the shop from {inert(path.name)}", terminal=terminal) as tx:
+        coming = _Import(shop, tx, reading, NamesTaken(shop), base)
+        if "shop" in document:
+            _settings(coming, document["shop"])
+        for name, read in _READERS.items():
+            for line, values in tables(reading, document, name, text):
+                read(coming, line, values)
+                coming.counts[name] = coming.counts.get(name, 0) + 1
+        shots = iter(header_lines(text, "shoots.shots"))
+        for line, values in tables(reading, document, "shoots", text):
+            add_shoot(shop, tx, reading, line, values, shots, coming.day)
+            coming.counts["shoots"] = coming.counts.get("shoots", 0) + 1
+        reading.finish()
+    words = [f"{count} {name}" for name, count in coming.counts.items()]
+    if "shop" in document:
+        words.insert(0, "settings")
+    return done(
+        f"{', '.join(words) or 'Nothing'} imported from {inert(path.name)}.".capitalize(),
+        qty=sum(coming.counts.values()),
+    )
+
+
+def _settings(coming: _Import, values: object) -> None:
+    reading = coming.reading
+    row = toml_row(reading, 0, values, SETTINGS)
+    usual = coming.shop.settings
+    found: dict[str, Any] = {
+        "name": reading.text(row, "name") or usual.name,
+        "currency": reading.take(row, "currency", currency, usual.currency),
+        "working_days": reading.take(row, "working_days", _working_days, usual.working_days),
+        "holidays": reading.take(
+            row, "holidays", lambda cell: tuple(coming.day(each) for each in listed(cell)), usual.holidays
+        ),
+    }
+    if usual.id:
+        coming.tx.change(usual, **found)
+    else:
+        coming.tx.add(Settings(**found))
+
+
+def _working_days(cell: str) -> tuple[int, ...]:
+    days = [each[:3].lower() for each in listed(cell)]
+    if any(each not in DAYS for each in days):
+        raise CellError(f'Days such as "Mon", "Tue" were expected; {inert(cell, 40)} came.')
+    return tuple(sorted({DAYS.index(each) for each in days}))
+
+
+def _build(coming: _Import, line: int, values: object) -> None:
+    reading = coming.reading
+    row = toml_row(reading, line, values, BUILDS)
+    usual = coming.shop.settings.currency
+    status = reading.text(row, "status") or "open"
+    if status not in {"open", "finished"}:
+        reading.trouble(line, "status", f"open or finished was expected; {inert(status)} came.")
+    rate, unit = reading.take(row, "labour_rate", lambda cell: money(cell, usual), (None, usual))
+    if unit != usual:
+        reading.trouble(line, "labour_rate", f"The shop's currency, {usual}, was expected; {unit} came.")
+    coming.tx.add(
+        Build(
+            id=0,
+            code=coming.taken.code(reading, row, "code"),
+            tag=coming.taken.tag(reading, row, "tag", (Kind.VEHICLE,)),
+            title=_needed(reading, row, "title"),
+            vehicle=reading.text(row, "vehicle"),
+            vin=reading.text(row, "vin", limit=17).upper(),
+            odometer=reading.take(row, "odometer", whole, None),
+            odometer_unit=reading.text(row, "odometer_unit", limit=10) or "km",
+            labour_rate_minor=rate,
+            status=status,
+        )
+    )
+
+
+def _person(coming: _Import, line: int, values: object) -> None:
+    reading = coming.reading
+    row = toml_row(reading, line, values, PEOPLE)
+    coming.tx.add(
+        Person(
+            id=0,
+            code=coming.taken.code(reading, row, "code"),
+            tag=coming.taken.tag(reading, row, "tag", (Kind.PERSON,)),
+            name=_needed(reading, row, "name"),
+            second_check=reading.take(row, "second_check", yes, default=False),
+        )
+    )
+
+
+def _supplier(coming: _Import, line: int, values: object) -> None:
+    reading = coming.reading
+    row = toml_row(reading, line, values, SUPPLIERS)
+    code, name = _needed(reading, row, "code"), _needed(reading, row, "name")
+    for there in coming.shop.suppliers.all():
+        if code_key(code) == code_key(there.code) or name.casefold() == there.name.casefold():
+            reading.trouble(line, "", f"The supplier {inert(name)} is already there, as {inert(there.code)}.")
+            return
+    coming.tx.add(Supplier(0, code, name, reading.take(row, "lead_days", whole, None)))
+
+
+def _bin(coming: _Import, line: int, values: object) -> None:
+    reading = coming.reading
+    row = toml_row(reading, line, values, BINS)
+    kind = reading.text(row, "kind") or BIN_KINDS[0]
+    if kind not in BIN_KINDS:
+        reading.trouble(line, "kind", f"One of {', '.join(BIN_KINDS)} was expected; {inert(kind)} came.")
+    tag_kind = Kind.BAG if kind == "bag" else Kind.BIN
+    coming.tx.add(
+        Bin(
+            id=0,
+            code=coming.taken.code(reading, row, "code"),
+            tag=coming.taken.tag(reading, row, "tag", (tag_kind,)) or coming.shop.new_tag(tag_kind),
+            words=reading.text(row, "words"),
+            kind=kind,
+            room=reading.text(row, "room"),
+        )
+    )
+
+
+def _code(coming: _Import, line: int, values: object) -> None:
+    """Add a learned code; what it stands for is named by code or tag."""
+    reading, shop = coming.reading, coming.shop
+    row = toml_row(reading, line, values, CODES)
+    code = _needed(reading, row, "code")
+    shelves: dict[str, Any] = {
+        "part": shop.parts,
+        "bin": shop.bins,
+        "build": shop.builds,
+        "person": shop.people,
+    }
+    named = [name for name in shelves if name in row.cells]
+    if len(named) != 1:
+        reading.trouble(line, "", f"What the code stands for: one of {', '.join(shelves)} was expected.")
+        return
+    shelf = shelves[named[0]]
+    record = shelf.by_code(row.cells[named[0]])
+    if record is None:
+        reading.trouble(line, named[0], f"There is no {named[0]} {inert(row.cells[named[0]], 40)}.")
+        return
+    key = normal(code)
+    if any(each.normal == key and each.record == record.id for each in shop.learned.all()):
+        reading.trouble(line, "code", f"{inert(code)} is already there.")
+        return
+    coming.tx.add(LearnedCode(0, code, key, shelf.table, record.id, reading.take(row, "qty", whole, 1) or 1))
+
+
+def _needed(reading: Reading, row: Row, column: str) -> str:
+    text = reading.text(row, column)
+    if not text and not re.sub(r"\s", "", row.cells.get(column, "")):
+        reading.trouble(row.line, column, "This is needed; it is not there.")
+    return text
+
+
+_READERS: dict[str, Callable[[_Import, int, object], None]] = {
+    "builds": _build,
+    "people": _person,
+    "suppliers": _supplier,
+    "bins": _bin,
+    "codes": _code,
+}

@@ -1,0 +1,152 @@
+"""One row of a list of orders, read: what it names is found in the shop."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from shoptui.domain.amounts import money
+from shoptui.domain.cells import Pieces, day, listed, pieces
+from shoptui.domain.inert import inert
+from shoptui.domain.names import Names, code_key
+from shoptui.domain.records import Part, Supplier
+from shoptui.domain.tables import Column, Reading, Row
+from shoptui.domain.tags import Kind
+from shoptui.jobs.taken import NamesTaken
+from shoptui.store.shop import Shop
+
+COLUMNS = (
+    Column("order", ("order number", "order no", "po", "number"), needed=True),
+    Column("supplier", ("from", "vendor", "shop"), needed=True),
+    Column("part", ("code", "part code", "item", "description"), needed=True),
+    Column("build"),
+    Column("qty", ("quantity", "pieces", "count", "amount"), needed=True),
+    Column("total", ("line total", "price", "paid", "cost")),
+    Column("placed", ("ordered", "order date", "date")),
+    Column("due", ("expected", "due date", "delivery date")),
+    Column("kind", ("type",)),
+    Column("work", ("outside work",)),
+    Column("tracking", ("tracking number", "tracking numbers", "parcel", "shipment")),
+    Column("box", ("box tag",)),
+    Column("box due", ("parcel due",)),
+    Column("in box", ("qty in box", "packed", "shipped")),
+)
+
+KINDS = ("purchase", "outside")
+
+
+@dataclass(frozen=True, slots=True)
+class OrderRow:
+    """One row, read."""
+
+    line: int
+    number: str
+    supplier: Supplier
+    part: Part
+    qty: int
+    total: int | None
+    currency: str
+    placed: date | None
+    due: date | None
+    kind: str
+    work: str
+    tracking: tuple[str, ...]
+    box: str
+    box_due: date | None
+    in_box: int
+
+    @property
+    def order_key(self) -> tuple[int, str]:
+        """Rows with the same supplier and number are one order."""
+        return self.supplier.id, code_key(self.number)
+
+
+class OrderRows:
+    """Reads rows, finding what they name in the shop."""
+
+    def __init__(self, shop: Shop, reading: Reading, base: date | None) -> None:
+        self._shop = shop
+        self._reading = reading
+        self._base = base
+        self._taken = NamesTaken(shop)
+        self._tags: dict[str, str] = {}
+        self._suppliers: Names[Supplier] = Names()
+        for supplier in shop.suppliers.all():
+            self._suppliers.add(supplier, supplier.code, supplier.name)
+        self._parts: dict[int | None, Names[Part]] = {None: Names()}
+        for part in shop.parts.all():
+            for build in {None, part.build}:
+                names = self._parts.setdefault(build, Names())
+                names.add(part, part.code, part.tag, part.number, part.description)
+
+    def line(self, row: Row) -> OrderRow | None:
+        """Return a row read, None if what it names is not there."""
+        reading, usual = self._reading, self._shop.settings.currency
+        total, currency = reading.take(row, "total", lambda cell: money(cell, usual), (None, usual))
+        kind = (reading.text(row, "kind") or KINDS[0]).lower()
+        if kind not in KINDS:
+            reading.trouble(row.line, "kind", f"purchase or outside was expected; {inert(kind)} came.")
+        work = reading.text(row, "work", limit=60)
+        if kind == "outside" and not work:
+            reading.trouble(row.line, "work", 'What an outside job does, such as "painted", is needed.')
+        number = reading.text(row, "order", limit=60)
+        self._need(row, "order", number)
+        supplier, part = self._supplier(row), self._part(row)
+        qty = reading.take(row, "qty", pieces, Pieces(0))
+        self._need(row, "qty", row.cells.get("qty", ""))
+        in_box = reading.take(row, "in box", pieces, Pieces(0))
+        days = {name: reading.take(row, name, self._day, None) for name in ("placed", "due", "box due")}
+        tracking = reading.take(row, "tracking", listed, ())
+        box = self._box_tag(row)
+        if supplier is None or part is None:
+            return None
+        return OrderRow(
+            row.line, number, supplier, part, qty.total, total, currency, days["placed"], days["due"],
+            kind, work, tracking, box, days["box due"], in_box.total,
+        )  # fmt: skip
+
+    def _day(self, cell: str) -> date | None:
+        return day(cell, self._base)
+
+    def _need(self, row: Row, column: str, said: str) -> None:
+        if not said and not row.cells.get(column):
+            self._reading.trouble(row.line, column, "This cell is needed; it is empty.")
+
+    def _box_tag(self, row: Row) -> str:
+        """Return the tag of a row's box; several rows may name the same."""
+        key = code_key(row.cells.get("box", ""))
+        if key not in self._tags:
+            self._tags[key] = self._taken.tag(self._reading, row, "box", (Kind.BOX,))
+        return self._tags[key]
+
+    def _supplier(self, row: Row) -> Supplier | None:
+        name = self._reading.text(row, "supplier")
+        self._need(row, "supplier", name)
+        found = self._suppliers.find(name) if name else ()
+        if name and len(found) != 1:
+            self._reading.trouble(
+                row.line,
+                "supplier",
+                f"{len(found)} suppliers are called {inert(name)}; give a code."
+                if found
+                else f"There is no supplier {inert(name)}; import the shop's suppliers first.",
+            )
+        return found[0] if len(found) == 1 else None
+
+    def _part(self, row: Row) -> Part | None:
+        name, build_code = self._reading.text(row, "part"), self._reading.text(row, "build")
+        self._need(row, "part", name)
+        build = self._shop.builds.by_code(build_code) if build_code else None
+        if build_code and build is None:
+            self._reading.trouble(row.line, "build", f"There is no build {inert(build_code)}.")
+            return None
+        names = self._parts.get(build.id if build else None)
+        found = names.find(name) if names and name else ()
+        if name and not found:
+            self._reading.trouble(
+                row.line, "part", f"No part has {inert(name)} as its code, maker's number or description."
+            )
+        elif len(found) > 1:
+            several = ", ".join(inert(part.code, 20) for part in found[:4])
+            self._reading.trouble(
+                row.line, "part", f"{inert(name)} stands for {len(found)} parts ({several}); give a code."
+            )
+        return found[0] if len(found) == 1 else None

@@ -1,0 +1,96 @@
+"""What the rows of a list say of each other: installed after, replaces.
+
+A row may name one that stands further down, so references are found when all rows are read.
+"""
+
+from dataclasses import dataclass
+
+from shoptui.domain.inert import inert
+from shoptui.domain.names import Names
+from shoptui.domain.records import Part
+from shoptui.domain.tables import Reading
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A part of a list before it is in the shop: its references are still words.
+
+    Args:
+        line: Where it stands.
+        part: Without id and references.
+        qty: Pieces in the list.
+        codes: Codes with the pieces that one scan means.
+        after: Names of what must be on first.
+        replaces: Names of what comes off for it.
+
+    """
+
+    line: int
+    part: Part
+    qty: int
+    codes: tuple[tuple[str, int], ...]
+    after: tuple[str, ...]
+    replaces: tuple[str, ...]
+
+
+Link = int | Part
+"""What a reference means: the line of another row, or a part that is there."""
+
+
+def find_links(
+    reading: Reading, drafts: list[Draft], there: list[Part]
+) -> dict[int, tuple[tuple[Link, ...], tuple[Link, ...]]]:
+    """Return what each line is installed after and what it replaces."""
+    names: Names[Link] = Names()
+    for part in there:
+        names.add(part, part.code, part.tag, part.description, part.number)
+    for draft in drafts:
+        names.add(draft.line, draft.part.code, draft.part.tag, draft.part.description, draft.part.number)
+    links = {}
+    for draft in drafts:
+        links[draft.line] = (
+            _found(reading, names, draft.line, "install after", draft.after),
+            _found(reading, names, draft.line, "replaces", draft.replaces),
+        )
+    _refuse_cycles(reading, {line: after for line, (after, _) in links.items()}, drafts)
+    return links
+
+
+def _found(
+    reading: Reading, names: Names[Link], line: int, column: str, wanted: tuple[str, ...]
+) -> tuple[Link, ...]:
+    found = []
+    for name in wanted:
+        links = names.find(name)
+        if len(links) == 1:
+            found.append(links[0])
+        elif links:
+            reading.trouble(
+                line, column, f"{inert(name)} stands for {len(links)} parts; give the code of one."
+            )
+        else:
+            reading.trouble(
+                line, column, f"No part has {inert(name)} as its code, description or maker's number."
+            )
+    return tuple(found)
+
+
+def _refuse_cycles(reading: Reading, after: dict[int, tuple[Link, ...]], drafts: list[Draft]) -> None:
+    """Note a part that would have to be on before itself. Parts that are there never wait for new ones."""
+    called = {draft.line: inert(draft.part.code or draft.part.description, 40) for draft in drafts}
+    settled: set[Link] = set()
+    for start, first in after.items():
+        path: list[Link] = [start]
+        waiting = [iter(first)]
+        while waiting:
+            following = next(waiting[-1], None)
+            if following is None:
+                settled.add(path.pop())
+                waiting.pop()
+            elif following in path:
+                cycle = [*path[path.index(following) :], following]
+                words = " after ".join(called[line] for line in cycle if isinstance(line, int))
+                reading.trouble(start, "install after", f"Each waits for the other: {words}.")
+            elif isinstance(following, int) and following not in settled:
+                path.append(following)
+                waiting.append(iter(after[following]))

@@ -1,0 +1,90 @@
+"""Files from outside: lists as spreadsheets export them, and TOML."""
+
+import csv
+import io
+import tomllib
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Any
+
+from shoptui.domain.tables import Column, ImportRefusedError, Table, Trouble, read_table
+
+LARGEST = 20_000_000
+"""Bytes of the largest file that is read; a build's list has some 50,000. Common practice, no source."""
+
+
+def read_csv(path: Path, columns: Sequence[Column]) -> Table:
+    """Read a list: comma, semicolon or tab between cells, UTF-8 with or without mark, or UTF-16 with one.
+
+    Raises:
+        ImportRefusedError: The file cannot be read, or its header cannot.
+
+    """
+    text = _text(path)
+    if "\0" in text:
+        line = text.count("\n", 0, text.index("\0")) + 1
+        raise _refused(path, line, "a zero byte came; this is no list. Save it as CSV UTF-8.")
+    first = next((line for line in text.splitlines() if line.strip()), "")
+    return read_table(_rows(path, text, _separator(first)), columns, path.name)
+
+
+def read_toml(path: Path) -> tuple[dict[str, Any], str]:
+    """Read a TOML file; return it with its text, in which the lines can be counted.
+
+    Raises:
+        ImportRefusedError: The file cannot be read or is no TOML.
+
+    """
+    text = _text(path)
+    try:
+        return tomllib.loads(text), text
+    except tomllib.TOMLDecodeError as error:
+        raise _refused(path, 0, f"TOML was expected: {error}.") from error
+
+
+def _text(path: Path) -> str:
+    try:
+        if path.stat().st_size > LARGEST:
+            raise _refused(path, 0, f"At most {LARGEST // 1_000_000} MB were expected; the file is larger.")
+        data = path.read_bytes()
+    except OSError as error:
+        reason = (error.strerror or "unknown reason").lower()
+        raise _refused(path, 0, f"The file cannot be read: {reason}.") from error
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        encoding, called = "utf-16", "UTF-16"
+    else:
+        encoding, called = "utf-8-sig", "UTF-8"
+    try:
+        return data.decode(encoding)
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        raise _refused(
+            path,
+            line,
+            f"{called} was expected; byte 0x{data[error.start]:02X} is none. Save it as CSV UTF-8.",
+        ) from error
+
+
+def _separator(header: str) -> str:
+    """Return what stands between the header's cells: of the three the one most often outside quotes."""
+    outside = "".join(header.split('"')[::2])
+    return max(",;\t", key=outside.count)
+
+
+def _rows(path: Path, text: str, separator: str) -> Iterator[tuple[int, list[str]]]:
+    """Yield the line on which each row begins, and its cells."""
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True)
+    line = 1
+    try:
+        for cells in reader:
+            yield line, cells
+            line = reader.line_num + 1
+    except csv.Error as error:
+        raise _refused(
+            path, line, f"the quotation marks of this row do not close as expected ({error})."
+        ) from error
+
+
+def _refused(path: Path, line: int, sentence: str) -> ImportRefusedError:
+    sentence = sentence if line == 0 else sentence[0].upper() + sentence[1:]
+    return ImportRefusedError(path.name, [Trouble(line, "", sentence)])

@@ -22,8 +22,8 @@ def import_orders(shop: Shop, path: Path, *, terminal: str, base: date | None = 
     """Take in every order of a list with its boxes, or none.
 
     A purchase books its pieces as ordered. An outside job sends out pieces that are here. Rows of one
-    order for one part are one line of it. A tracking number is one box, whichever orders name it; a box tag makes
-    all tracking numbers of its rows one box. A purchase of which no row names a box gets one that is expected.
+    order for one part are one line of it. A tracking number is one box, whichever orders name it; a box
+    tag makes all tracking numbers of its rows one box. A purchase of which no row names a box gets one.
 
     Args:
         shop: The shop.

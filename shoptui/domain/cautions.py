@@ -1,0 +1,104 @@
+"""Short cautions for work that can hurt somebody.
+
+They remind; they instruct nobody. The maker's papers, the law of the place and licensed people come first.
+Where no standard or authority is named, the caution is common practice, no source.
+"""
+
+import re
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """One caution.
+
+    Args:
+        words: At most two lines of 76 letters.
+        source: Who says so.
+
+    """
+
+    words: str
+    source: str
+
+
+_MAKERS_PAPERS = "common practice, no source"
+
+LIFTING = Caution(
+    "Never work under a load that only a jack holds: support it first.",
+    # The rule's own text was seen for the first; the federal rule in a reprint.
+    "Washington WAC 296-307-22509(3); 29 CFR 1926.305(d)(1)(i)",
+)
+BRAKES = Caution(
+    "Brakes: by the maker's papers only. Bleed, check for leaks and bed in before any drive; "
+    "have it checked by somebody who may.",
+    _MAKERS_PAPERS,
+)
+STEERING = Caution(
+    "Steering: values and new fasteners by the maker's papers. Check lock to lock, then alignment, "
+    "before any drive.",
+    _MAKERS_PAPERS,
+)
+SUSPENSION = Caution(
+    "Springs store force: use the right compressor. Bushings are tightened at ride height where the "
+    "maker says so.",
+    _MAKERS_PAPERS,
+)
+WHEELS = Caution(
+    "Wheels: clean dry seats, the maker's value and pattern, and a check again after the first distance.",
+    _MAKERS_PAPERS,
+)
+RESTRAINTS = Caution(
+    "Belts and airbags: battery off, wait as long as the maker says, treat as live; "
+    "licensed people where the law says so.",
+    # Waiting times differ by maker, so none is given here; seen in a technicians' library.
+    "technicians' published practice; times are the maker's",
+)
+FUEL = Caution(
+    "Fuel: vapour is heavier than air and finds sparks far away. Air, no flame, no lamp that can break, "
+    "an approved can.",
+    "fire department and laboratory safety bulletins on gasoline vapour",
+)
+BATTERY = Caution(
+    "Battery: negative off first and on last; no spark, eyes covered. High voltage: trained people only.",
+    _MAKERS_PAPERS,
+)
+
+_WORDS: tuple[tuple[re.Pattern[str], Caution], ...] = tuple(
+    (re.compile(rf"\b(?:{pattern})", re.IGNORECASE), caution)
+    for pattern, caution in (
+        (r"brak|calip|rotors?\b|master cylinder|brake line", BRAKES),
+        (r"steer|tie rods?\b|rack and pinion|pitman|drag link|idler arm", STEERING),
+        (
+            r"suspen|springs?\b|struts?\b|shocks?\b|control arms?|ball joint|subframe|sway|dampers?\b",
+            SUSPENSION,
+        ),
+        (r"wheels?\b|hubs?\b|tyres?\b|tires?\b|lug|studs?\b", WHEELS),
+        (r"seat ?belt|belts? and|restraint|airbag|air bag|harness(?:es)?\b(?! clip)|pretension", RESTRAINTS),
+        (r"fuel|petrol|gasoline|carburett?or|injector|tank\b", FUEL),
+        (r"batter|high.voltage|traction", BATTERY),
+    )
+)
+_UNDER_THE_VEHICLE = (BRAKES, SUSPENSION, STEERING, WHEELS)
+
+
+def cautions(section: str, description: str) -> tuple[str, ...]:
+    """Return the cautions for work on a part, by the words of its section and description.
+
+    >>> cautions("Interior", "dome light")
+    ()
+    >>> cautions("Fuel", "tank, 60 litres")[0][:13]
+    'Fuel: vapour '
+    """
+    return tuple(caution.words for caution in for_work(section, description))
+
+
+def for_work(section: str, description: str) -> tuple[Caution, ...]:
+    """Return the cautions with their sources; that of lifting last, with all that is done under a vehicle."""
+    text = f"{section} / {description}"
+    found = [caution for pattern, caution in _WORDS if pattern.search(text)]
+    if any(caution in _UNDER_THE_VEHICLE for caution in found) or re.search(
+        r"\b(jack|lift|hoist)", text, re.IGNORECASE
+    ):
+        found.append(LIFTING)
+    return tuple(found)

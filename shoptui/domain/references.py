@@ -1,0 +1,68 @@
+"""Which record points at which: read by undo (is it still needed?) and by the check (is it there?)."""
+
+from collections.abc import Iterator
+
+from shoptui.domain import records
+from shoptui.domain.ledger import Move
+from shoptui.domain.places import Place, State
+
+Reference = tuple[str, int]
+"""A table and an id in it."""
+
+_TABLE_OF_PLACE = {
+    State.NOT_OURS: "suppliers",
+    State.ORDERED: "orders",
+    State.SENT_OUT: "orders",
+    State.RECEIVED: "bins",
+    State.HELD: "bins",
+    State.REMOVED: "bins",
+    State.ASSEMBLED: "parts",
+}
+
+
+def place_reference(place: Place) -> Reference | None:
+    """Return the record that a place's `where` is the id of, None where it is words.
+
+    >>> place_reference(Place(State.ORDERED, 4)), place_reference(Place(State.INSTALLED, "LF"))
+    (('orders', 4), None)
+    """
+    table = _TABLE_OF_PLACE.get(place.state)
+    return (table, place.where) if table and isinstance(place.where, int) else None
+
+
+def move_references(move: Move) -> Iterator[Reference]:
+    """Yield the records that a move points at."""
+    yield "parts", move.part
+    for place in (move.source, move.target):
+        if reference := place_reference(place):
+            yield reference
+
+
+def record_references(record: object) -> Iterator[Reference]:
+    """Yield the records that a record points at."""
+    match record:
+        case records.Part():
+            yield from _some("builds", record.build)
+            yield from (("parts", part) for part in (*record.install_after, *record.replaces))
+        case records.Order():
+            yield "suppliers", record.supplier
+            yield from (("parts", line.part) for line in record.lines)
+        case records.Box():
+            yield from (("orders", order) for order in record.orders)
+            yield from (("parts", line.part) for line in record.contents)
+        case records.Shoot():
+            for need in (need for shot in record.shots for need in shot.needs):
+                yield from _some("parts", need.part)
+                yield from _some("builds", need.build)
+        case records.LearnedCode():
+            yield record.kind, record.record
+        case records.Terminal():
+            yield from _some("builds", record.build)
+            yield from _some("people", record.person)
+            yield from _some("parts", record.card_part)
+            yield from _some("bins", record.bin)
+
+
+def _some(table: str, number: int | None) -> Iterator[Reference]:
+    if number is not None:
+        yield table, number

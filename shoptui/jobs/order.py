@@ -1,0 +1,162 @@
+"""Order pieces of a part from a supplier, and cancel what has not come."""
+
+from dataclasses import replace
+from datetime import date
+
+from shoptui.domain import verbs
+from shoptui.domain.days import day_words
+from shoptui.domain.inert import inert
+from shoptui.domain.ledger import CannotMoveError, Move
+from shoptui.domain.places import Place, State
+from shoptui.domain.records import Order, OrderLine, Supplier
+from shoptui.jobs.answers import Answer, stop
+from shoptui.jobs.carry_out import carry_out
+from shoptui.jobs.place_words import order_name, today
+from shoptui.store.shop import Shop, Transaction
+
+PURCHASE = "purchase"
+OUTSIDE = "outside"
+
+
+def order(
+    shop: Shop,
+    terminal: str,
+    part: int,
+    qty: int,
+    *,
+    supplier: int | str,
+    number: str = "",
+    due: date | None = None,
+    total_minor: int | None = None,
+    who: int | None = None,
+) -> Answer:
+    """Order pieces; the order is made where the supplier has none of that number yet, else it gets a line.
+
+    Args:
+        shop: The shop.
+        terminal: Name of the terminal.
+        part: Id of the part.
+        qty: Pieces.
+        supplier: Id, code or name; a name that nobody knows yet makes a supplier.
+        number: The supplier's order number, may be empty.
+        due: Day it is expected.
+        total_minor: What the whole line costs, minor units; None is not known.
+        who: Id of the person.
+
+    """
+    if refusal := _refused(shop, qty, supplier, due):
+        return stop(refusal)
+
+    def moves(tx: Transaction) -> tuple[Move, ...]:
+        seller = find_or_make_supplier(shop, tx, supplier)
+        placed = find_or_make_order(shop, tx, PURCHASE, seller, number, due)
+        line = OrderLine(part, qty, total_minor)
+        tx.change(placed, lines=(*placed.lines, line), due=due or placed.due)
+        return verbs.order(part, qty, supplier=seller.id, order=placed.id)
+
+    deed = f"ordered from {supplier_name(shop, supplier)}"
+    hint = f"Due {day_words(due, today(shop))}." if due else ""
+    return carry_out(shop, terminal, part, qty, deed, moves, who=who, hint=hint)
+
+
+def cancel(shop: Shop, terminal: str, part: int, qty: int, *, order: int, who: int | None = None) -> Answer:
+    """Take back what was ordered and has not come; it is then to be ordered again."""
+    placed = shop.orders.get(order)
+    if placed.kind != PURCHASE:
+        return stop(f"{order_name(placed)} is work at an outside shop: take the pieces back instead.")
+    there = shop.book.at(part, Place(State.ORDERED, order))
+    if qty > there:
+        return stop(f"{there} still to come on order {order_name(placed)}; {qty} cannot be cancelled.")
+
+    def moves(tx: Transaction) -> tuple[Move, ...]:
+        tx.change(placed, lines=_less(placed.lines, part, qty))
+        return verbs.cancel(shop.book, part, qty, supplier=placed.supplier, order=order)
+
+    return carry_out(shop, terminal, part, qty, f"cancelled on order {order_name(placed)}", moves, who=who)
+
+
+def find_or_make_supplier(shop: Shop, tx: Transaction, supplier: int | str) -> Supplier:
+    """Return a supplier by id, code or name; a name that nobody knows yet makes one.
+
+    Raises:
+        CannotMoveError: No name was given.
+
+    """
+    if isinstance(supplier, int):
+        return shop.suppliers.get(supplier)
+    name = " ".join(supplier.split())
+    if not name:
+        raise CannotMoveError("A supplier was expected: give a name or a code.")
+    known = _supplier(shop, name)
+    return known or tx.add(Supplier(0, code_for(shop, name), name))
+
+
+def find_or_make_order(
+    shop: Shop,
+    tx: Transaction,
+    kind: str,
+    supplier: Supplier,
+    number: str,
+    due: date | None,
+    work: str = "",
+) -> Order:
+    """Return a supplier's order of a number, made if there is none; without a number always a new one."""
+    number = number.strip()
+    day = today(shop)
+    for known in shop.orders.all():
+        if number and (known.kind, known.supplier, known.number) == (kind, supplier.id, number):
+            return known
+    code = code_for(shop, number or f"{supplier.code} {day.isoformat()}")
+    currency = shop.settings.currency if kind == PURCHASE else ""
+    return tx.add(
+        Order(0, code, kind, supplier.id, number, placed=day, due=due, currency=currency, work=work)
+    )
+
+
+def supplier_name(shop: Shop, supplier: int | str) -> str:
+    """Return a supplier's name, inert."""
+    known = shop.suppliers.get(supplier) if isinstance(supplier, int) else _supplier(shop, supplier)
+    return inert(str(supplier) if known is None else known.name or known.code)
+
+
+def code_for(shop: Shop, wanted: str) -> str:
+    """Return a code that nothing else in the shop has: the wanted one, or that with a number behind it."""
+    shelves = [
+        shelf for shelf in shop.shelves.values() if shelf.table not in ("terminals", "settings", "codes")
+    ]
+    code, count = wanted, 1
+    while any(shelf.by_code(code) for shelf in shelves):
+        count += 1
+        code = f"{wanted}-{count}"
+    return code
+
+
+def _supplier(shop: Shop, words: str) -> Supplier | None:
+    name = " ".join(words.split()).casefold()
+    by_code = shop.suppliers.by_code(words)
+    return by_code or next((each for each in shop.suppliers.all() if each.name.casefold() == name), None)
+
+
+def _refused(shop: Shop, qty: int, supplier: int | str, due: date | None) -> str:
+    if qty < 1:
+        return f"A quantity of 1 or more was expected, not {qty}."
+    if isinstance(supplier, str) and not supplier.strip():
+        return "A supplier was expected: give a name or a code."
+    if due is not None and due < today(shop):
+        day = day_words(due, today(shop))
+        return f"The due day {day} is in the past; today is {day_words(today(shop), today(shop))}."
+    return ""
+
+
+def _less(lines: tuple[OrderLine, ...], part: int, qty: int) -> tuple[OrderLine, ...]:
+    """Take pieces off the last lines of a part; a line's price shrinks with it, to the nearest minor unit."""
+    kept: list[OrderLine] = []
+    for line in reversed(lines):
+        taken = min(line.qty, qty) if line.part == part else 0
+        qty -= taken
+        left = line.qty - taken
+        if left:
+            total = line.total_minor
+            less = total if total is None or not taken else round(total * left / line.qty)
+            kept.append(replace(line, qty=left, total_minor=less))
+    return tuple(reversed(kept))

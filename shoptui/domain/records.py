@@ -239,7 +239,7 @@ class Bin:
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Somebody who works here: name as spoken, badge (tag, kind U), and whether they may sign a second check."""
+    """Somebody who works here: name as spoken, badge (tag, kind U), and if they may sign a second check."""
 
     id: int
     code: str

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 
 from shoptui.domain.lookup import By, CodeIndex
-from shoptui.store.database import Database, Document
+from shoptui.store.database import Database
+from shoptui.store.documents import Document
 
 TAGGED = {"parts": "part", "bins": "bin", "builds": "vehicle", "people": "badge", "boxes": "box"}
 """Tables whose records carry a code and a tag of ours, and what a scan of one is taken for."""
@@ -19,7 +20,7 @@ def feed_codes(database: Database, index: CodeIndex) -> None:
 
 def _feed(database: Database, table: str, index: CodeIndex) -> None:
     def changed(number: int, before: Document | None, after: Document | None) -> None:
-        for kind, record, code, qty, by in _entries(table, number, before):
+        for kind, record, code, _, by in _entries(table, number, before):
             index.drop(kind, record, code, by=by)
         for kind, record, code, qty, by in _entries(table, number, after):
             index.put(kind, record, code, qty, by=by)
@@ -28,24 +29,26 @@ def _feed(database: Database, table: str, index: CodeIndex) -> None:
 
 
 def _entries(table: str, number: int, document: Document | None) -> Iterator[Entry]:
+    """Yield all codes by which a record is found."""
     if document is None or document.get("withdrawn"):
         return
     if table == "codes":
-        yield TAGGED[document["kind"]], document["record"], document["code"], document.get("qty", 1), By.LEARNED
-        return
-    if table == "orders":
-        yield "order", number, document["number"], 1, By.NUMBER
-        if document["code"] != document["number"]:
-            yield "order", number, document["code"], 1, By.NUMBER
-        return
-    kind = TAGGED[table]
-    for name in ("tag", "code"):
-        if document.get(name) and (name == "tag" or document["code"] != document.get("tag")):
-            yield kind, number, document[name], 1, By.TAG
-    if table == "boxes":
-        for code in document.get("tracking", ()):
-            yield kind, number, code, 1, By.TRACKING
-    if table == "parts":
-        for code in (document.get("number", ""), *document.get("other_numbers", ())):
-            if code:
-                yield kind, number, code, 1, By.MAKERS_NUMBER
+        kind, qty = TAGGED[document["kind"]], document.get("qty", 1)
+        yield kind, document["record"], document["code"], qty, By.LEARNED
+    elif table == "orders":
+        for code in {document["number"], document["code"]}:
+            yield "order", number, code, 1, By.NUMBER
+    else:
+        for by, codes in _own(document).items():
+            for code in codes:
+                yield TAGGED[table], number, code, 1, by
+
+
+def _own(document: Document) -> dict[By, set[str]]:
+    """Return the codes that stand in a record itself; a code given twice is one."""
+    own = {
+        By.TAG: {document.get("tag", ""), document.get("code", "")},
+        By.TRACKING: set(document.get("tracking", ())),
+        By.MAKERS_NUMBER: {document.get("number", ""), *document.get("other_numbers", ())},
+    }
+    return {by: codes - {""} for by, codes in own.items()}

@@ -1,4 +1,4 @@
-"""Tags that stand for a word: commands and positions. They are data, so that a shop can print its own page."""
+"""Tags that stand for a word: commands and positions. They are data, so a shop can print its own page."""
 
 import tomllib
 from dataclasses import dataclass
@@ -6,7 +6,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Literal
 
-from shoptui.domain.tags import Kind, Tag
+from shoptui.domain.tags import Kind, Tag, without_blanks_and_dashes
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +25,27 @@ class CommandTag:
     word: str
     kind: Literal["command", "position"]
     words: str
+
+    @property
+    def position(self) -> bool:
+        """Whether it names a position on the vehicle."""
+        return self.kind == "position"
+
+
+def command_named(text: str) -> CommandTag | None:
+    """Return the command or position that a scanned tag or a typed word names, None for any other text.
+
+    >>> command_named("k-lf224y").word, command_named("lf").word, command_named("elf")
+    ('LF', 'LF', None)
+
+    """
+    bare = without_blanks_and_dashes(text).upper()
+    return command_tags().get(bare) or _by_word().get(text.strip().casefold())
+
+
+@cache
+def _by_word() -> dict[str, CommandTag]:
+    return {tag.word.casefold(): tag for tag in command_tags().values()}
 
 
 @cache

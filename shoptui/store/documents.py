@@ -6,7 +6,7 @@ from datetime import date, datetime
 from enum import Enum
 from functools import cache
 from types import NoneType, UnionType
-from typing import Any, TypeVar, get_args, get_origin, get_type_hints
+from typing import Any, TypeVar, cast, get_args, get_origin, get_type_hints
 
 from shoptui.domain.places import Place, State
 
@@ -44,8 +44,10 @@ def plain(value: object) -> Any:  # noqa: ANN401 - JSON values are what they are
 
 def from_document(kind: type[R], number: int, document: Document) -> R:
     """Return the record that a document holds; fields of a later program are left alone, not read."""
-    readers = _readers(kind)
-    return kind(id=number, **{name: readers[name](value) for name, value in document.items() if name in readers})
+    readers = _readers(kind)  # type: ignore[arg-type]
+    return cast("Callable[..., R]", kind)(
+        id=number, **{name: readers[name](value) for name, value in document.items() if name in readers}
+    )
 
 
 def read_field(kind: type, name: str, value: object) -> Any:  # noqa: ANN401 - any field's type
@@ -97,5 +99,7 @@ def _reader(hint: Any) -> Callable[[Any], Any]:  # noqa: ANN401 - a type hint
         return hint
     if is_dataclass(hint):
         readers = _readers(hint)  # type: ignore[arg-type]
-        return lambda value: hint(**{k: readers[k](v) for k, v in value.items() if k in readers})
+        return lambda value: cast("Callable[..., Any]", hint)(
+            **{k: readers[k](v) for k, v in value.items() if k in readers}
+        )
     return _same

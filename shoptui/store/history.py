@@ -6,8 +6,8 @@ from datetime import datetime
 from typing import Any
 
 from shoptui.domain.ledger import Move
-from shoptui.store.database import Database, Document
-from shoptui.store.documents import place_of
+from shoptui.store.database import Database
+from shoptui.store.documents import Document, place_of
 
 
 @dataclass(frozen=True, slots=True)

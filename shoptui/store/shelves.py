@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 from typing import Generic, Protocol, TypeVar
 
-from shoptui.store.database import Database, Document
-from shoptui.store.documents import from_document
+from shoptui.domain.tags import without_blanks_and_dashes
+from shoptui.store.database import Database
+from shoptui.store.documents import Document, from_document
 
 
 class Record(Protocol):
@@ -27,7 +28,7 @@ def short(text: str) -> str:
     >>> short("p-7k3 qxm")
     'P7K3QXM'
     """
-    return "".join(text.split()).replace("-", "").upper()
+    return without_blanks_and_dashes(text).upper()
 
 
 class Shelf(Generic[R]):
@@ -73,6 +74,7 @@ class Shelf(Generic[R]):
         return None if number is None else self.get(number)
 
     def __len__(self) -> int:
+        """Return how many there are, withdrawn ones included."""
         return len(self._documents)
 
 

@@ -1,35 +1,27 @@
 """One shop: its records, its ledger and its history, and the transactions that change them."""
 
 import random
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import fields, replace
+from dataclasses import replace
 from datetime import datetime
+from functools import cached_property
 from pathlib import Path
-from typing import Any, TypeVar, cast
+from typing import Any
 
 from shoptui.domain import records
-from shoptui.domain.ledger import Balances, Move
+from shoptui.domain.ledger import Balances
 from shoptui.domain.lookup import CodeIndex
 from shoptui.domain.places import State
 from shoptui.domain.tags import Kind, allocate
 from shoptui.store.code_feed import feed_codes
-from shoptui.store.database import Database, Document
-from shoptui.store.documents import place_document, place_of, plain, to_document
-from shoptui.store.history import MADE, History
-from shoptui.store.shelves import Record, Shelf
+from shoptui.store.database import Database
+from shoptui.store.documents import Document, place_of, to_document
+from shoptui.store.history import History
+from shoptui.store.shelves import Shelf
+from shoptui.store.transaction import Transaction
 
-R = TypeVar("R", bound=Record)
 Clock = Callable[[], datetime]
-
-TAG_KINDS: dict[type, Kind] = {
-    records.Part: Kind.PART,
-    records.Bin: Kind.BIN,
-    records.Box: Kind.BOX,
-    records.Build: Kind.VEHICLE,
-    records.Person: Kind.PERSON,
-}
-"""Records that carry a tag of ours."""
 
 
 class Shop:
@@ -78,8 +70,9 @@ class Shop:
         """Box code to part id to pieces that came in it: fed, since every receiving scan asks."""
         database.listen("moves", self._move_changed)
         self.history = History(database)
-        self.codes = CodeIndex()
-        feed_codes(database, self.codes)
+        self.open_boxes: dict[str, int] = {}
+        """Terminal to the box that lies open at it: fed."""
+        database.listen("boxes", self._box_changed)
         self._watchers: list[Callable[[], None]] = []
         self._open: Transaction | None = None
 
@@ -97,6 +90,13 @@ class Shop:
         """Close the store; what was acknowledged is on disk already."""
         self.database.close()
 
+    @cached_property
+    def codes(self) -> CodeIndex:
+        """What every code stands for: fed from the first scan on, since reports never ask."""
+        index = CodeIndex()
+        feed_codes(self.database, index)
+        return index
+
     @property
     def settings(self) -> records.Settings:
         """The shop's settings; the usual ones where nothing was set."""
@@ -113,6 +113,12 @@ class Shop:
             if ref := document.get("ref"):
                 came = self.received_in.setdefault(ref, {})
                 came[part] = came.get(part, 0) + qty * _direction(source.state, target.state)
+
+    def _box_changed(self, number: int, before: Document | None, after: Document | None) -> None:
+        if before is not None and self.open_boxes.get(before.get("open_at", "")) == number:
+            del self.open_boxes[before["open_at"]]
+        if after is not None and after.get("open_at") and not after.get("withdrawn"):
+            self.open_boxes[after["open_at"]] = number
 
     def refresh(self) -> bool:
         """Take in what other processes appended; return whether anything came."""
@@ -132,7 +138,7 @@ class Shop:
     @contextmanager
     def transaction(
         self, words: str, *, terminal: str, who: int | None = None, undoes: int | None = None
-    ) -> Iterator["Transaction"]:
+    ) -> Iterator[Transaction]:
         """Run one thing that somebody does: all of it is on disk when the block ends, or nothing is.
 
         Inside the block what other processes did is already taken in. A block that changes nothing writes
@@ -173,102 +179,6 @@ class Shop:
     def new_tag(self, kind: Kind) -> str:
         """Return a tag that stands for nothing yet."""
         return allocate(kind, self.rng, self.codes.knows)
-
-
-class Transaction:
-    """What one transaction changes; made by `Shop.transaction`."""
-
-    def __init__(self, shop: Shop, words: str, terminal: str, who: int | None, undoes: int | None) -> None:
-        self._shop = shop
-        self._row: dict[str, Any] = {"when": shop.clock().isoformat(), "terminal": terminal, "words": words}
-        if who is not None:
-            self._row["who"] = who
-        if undoes is not None:
-            self._row["undoes"] = undoes
-        self._id = 0
-        self._written_words = ""
-
-    @property
-    def wrote(self) -> bool:
-        """Whether anything changed."""
-        return bool(self._id)
-
-    @property
-    def id(self) -> int:
-        """Id of the transaction; asking for it makes it."""
-        if not self._id:
-            self._written_words = self._row["words"]
-            self._id = self._shop.database.insert("transactions", self._row)
-        return self._id
-
-    def say(self, words: str) -> None:
-        """Set the words that stand in the history."""
-        self._row["words"] = words
-
-    def finish(self) -> None:
-        """Write the final words; called when the block ends."""
-        if self._id and self._row["words"] != self._written_words:
-            self._shop.database.replace("transactions", self._id, self._row)
-
-    def enter(self, moves: Iterable[Move]) -> None:
-        """Enter moves into the ledger.
-
-        Raises:
-            CannotMoveError: A place would fall below zero.
-
-        """
-        moves = tuple(moves)
-        self._shop.book.check(moves)
-        for move in moves:
-            document: dict[str, Any] = {
-                "transaction": self.id,
-                "part": move.part,
-                "qty": move.qty,
-                "from": place_document(move.source),
-                "to": place_document(move.target),
-            }
-            if move.note:
-                document["note"] = move.note
-            if move.ref:
-                document["ref"] = move.ref
-            self._shop.database.insert("moves", document)
-
-    def add(self, record: R) -> R:
-        """Add a record; where it has no tag or code yet it gets them. Return it with its id."""
-        kind = TAG_KINDS.get(type(record))
-        given: dict[str, Any] = {}
-        names = {field.name for field in fields(cast("Any", record))}
-        if kind is not None and "tag" in names and not record.tag:  # type: ignore[attr-defined]
-            given["tag"] = self._shop.new_tag(kind)
-        if kind is not None and not record.code:
-            given["code"] = given.get("tag") or self._shop.new_tag(kind)
-        record = replace(cast("Any", record), **given)
-        shelf = self._shop.shelves[type(record)]
-        number = self._shop.database.insert(shelf.table, to_document(record))
-        self._note(shelf.table, number, MADE, None, None)
-        return shelf.get(number)  # type: ignore[no-any-return]
-
-    def change(self, record: R, **changes: object) -> R:
-        """Change fields of a record; return it as it is now."""
-        shelf = self._shop.shelves[type(record)]
-        before = shelf.get(record.id)
-        after = replace(before, **changes)
-        if after == before:
-            return before  # type: ignore[no-any-return]
-        self._shop.database.replace(shelf.table, record.id, to_document(after))
-        for name in changes:
-            old, new = plain(getattr(before, name)), plain(getattr(after, name))
-            if old != new:
-                self._note(shelf.table, record.id, name, old, new)
-        return after  # type: ignore[no-any-return]
-
-    def _note(self, table: str, record: int, field: str, before: object, after: object) -> None:
-        document = {"transaction": self.id, "table": table, "record": record, "field": field}
-        if before is not None:
-            document["before"] = before  # type: ignore[assignment]
-        if after is not None:
-            document["after"] = after  # type: ignore[assignment]
-        self._shop.database.insert("edits", document)
 
 
 def _direction(source: State, target: State) -> int:

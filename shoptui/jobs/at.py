@@ -1,0 +1,125 @@
+"""Where a person stands when something is done: which terminal, which station, which build, who."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import timedelta
+
+from shoptui.domain.codes import tag
+from shoptui.domain.inert import inert
+from shoptui.domain.places import UNSORTED, Place, State
+from shoptui.domain.records import Box, Build, Part, Person, Terminal
+from shoptui.store.shop import Shop, Transaction
+
+ON_THE_BENCH = (State.RECEIVED, State.HELD, State.REMOVED)
+"""States in which a piece can lie on the bench and be put away."""
+
+LOOK_BACK_MOVES = 2_000
+"""How far back things not yet put away are looked for."""
+
+
+@dataclass(slots=True)
+class At:
+    """One terminal, seen by the jobs.
+
+    Args:
+        shop: The shop.
+        terminal: Name of the terminal.
+        station: The station in front: receiving, lift, racks, today, filming, parts, setup.
+        build_given: Code of a build that goes before the terminal's own, empty for none.
+        who_given: Badge or code of a person that goes before the last badge scanned, empty for none.
+
+    """
+
+    shop: Shop
+    terminal: str
+    station: str
+    build_given: str = ""
+    who_given: str = ""
+
+    @property
+    def memory(self) -> Terminal:
+        """What the terminal was at."""
+        return self.shop.terminal(self.terminal)
+
+    @property
+    def build(self) -> Build | None:
+        """The build that this terminal works on; the only open one where none was chosen."""
+        if self.build_given:
+            return self.shop.builds.by_code(self.build_given)
+        if (number := self.memory.build) is not None:
+            return self.shop.builds.get(number)
+        unfinished = [build for build in self.shop.builds.all() if build.status == "open"]
+        return unfinished[0] if len(unfinished) == 1 else None
+
+    @property
+    def person(self) -> Person | None:
+        """Who is here: the last badge, unless nothing was done since for longer than a badge lasts."""
+        if self.who_given:
+            return self.shop.people.by_code(self.who_given)
+        memory = self.memory
+        if memory.person is None or memory.badge_at is None:
+            return None
+        last = next(self.shop.history.at_terminal(self.terminal), None)
+        seen = max(memory.badge_at, last.when) if last else memory.badge_at
+        if self.shop.clock() - seen > timedelta(minutes=self.shop.settings.badge_minutes):
+            return None
+        return self.shop.people.get(memory.person)
+
+    @property
+    def box(self) -> Box | None:
+        """The box that lies open at this terminal."""
+        number = self.shop.open_boxes.get(self.terminal)
+        return None if number is None else self.shop.boxes.get(number)
+
+    @contextmanager
+    def doing(self, words: str = "") -> Iterator[Transaction]:
+        """Run one transaction as this terminal and person."""
+        person = self.person
+        with self.shop.transaction(
+            words, terminal=self.terminal, who=person.id if person else None
+        ) as transaction:
+            yield transaction
+
+    def since_last_bin(self) -> dict[tuple[int, Place], int]:
+        """Return what this terminal laid on the bench since it last put something away.
+
+        Part id and place to pieces, in the order in which they came. Read from the ledger, so that it
+        survives closing the program.
+        """
+        things: dict[tuple[int, Place], int] = {}
+        for number, entry in enumerate(self.shop.history.moves_since(0)):
+            transaction = self.shop.history.transaction(entry.transaction)
+            if number > LOOK_BACK_MOVES:
+                break
+            if transaction.terminal != self.terminal or transaction.undoes:
+                continue
+            if self.shop.history.is_undone(transaction.id):
+                continue
+            source, target = entry.move.source, entry.move.target
+            if source.state is target.state and source.where == UNSORTED != target.where:
+                break
+            if target.state in ON_THE_BENCH and target.where == UNSORTED:
+                key = (entry.move.part, target)
+                things[key] = things.get(key, 0) + entry.move.qty
+        there = {
+            (part, place): min(qty, self.shop.book.at(part, place)) for (part, place), qty in things.items()
+        }
+        return dict(reversed([(key, qty) for key, qty in there.items() if qty > 0]))
+
+
+def shown(code: str) -> str:
+    """Return a code as one reads it: a tag with its dash, safe to show."""
+    own = tag(code)
+    return own.shown if own else inert(code)
+
+
+def name(part: Part) -> str:
+    """Return a part as one says it, with its position where the line has but one."""
+    words = inert(part.description)
+    return f"{words}, {inert(part.positions[0])}" if len(part.positions) == 1 else words
+
+
+def pieces(qty: int, part: Part) -> str:
+    """Return a quantity of a part as one says it: `2 Rotor`."""
+    return f"{qty} {name(part)}"

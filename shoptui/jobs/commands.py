@@ -1,0 +1,68 @@
+"""What a command or position tag does, at the station where it is scanned."""
+
+from collections.abc import Callable
+
+from shoptui.domain.places import State
+from shoptui.jobs.answers import Answer, done, stop
+from shoptui.jobs.at import At
+from shoptui.jobs.corner import corner
+from shoptui.jobs.install import ask_install
+from shoptui.jobs.parcels import close_box
+from shoptui.jobs.receive import set_aside
+from shoptui.jobs.remove import ask_remove
+from shoptui.jobs.undo import undo
+from shoptui.store.command_tags import CommandTag
+
+
+def command_answer(at: At, command: CommandTag) -> Answer:
+    """Do what a command tag says; a position with no part chosen shows that corner of the vehicle."""
+    if command.position:
+        return _position(at, command.word)
+    do = _COMMANDS.get(command.word)
+    return do(at) if do else stop("No question is open, so there is nothing to answer.")
+
+
+def _undo(at: At) -> Answer:
+    person = at.person
+    return undo(at.shop, at.terminal, who=person.id if person else None)
+
+
+def _done(at: At) -> Answer:
+    return close_box(at) if at.station == "receiving" else _put_card_down(at)
+
+
+def _damaged(at: At) -> Answer:
+    if at.station == "receiving":
+        return set_aside(at, "damaged")
+    return stop("“damaged” is for things from a box: go to Receiving (F3).")
+
+
+def _position(at: At, word: str) -> Answer:
+    if at.station == "lift":
+        return corner(at, word)
+    return stop(f"{word} is a position on the vehicle: it means something at the Lift (F4).")
+
+
+def _turn_card(at: At, verb: str) -> Answer:
+    """Turn the open card to installing or removing."""
+    memory = at.memory
+    if at.station != "lift" or memory.card_part is None:
+        return stop(f"“{verb}” is for a part at the Lift (F4): scan the part first.")
+    part = at.shop.parts.get(memory.card_part)
+    if verb == "remove" and at.shop.book.in_state(part.id, State.INSTALLED):
+        return ask_remove(at, part)
+    return ask_remove(at, part) if verb == "remove" else ask_install(at, part)
+
+
+def _put_card_down(at: At) -> Answer:
+    at.shop.remember(at.terminal, card_part=None, card_verb="", card_position="")
+    return done("Nothing is in hand now.")
+
+
+_COMMANDS: dict[str, Callable[[At], Answer]] = {
+    "undo": _undo,
+    "done": _done,
+    "damaged": _damaged,
+    "install": lambda at: _turn_card(at, "install"),
+    "remove": lambda at: _turn_card(at, "remove"),
+}

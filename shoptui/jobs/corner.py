@@ -1,0 +1,28 @@
+"""One position of the vehicle: what is on there, and what is still to go on."""
+
+from shoptui.domain.places import State
+from shoptui.jobs.answers import Answer, done, stop
+from shoptui.jobs.at import At, name
+
+
+def corner(at: At, position: str) -> Answer:
+    """Say what is on at a position of the vehicle at this terminal, and what is listed for it and is not."""
+    build = at.build
+    if build is None:
+        return stop("This terminal works on no build. Scan the vehicle first.")
+    book = at.shop.book
+    on, off = [], []
+    for part in at.shop.parts.all():
+        if part.build != build.id:
+            continue
+        if any(place.where == position for place, _ in book.places(part.id, State.INSTALLED)):
+            on.append(name(part))
+        elif position in part.positions and part.needed:
+            off.append(name(part))
+    there = f"{len(on)} on: {_few(on)}." if on else "Nothing is on there by the books."
+    to_go = f" {len(off)} still to go on: {_few(off)}." if off else ""
+    return done(f"{position}: {there}{to_go}", where=position, show="lift")
+
+
+def _few(names: list[str], most: int = 4) -> str:
+    return ", ".join(names[:most]) + (" ..." if len(names) > most else "")

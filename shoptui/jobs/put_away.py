@@ -1,0 +1,62 @@
+"""Putting away: what lies on the bench goes into the bin that was scanned."""
+
+from shoptui.domain import verbs
+from shoptui.domain.places import Place
+from shoptui.domain.records import Bin, Part
+from shoptui.jobs.answers import Answer, done, stop
+from shoptui.jobs.at import At, pieces, shown
+
+
+def put_away(at: At, into: Bin) -> Answer:
+    """Put all that this terminal laid on the bench since the last bin into a bin: one transaction."""
+    shop = at.shop
+    with at.doing() as transaction:
+        things = at.since_last_bin()
+        words = []
+        for (part, place), qty in things.items():
+            transaction.enter(verbs.put_away(shop.book, part, place, qty, to=into.id))
+            words.append(pieces(qty, shop.parts.get(part)))
+        if not things:
+            return stop(
+                f"Nothing lies on the bench from this terminal, so nothing went into {bin_name(into)}. "
+                "To see what is in it, scan it at Racks (F6).",
+                where=bin_name(into),
+                subject=into.id,
+            )
+        transaction.say(f"put away into {bin_name(into)}: {', '.join(words)}")
+    total = sum(things.values())
+    only = shop.parts.get(next(iter(things))[0]) if len({part for part, _ in things}) == 1 else None
+    return done(
+        f"Into {bin_name(into)}: {_listed(words)}. Next thing, next bin, or the tag `done`.",
+        part=only.code if only else "",
+        qty=total,
+        state=next(iter(things))[1].state.value,
+        where=bin_name(into),
+        subject=into.id,
+    )
+
+
+def move_to_bin(at: At, part: Part, source: Place, qty: int, into: Bin) -> Answer:
+    """Move pieces that are here from where they lie into a bin."""
+    with at.doing(f"put away into {bin_name(into)}: {pieces(qty, part)}") as transaction:
+        transaction.enter(verbs.put_away(at.shop.book, part.id, source, qty, to=into.id))
+    return done(
+        f"Into {bin_name(into)}: {pieces(qty, part)}.",
+        part=part.code,
+        qty=qty,
+        state=source.state.value,
+        where=bin_name(into),
+        subject=into.id,
+    )
+
+
+def bin_name(place: Bin) -> str:
+    """Return a bin as short as one says it at the door: its kind where that helps, and its name."""
+    return shown(place.code) if place.kind == "rack bin" else f"{place.kind} {shown(place.code)}"
+
+
+def _listed(words: list[str], most: int = 3) -> str:
+    """Name a few and count the rest: the line has one row."""
+    if len(words) <= most:
+        return ", ".join(words)
+    return f"{', '.join(words[:most])} and {len(words) - most} more"

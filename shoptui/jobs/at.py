@@ -9,7 +9,8 @@ from shoptui.domain.codes import tag
 from shoptui.domain.inert import inert
 from shoptui.domain.places import UNSORTED, Place, State
 from shoptui.domain.records import Box, Build, Part, Person, Terminal
-from shoptui.store.shop import Shop, Transaction
+from shoptui.store.shop import Shop
+from shoptui.store.transaction import Transaction
 
 ON_THE_BENCH = (State.RECEIVED, State.HELD, State.REMOVED)
 """States in which a piece can lie on the bench and be put away."""

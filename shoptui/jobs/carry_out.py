@@ -9,7 +9,8 @@ from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Question, Said, done, stop
 from shoptui.jobs.place_words import bin_words, place_words
 from shoptui.jobs.still_needed import still_needed
-from shoptui.store.shop import Shop, Transaction
+from shoptui.store.shop import Shop
+from shoptui.store.transaction import Transaction
 
 IN_A_BIN = ("received", "held", "removed")
 

@@ -8,7 +8,8 @@ from shoptui.domain.ledger import Move
 from shoptui.domain.places import Place
 from shoptui.jobs.answers import Answer, stop
 from shoptui.jobs.carry_out import carry_out
-from shoptui.store.shop import Shop, Transaction
+from shoptui.store.shop import Shop
+from shoptui.store.transaction import Transaction
 
 REASONS = ("returned", "sold", "scrapped", "core sent back", "lost", "used up", "other build")
 """What becomes of pieces that leave the shop."""

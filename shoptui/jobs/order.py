@@ -12,7 +12,8 @@ from shoptui.domain.records import Order, OrderLine, Supplier
 from shoptui.jobs.answers import Answer, stop
 from shoptui.jobs.carry_out import carry_out
 from shoptui.jobs.place_words import order_name, today
-from shoptui.store.shop import Shop, Transaction
+from shoptui.store.shop import Shop
+from shoptui.store.transaction import Transaction
 
 PURCHASE = "purchase"
 OUTSIDE = "outside"

@@ -13,7 +13,8 @@ from shoptui.jobs.answers import Answer, stop
 from shoptui.jobs.carry_out import carry_out
 from shoptui.jobs.order import OUTSIDE, find_or_make_order, find_or_make_supplier, supplier_name
 from shoptui.jobs.place_words import order_name, today
-from shoptui.store.shop import Shop, Transaction
+from shoptui.store.shop import Shop
+from shoptui.store.transaction import Transaction
 
 
 def send_out(

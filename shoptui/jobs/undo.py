@@ -9,7 +9,7 @@ from shoptui.store.documents import read_field
 from shoptui.store.history import MADE, Edit, Entry, Transaction
 from shoptui.store.shelves import Shelf
 from shoptui.store.shop import Shop
-from shoptui.store.shop import Transaction as Open
+from shoptui.store.transaction import Transaction as Open
 
 
 class _GroundGoneError(ValueError):

@@ -32,7 +32,7 @@ TAG_KINDS: dict[type, Kind] = {
 class Transaction:
     """What one transaction changes; made by `Shop.transaction`."""
 
-    def __init__(self, shop: Shop, words: str, terminal: str, who: int | None, undoes: int | None) -> None:
+    def __init__(self, shop: "Shop", words: str, terminal: str, who: int | None, undoes: int | None) -> None:
         self._shop = shop
         self._row: dict[str, Any] = {"when": shop.clock().isoformat(), "terminal": terminal, "words": words}
         if who is not None:

@@ -18,8 +18,7 @@ def gs1_check_digit(data: str) -> str:
     >>> gs1_check_digit("629104150021")
     '3'
     """
-    sum_ = sum(int(digit) * (3 if place % 2 == 0 else 1) for place, digit in enumerate(reversed(data)))
-    return str(-sum_ % 10)
+    return str(-(3 * sum(map(int, data[-1::-2])) + sum(map(int, data[-2::-2]))) % 10)
 
 
 def gs1_holds(number: str) -> bool:

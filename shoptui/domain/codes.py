@@ -35,7 +35,7 @@ LONGEST = 512
 
 _SYMBOLOGY = re.compile(r"\][A-Za-z][0-9A-Za-z](?=.)", re.DOTALL)
 _S10 = re.compile(r"[A-Z]{2}[0-9]{9}[A-Z]{2}")
-_S10_LENGTH = 13
+S10_LENGTH = 13
 _GTIN_13_LENGTH = 13
 
 
@@ -45,7 +45,7 @@ def split_symbology(text: str) -> tuple[str, str]:
     >>> split_symbology("]E09521234543213"), split_symbology("]")
     ((']E0', '9521234543213'), ('', ']'))
     """
-    if found := _SYMBOLOGY.match(text):
+    if text.startswith("]") and (found := _SYMBOLOGY.match(text)):
         return found.group(), text[found.end() :]
     return "", text
 
@@ -89,7 +89,7 @@ def sscc(text: str) -> str:
 def has_s10_form(text: str) -> str:
     """Return a text as upper case without blanks if it has the form of a postal item's number, else empty."""
     plain = without_blanks_and_dashes(text)
-    if len(plain) != _S10_LENGTH or not plain.isascii():
+    if len(plain) != S10_LENGTH or not plain.isascii():
         return ""
     plain = plain.upper()
     return plain if _S10.fullmatch(plain) else ""
@@ -142,9 +142,13 @@ def normal(text: str) -> str:
     symbology, text = split_symbology(text)
     if not text.isascii() or len(text) > LONGEST:
         return folded(text)
-    if known := tag(text):
+    bare = without_blanks_and_dashes(text)
+    if len(bare) == TAG_LENGTH and (known := tag(bare)):
         return str(known)
-    if number := next(iter(gtins(text, symbology)), "") or sscc(text) or s10(text):
+    if bare.isdigit():
+        if number := next(iter(gtins(text, symbology)), "") or sscc(text):
+            return number
+    elif len(bare) == S10_LENGTH and (number := s10(bare)):
         return number
     if (elements := element_string(text, symbology)) is not None and not elements.unread:
         return normal_elements(elements)

@@ -61,16 +61,16 @@ def element_string(text: str, symbology: str = "") -> ElementString | None:
     """
     if not text.isascii():
         return None
-    if _LINK.match(text):
+    if text[:1] in {"h", "H"} and _LINK.match(text):
         return _of_link(text)
-    if _BRACKETED.fullmatch(text):
+    if "(" in text and _BRACKETED.fullmatch(text):
         pairs: list[tuple[str, str]] = _BRACKET_PAIR.findall(text)
         plain = GS.join(identifier + value for identifier, value in pairs)
         found = _read(plain)
         return found if found is not None and list(found.fields) == pairs else None
     if symbology in GS1_SYMBOLOGIES or GS in text:
         return _read(text)
-    if _BARE.match(text):
+    if text[:1] == "0" and _BARE.match(text):
         found = _read(text)
         return found if found is not None and not found.unread and _goes_together(found) else None
     return None

@@ -13,11 +13,15 @@ from enum import StrEnum
 ALPHABET = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
 """Characters of a tag: no 0, 1, I or O, which people take for each other."""
 
+_CHARACTERS = frozenset(ALPHABET)
+
 BODY_LENGTH = 5
 TAG_LENGTH = 1 + BODY_LENGTH + 1
 
 CHECK_ALPHABET = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ*"
 """Values 0 to 36 of ISO/IEC 7064 MOD 37,2."""
+
+_VALUES = {character: value for value, character in enumerate(CHECK_ALPHABET)}
 
 MOST_TRIES = 10_000
 
@@ -118,13 +122,13 @@ class Tag:
                 "Scan it again, or type all of it; the dash may be left out.",
             )
         plain = plain.upper() if plain.isascii() else plain
-        for place, character in enumerate(plain, 1):
-            if character not in ALPHABET:
-                raise TagError(
-                    "2 to 9 and A to Z without I and O",
-                    f"{character!a} as character {place}",
-                    "Tags have no 0, 1, I or O, which are too easily taken for each other; read it again.",
-                )
+        if not _CHARACTERS.issuperset(plain):
+            wrong = next(character for character in plain if character not in _CHARACTERS)
+            raise TagError(
+                "2 to 9 and A to Z without I and O",
+                f"{wrong!a} as character {plain.index(wrong) + 1}",
+                "Tags have no 0, 1, I or O, which are too easily taken for each other; read it again.",
+            )
         if plain[0] not in _KIND_LETTERS:
             raise TagError(
                 "a tag that begins with one of " + ", ".join(Kind), plain[0], "Read its first letter again."
@@ -155,7 +159,7 @@ def check_character(text: str) -> str:
     """
     sum_ = 0
     for character in text:
-        sum_ = (sum_ + CHECK_ALPHABET.index(character)) * 2 % 37
+        sum_ = (sum_ + _VALUES[character]) * 2 % 37
     return CHECK_ALPHABET[(1 - sum_) % 37]
 
 

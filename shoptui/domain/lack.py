@@ -1,0 +1,125 @@
+"""Pieces that are not as a shot needs them, and what must be known to say why."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from shoptui.domain.days import day_words
+from shoptui.domain.places import Place, State
+from shoptui.domain.records import Box, Order, Part
+from shoptui.domain.working_days import WorkingDays
+
+
+class Who(StrEnum):
+    """Who acts next; the list is sorted in this order, since the first three are in the shop."""
+
+    LEAD = "lead"
+    RECEIVING = "receiving"
+    LIFT = "lift"
+    OUTSIDE = "outside shop"
+    SUPPLIER = "supplier"
+
+
+@dataclass(frozen=True, slots=True)
+class Grounds:
+    """What must be known beside the ledger.
+
+    Args:
+        today: Day that it is.
+        day: Filming day.
+        days: Which days are worked.
+        order: Order of an id, None if it is not in the books.
+        boxes: Boxes of an order, not closed, that may hold a part: given order id and part id.
+        supplier_name: Name of the supplier of an id.
+        last_supplier: Name and usual lead days of whom a part came from, None if it never was ordered.
+        since: Day on which pieces of a part came to be as they are in a place, None if not known.
+        waits_for: Names of parts that must be on before a part, and are not.
+
+    """
+
+    today: date
+    day: date
+    days: WorkingDays
+    order: Callable[[int], Order | None]
+    boxes: Callable[[int, int], tuple[Box, ...]]
+    supplier_name: Callable[[int], str]
+    last_supplier: Callable[[Part], tuple[str, int | None] | None]
+    since: Callable[[Part, Place], date | None]
+    waits_for: Callable[[Part], tuple[str, ...]]
+
+    def told(self, day: date) -> str:
+        """Return a day in words."""
+        return day_words(day, self.today)
+
+
+@dataclass(frozen=True, slots=True)
+class Lack:
+    """Pieces that are not as a shot needs them.
+
+    Args:
+        qty: How many.
+        place: Where they are; None for what was never ordered or written down.
+        why: In words, with dates.
+        who: Who acts next.
+        act: What they do, in words.
+        earliest: Day on which they can be ready; None is not known, or never.
+        latest: Day on which the act is still in time; None is not known.
+        spare: Working days from the earliest day to the filming day, negative is too late; None is not known.
+        possible: Whether these very pieces can still become what the shot needs.
+
+    """
+
+    qty: int
+    place: Place | None
+    why: str
+    who: Who
+    act: str
+    earliest: date | None = None
+    latest: date | None = None
+    spare: int | None = None
+    possible: bool = True
+
+    @property
+    def state(self) -> State:
+        """State of the ledger; what was never ordered is not ours."""
+        return State.NOT_OURS if self.place is None else self.place.state
+
+    @property
+    def odds(self) -> str:
+        """Whether it can be in time, in words."""
+        if not self.possible:
+            return "cannot be"
+        if self.spare is None:
+            return "no day known"
+        if self.spare < 0:
+            return f"{days_words(-self.spare)} too late"
+        return f"{days_words(self.spare)} to spare" if self.spare else "no day to spare"
+
+
+def timed(
+    grounds: Grounds,
+    qty: int,
+    place: Place | None,
+    why: str,
+    who: Who,
+    act: str,
+    start: date | None,
+    work: int,
+) -> Lack:
+    """Return a lack with its days: ready after the outside work that follows the start."""
+    latest = grounds.days.subtract(grounds.day, work)
+    if start is None:
+        return Lack(qty, place, why, who, act, None, latest)
+    earliest = grounds.days.add(max(start, grounds.today), work)
+    return Lack(qty, place, why, who, act, earliest, latest, grounds.days.between(earliest, grounds.day))
+
+
+def never(why: str, act: str, place: Place, qty: int) -> Lack:
+    """Return a lack that these very pieces can no longer mend."""
+    return Lack(qty, place, why, Who.LEAD, act, possible=False)
+
+
+def days_words(count: int) -> str:
+    """Return a count of working days in words."""
+    return f"{count} working day" + ("" if count == 1 else "s")

@@ -1,0 +1,97 @@
+"""What the outlook asks of the shop: orders, boxes, suppliers, since when, and what must be on first."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+from functools import cache
+from typing import TypeVar
+
+from shoptui.domain.inert import inert
+from shoptui.domain.lack import Grounds
+from shoptui.domain.places import AS_BOUGHT, Place, State
+from shoptui.domain.records import Box, Order, Part
+from shoptui.domain.working_days import WorkingDays
+from shoptui.store.shop import Shop
+
+R = TypeVar("R")
+
+
+def grounds_of(shop: Shop, day: date, today: date) -> Grounds:
+    """Return what must be known beside the ledger; what is costly to find is found once, when it is asked."""
+    settings = shop.settings
+
+    @cache
+    def boxes_of() -> dict[int, list[Box]]:
+        found: dict[int, list[Box]] = {}
+        for box in shop.boxes.all():
+            if box.closed is None:
+                for order in box.orders:
+                    found.setdefault(order, []).append(box)
+        return found
+
+    def boxes(order: int, part: int) -> tuple[Box, ...]:
+        return tuple(
+            box
+            for box in boxes_of().get(order, ())
+            if not box.contents or any(line.part == part for line in box.contents)
+        )
+
+    @cache
+    def order(number: int) -> Order | None:
+        return _or_none(shop.orders.get, number)
+
+    @cache
+    def supplier_name(number: int) -> str:
+        supplier = _or_none(shop.suppliers.get, number)
+        return inert(supplier.name or supplier.code) if supplier else "the supplier"
+
+    return Grounds(
+        today=today,
+        day=day,
+        days=WorkingDays(settings.working_days, frozenset(settings.holidays)),
+        order=order,
+        boxes=boxes,
+        supplier_name=supplier_name,
+        last_supplier=lambda part: _last_supplier(shop, part),
+        since=lambda part, place: _since(shop, part, place),
+        waits_for=lambda part: waits_for(shop, part),
+    )
+
+
+def waits_for(shop: Shop, part: Part) -> tuple[str, ...]:
+    """Return the names of the parts that must be on before a part, and are not."""
+    parts = (shop.parts.get(number) for number in part.install_after)
+    return tuple(
+        inert(each.description or each.code)
+        for each in parts
+        if not each.withdrawn and not shop.book.in_state(each.id, State.INSTALLED)
+    )
+
+
+def _last_supplier(shop: Shop, part: Part) -> tuple[str, int | None] | None:
+    for place, _ in reversed(shop.book.places(part.id, State.NOT_OURS)):
+        if place.where != AS_BOUGHT and isinstance(place.where, int):
+            supplier = _or_none(shop.suppliers.get, place.where)
+            if supplier is not None:
+                return inert(supplier.name or supplier.code), supplier.lead_days
+    return None
+
+
+def _since(shop: Shop, part: Part, place: Place) -> date | None:
+    """Day on which pieces came to be in this state and condition, wherever they were put since."""
+    for entry in reversed(shop.history.moves_of_part(part.id)):
+        source, target = entry.move.source, entry.move.target
+        if replace(target, where="") != replace(place, where="") or shop.history.is_undone(entry.transaction):
+            continue
+        if (source.state, source.condition) != (target.state, target.condition):
+            transaction = shop.history.transaction(entry.transaction)
+            if transaction.undoes is None:
+                return transaction.when.astimezone().date()
+    return None
+
+
+def _or_none(get: Callable[[int], R], number: int) -> R | None:
+    try:
+        return get(number)
+    except KeyError:
+        return None

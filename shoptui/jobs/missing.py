@@ -1,0 +1,171 @@
+"""What is not yet as the shots of a filming day need it."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from functools import cache
+
+from shoptui.domain.days import day_words
+from shoptui.domain.inert import inert
+from shoptui.domain.lack import Grounds, Lack, Who
+from shoptui.domain.outlook import lacks
+from shoptui.domain.places import Place
+from shoptui.domain.readiness import concerns
+from shoptui.domain.records import Need, Part, Shoot, Shot
+from shoptui.jobs.grounds import grounds_of
+from shoptui.jobs.place_words import place_words
+from shoptui.store.shop import Shop
+
+NEXT = "next"
+"""Asks for the first filming day from today on that has a shot not filmed yet."""
+
+_WHO = {who: number for number, who in enumerate(Who)}
+
+
+class NoShootError(ValueError):
+    """No such filming day; the words say what there is."""
+
+
+@dataclass(frozen=True, slots=True)
+class MissingLine:
+    """Pieces of one part that one shot still wants.
+
+    Args:
+        part: The part.
+        number: Number of the shot in its day, 1 first.
+        shot: The shot.
+        need: What the shot needs.
+        lack: What stands in the way.
+        where: Where the pieces are, in words; empty for what was never ordered.
+        act: Who acts next, what, and by when.
+
+    """
+
+    part: Part
+    number: int
+    shot: Shot
+    need: Need
+    lack: Lack
+    where: str
+    act: str
+
+    @property
+    def needs(self) -> str:
+        """The condition, and the pieces where the shot names a number."""
+        return f"{self.need.qty} {self.need.condition.value}" if self.need.qty else self.need.condition.value
+
+
+@dataclass(frozen=True, slots=True)
+class ShotStanding:
+    """How one shot stands: of the parts that it asks for, how many are as it needs them."""
+
+    number: int
+    shot: Shot
+    ready: int
+    wanted: int
+    lines: tuple[MissingLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MissingReport:
+    """What a filming day still wants; lines are sorted by who acts next and by days to spare."""
+
+    shoot: Shoot
+    day: date
+    today: date
+    shots: tuple[ShotStanding, ...]
+    lines: tuple[MissingLine, ...]
+
+    @property
+    def ready(self) -> int:
+        """Parts of unfilmed shots that are as needed, counted once a shot."""
+        return sum(shot.ready for shot in self.shots)
+
+    @property
+    def wanted(self) -> int:
+        """Parts that the unfilmed shots need, counted once a shot."""
+        return sum(shot.wanted for shot in self.shots)
+
+
+def find_shoot(shop: Shop, text: str, today: date) -> Shoot:
+    """Return the filming day of a code, or the next one with a shot not filmed yet.
+
+    Raises:
+        NoShootError: There is none.
+
+    """
+    shoots = sorted(shop.shoots.all(), key=lambda shoot: (shoot.date, shoot.id))
+    if text == NEXT:
+        for shoot in shoots:
+            if shoot.date >= today and not all(shot.filmed for shot in shoot.shots):
+                return shoot
+        raise NoShootError("No filming day from today on has a shot that is not filmed yet.")
+    found = shop.shoots.by_code(text)
+    if found is None:
+        known = ", ".join(inert(shoot.code) for shoot in shoots) or "none yet"
+        raise NoShootError(f"There is no filming day {inert(text)}. Filming days: {known}.")
+    return found
+
+
+def missing(shop: Shop, shoot: Shoot, today: date) -> MissingReport:
+    """Return what the shots of a day that are not filmed yet still want."""
+    grounds = grounds_of(shop, shoot.date, today)
+    words = cache(lambda place: place_words(shop, place))
+    shots = tuple(
+        _standing(shop, number, shot, grounds, words)
+        for number, shot in enumerate(shoot.shots, 1)
+        if not shot.filmed
+    )
+    lines = tuple(sorted((line for shot in shots for line in shot.lines), key=_urgency))
+    return MissingReport(shoot, shoot.date, today, shots, lines)
+
+
+def parts_concerned(shop: Shop, need: Need) -> Iterator[Part]:
+    """Yield the parts of which a need asks something."""
+    if need.part is not None:
+        yield shop.parts.get(need.part)
+        return
+    section = need.section.casefold()
+    # The documents are looked at before they are read as records: most are of other sections.
+    for number, document in shop.database.documents("parts").items():
+        if document.get("build") == need.build and document.get("section", "").casefold() == section:
+            part = shop.parts.get(number)
+            if concerns(need, part):
+                yield part
+
+
+def _standing(
+    shop: Shop, number: int, shot: Shot, grounds: Grounds, words: Callable[[Place], str]
+) -> ShotStanding:
+    lines: list[MissingLine] = []
+    ready = wanted = 0
+    for need in shot.needs:
+        for part in parts_concerned(shop, need):
+            wanted += 1
+            found = lacks(need, part, shop.book.places(part.id), grounds)
+            ready += not found
+            for lack in found:
+                where = "" if lack.place is None else words(lack.place)
+                lines.append(
+                    MissingLine(part, number, shot, need, lack, where, act_words(lack, grounds.today))
+                )
+    return ShotStanding(number, shot, ready, wanted, tuple(lines))
+
+
+def act_words(lack: Lack, today: date) -> str:
+    """Return who acts next, with what and by when: "lead: order 2 by Thu 5 Nov"."""
+    words = f"{lack.who.value}: {lack.act}"
+    if not lack.possible:
+        return words
+    if lack.spare is not None and lack.spare < 0:
+        return f"{words}, {lack.odds}"
+    if lack.latest is None:
+        return words
+    return f"{words}, by {day_words(max(lack.latest, today), today)}"
+
+
+def _urgency(line: MissingLine) -> tuple[int, float, int, int]:
+    """Who acts, what cannot be first, then the fewest days; where no day is known, between late and today."""
+    lack = line.lack
+    spare = -0.5 if lack.spare is None else float(lack.spare)
+    return (_WHO[lack.who], spare if lack.possible else float("-inf"), line.number, line.part.id)

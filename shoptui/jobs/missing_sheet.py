@@ -1,0 +1,134 @@
+"""The list of what is missing as text, Markdown, CSV and JSON values."""
+
+import csv
+import io
+from collections.abc import Iterator
+from itertools import groupby
+from textwrap import wrap
+from typing import Any
+
+from shoptui.domain.days import day_words
+from shoptui.domain.inert import inert
+from shoptui.jobs.missing import MissingLine, MissingReport
+
+WIDTH = 80
+"""Letters in a line of text, those of the narrowest terminal and of a printed page."""
+
+_WORDS = 200
+"""Cells that one description or title may take."""
+
+COLUMNS = ("part", "description", "shot", "needs", "state", "where", "why", "next")
+
+
+def as_values(report: MissingReport) -> dict[str, Any]:
+    """Return the report as JSON has it: shoot, date, lines."""
+    return {
+        "shoot": report.shoot.code,
+        "date": report.day.isoformat(),
+        "lines": [dict(zip(COLUMNS, _row(line), strict=True)) for line in report.lines],
+    }
+
+
+def as_csv(report: MissingReport) -> str:
+    """Return the lines as CSV with a header, every value safe to show."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    writer.writerows([inert(value, 1000) for value in _row(line)] for line in report.lines)
+    return out.getvalue()
+
+
+def as_text(report: MissingReport) -> str:
+    """Return a list of one page, 80 letters wide, grouped by who acts next."""
+    out = [f"{_title(report)}", _summary(report)]
+    for who, lines in groupby(report.lines, key=lambda line: line.lack.who):
+        out += ["", f"{who.value.upper()}"]
+        for line in lines:
+            out += _folded(
+                f"[ ] {line.lack.qty} {_name(line)}: {line.needs}, for {_shot_words(line)}", "    "
+            )
+            out += _folded(f"    {line.lack.why}" + (f" ({line.where})" if _adds(line) else ""), "      ")
+            out += _folded(f"    > {line.act}{_odds(line)}", "      ")
+    return "\n".join(out) + "\n"
+
+
+def as_markdown(report: MissingReport) -> str:
+    """Return the list as Markdown; what came from outside is escaped."""
+    out = [f"# {_escaped(_title(report))}", "", _escaped(_summary(report))]
+    for who, lines in groupby(report.lines, key=lambda line: line.lack.who):
+        out += ["", f"## {who.value.capitalize()}", "", "| part | shot | needs | why | next | in time |"]
+        out.append("|---|---|---|---|---|---|")
+        out += ["| " + " | ".join(_escaped(cell) for cell in _cells(line)) + " |" for line in lines]
+    return "\n".join(out) + "\n"
+
+
+def _row(line: MissingLine) -> tuple[str, ...]:
+    lack = line.lack
+    return (
+        line.part.code,
+        line.part.description,
+        line.shot.title or f"shot {line.number}",
+        line.needs,
+        lack.state.value,
+        line.where,
+        lack.why,
+        line.act,
+    )
+
+
+def _cells(line: MissingLine) -> Iterator[str]:
+    yield f"{line.lack.qty} {_name(line)}"
+    yield f"{line.number}, {_shot(line)}"
+    yield line.needs
+    yield line.lack.why
+    yield line.act
+    yield line.lack.odds
+
+
+def _title(report: MissingReport) -> str:
+    title = inert(report.shoot.title, _WORDS) or "filming day"
+    day = day_words(report.day, report.today)
+    call = f", call {inert(report.shoot.call_time)}" if report.shoot.call_time else ""
+    return f"Missing for {day}{call}: {title} ({inert(report.shoot.code)})"
+
+
+def _summary(report: MissingReport) -> str:
+    if not report.wanted:
+        return "No shot of this day that is still to be filmed needs a part."
+    ready = f"{report.ready} of {report.wanted} parts are ready, counted for each shot"
+    return f"{ready}. Nothing is missing." if not report.lines else f"{ready}."
+
+
+def _adds(line: MissingLine) -> bool:
+    """Whether the place says more than the reason does already."""
+    return bool(line.where) and line.where != line.lack.why
+
+
+def _odds(line: MissingLine) -> str:
+    """The odds, where the act does not say them already."""
+    lack = line.lack
+    late = lack.spare is not None and lack.spare < 0
+    return "" if late or not lack.possible else f" ({lack.odds})"
+
+
+def _shot_words(line: MissingLine) -> str:
+    title = f" ({inert(line.shot.title, _WORDS)})" if line.shot.title else ""
+    return f"shot {line.number}{title}"
+
+
+def _shot(line: MissingLine) -> str:
+    return inert(line.shot.title, _WORDS) or "without a title"
+
+
+def _name(line: MissingLine) -> str:
+    return f"{inert(line.part.description, _WORDS)} ({inert(line.part.code)})"
+
+
+def _folded(text: str, indent: str) -> list[str]:
+    return wrap(text, WIDTH, subsequent_indent=indent, drop_whitespace=True, break_on_hyphens=False)
+
+
+def _escaped(text: str) -> str:
+    for sign in "\\`*_[]<>|#":
+        text = text.replace(sign, f"\\{sign}")
+    return text

@@ -29,6 +29,7 @@ class At:
         station: The station in front: receiving, lift, racks, today, filming, parts, setup.
         build_given: Code of a build that goes before the terminal's own, empty for none.
         who_given: Badge or code of a person that goes before the last badge scanned, empty for none.
+        card_part: Id of the part whose card lies open at the lift, None for none.
 
     """
 
@@ -37,6 +38,7 @@ class At:
     station: str
     build_given: str = ""
     who_given: str = ""
+    card_part: int | None = None
 
     @property
     def memory(self) -> Terminal:

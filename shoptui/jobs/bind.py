@@ -1,6 +1,7 @@
 """Teaching codes: a code learned for a part, a blank tag stuck on a thing."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from shoptui.domain.codes import normal
 from shoptui.domain.records import Bin, LearnedCode, Part
@@ -45,7 +46,8 @@ def ask_what(at: At, code: str, text: str, find: Find) -> Answer:
             learned = learn(at, code, part)
             if at.station != "receiving" or at.box is None:
                 return learned
-            return receive(at, part)
+            got = receive(at, part)
+        return replace(got, text=f"{learned.text} {got.text}")
 
     return Answer(Said.UNKNOWN, text, question=Question(accepts=answer))
 

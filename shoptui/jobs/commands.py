@@ -2,7 +2,6 @@
 
 from collections.abc import Callable
 
-from shoptui.domain.places import State
 from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.corner import corner
@@ -28,7 +27,7 @@ def _undo(at: At) -> Answer:
 
 
 def _done(at: At) -> Answer:
-    return close_box(at) if at.station == "receiving" else _put_card_down(at)
+    return close_box(at) if at.station == "receiving" else _put_card_down()
 
 
 def _damaged(at: At) -> Answer:
@@ -45,17 +44,13 @@ def _position(at: At, word: str) -> Answer:
 
 def _turn_card(at: At, verb: str) -> Answer:
     """Turn the open card to installing or removing."""
-    memory = at.memory
-    if at.station != "lift" or memory.card_part is None:
+    if at.station != "lift" or at.card_part is None:
         return stop(f"“{verb}” is for a part at the Lift (F4): scan the part first.")
-    part = at.shop.parts.get(memory.card_part)
-    if verb == "remove" and at.shop.book.in_state(part.id, State.INSTALLED):
-        return ask_remove(at, part)
+    part = at.shop.parts.get(at.card_part)
     return ask_remove(at, part) if verb == "remove" else ask_install(at, part)
 
 
-def _put_card_down(at: At) -> Answer:
-    at.shop.remember(at.terminal, card_part=None, card_verb="", card_position="")
+def _put_card_down() -> Answer:
     return done("Nothing is in hand now.")
 
 

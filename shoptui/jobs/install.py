@@ -12,6 +12,7 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.positions import Position, position_of
+from shoptui.jobs.still_needed import still_needed
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +127,7 @@ def ask_install(at: At, part: Part, qty: int = 1, position: str | None = None) -
     if card.first:
         words.append(f"First: {', '.join(name(other) for other in card.first)} not on yet.")
     words.extend(card.doubts)
+    words.extend(f"{need}." for need in _shots(at, card))
     doubtful = bool(words)
     ask = f"Install {pieces(qty, part)}{where}{' all the same' if doubtful else ''}?"
     more = " or scan the position" if part.positions else ""
@@ -148,20 +150,29 @@ def ask_install(at: At, part: Part, qty: int = 1, position: str | None = None) -
         question=Question(
             yes=lambda: install(at, part, qty, card.position),
             choices=choices,
-            accepts=lambda text: _at_position(at, part, qty, text, doubtful=bool(card.first)),
+            accepts=lambda text: _at_position(at, part, qty, text),
         ),
     )
 
 
-def _at_position(at: At, part: Part, qty: int, text: str, *, doubtful: bool) -> Answer | None:
+def _at_position(at: At, part: Part, qty: int, text: str) -> Answer | None:
     """Take a position scan: it installs there, unless something has to be said yes to first."""
     position: Position | None = position_of(part, text)
     if position is None:
         return None
     card = install_card(at, part, qty, position.name)
-    if doubtful or card.doubts:
+    if card.first or card.doubts or _shots(at, card):
         return ask_install(at, part, qty, position.name)
     return install(at, part, qty, position.name)
+
+
+def _shots(at: At, card: InstallCard) -> tuple[str, ...]:
+    """Return the unfilmed shots that would lose the part as they need it."""
+    try:
+        moves = verbs.install(at.shop.book, card.part.id, card.qty, position=card.position)
+    except CannotMoveError:
+        return ()
+    return still_needed(at.shop, moves)
 
 
 def _fetch_words(at: At, card: InstallCard) -> str:

@@ -80,6 +80,7 @@ def _ask(at: At, box: Box, part: Part, qty: int, promised: tuple[Move, ...]) -> 
         return _question(
             f"{pieces(qty, part)}: the order promises {here} more. Receive {here} and hold {rest} as over?",
             part,
+            qty,
             lambda: _receive_and_hold(at, box, part, qty),
         )
     elsewhere = _other_orders(at, part, box)
@@ -88,6 +89,7 @@ def _ask(at: At, box: Box, part: Part, qty: int, promised: tuple[Move, ...]) -> 
         return _question(
             f"{name(part)} is not expected in this box; it is {_words(at, order)}. Did it come in this one?",
             part,
+            qty,
             lambda: _receive_from_other(at, box, order, part, qty),
         )
     if at.shop.received_in.get(box.code, {}).get(part.id):
@@ -95,14 +97,16 @@ def _ask(at: At, box: Box, part: Part, qty: int, promised: tuple[Move, ...]) -> 
         text = f"All {came} of {name(part)} are received already. Hold {qty} more as over?"
     else:
         text = f"{name(part)} is on no open order. Hold {qty} until somebody decides?"
-    return _question(text, part, lambda: _receive_and_hold(at, box, part, qty))
+    return _question(text, part, qty, lambda: _receive_and_hold(at, box, part, qty))
 
 
-def _question(text: str, part: Part, yes: Callable[[], Answer]) -> Answer:
+def _question(text: str, part: Part, qty: int, yes: Callable[[], Answer]) -> Answer:
     return Answer(
         Said.QUESTION,
         f"{text} Enter: yes.",
+        kind="part",
         part=part.code,
+        qty=qty,
         subject=part.id,
         question=Question(yes=yes),
     )
@@ -179,6 +183,7 @@ def _no_box(at: At, part: Part, qty: int) -> Answer:
         return _question(
             f"{name(part)} is {_words(at, order)}. Is it back, {order.work or 'done'}?",
             part,
+            qty,
             lambda: _receive_from_other(at, None, order, part, qty),
         )
     if orders:

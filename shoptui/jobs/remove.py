@@ -11,6 +11,7 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.positions import position_of
 from shoptui.jobs.put_away import bin_name
+from shoptui.jobs.still_needed import still_needed
 
 
 def ask_remove(at: At, part: Part, qty: int = 1, position: str | None = None) -> Answer:
@@ -31,11 +32,12 @@ def ask_remove(at: At, part: Part, qty: int = 1, position: str | None = None) ->
         )
     spot = position if position is not None else spots[0]
     where = f" from {spot}" if spot else ""
+    shots = "".join(f"{need}. " for need in _shots(at, part, qty, spot))
     several = position is None and len(spots) > 1
     ask = (
         f"Which {name(part)} comes off: {', '.join(spots)}? Scan the position, or its number and Enter."
         if several
-        else f"Remove {pieces(qty, part)}{where} to {_goes_to(at)}? Enter; a bin or bag scan says where to."
+        else f"{shots}Remove {pieces(qty, part)}{where} to {_goes_to(at)}? Enter, or a bin or bag first."
     )
     return Answer(
         Said.QUESTION,
@@ -56,16 +58,30 @@ def ask_remove(at: At, part: Part, qty: int = 1, position: str | None = None) ->
     )
 
 
+def _shots(at: At, part: Part, qty: int, spot: str) -> tuple[str, ...]:
+    """Return the unfilmed shots that would lose the part as they need it."""
+    try:
+        moves = verbs.remove(at.shop.book, part.id, qty, position=spot)
+    except CannotMoveError:
+        return ()
+    return still_needed(at.shop, moves)
+
+
 def _remover(at: At, part: Part, qty: int, spot: str) -> Callable[[], Answer]:
     return lambda: remove(at, part, qty, spot)
 
 
 def _accepted(at: At, part: Part, qty: int, text: str) -> Answer | None:
+    into = at.shop.bins.by_code(text)
+    if into is not None:
+        at.shop.remember(at.terminal, bin=into.id)
+        return ask_remove(at, part, qty)
     position = position_of(part, text)
     if position is None:
         return None
     on = at.shop.book.places(part.id, State.INSTALLED)
-    if any(place.where == position.name for place, _ in on):
+    there = any(place.where == position.name for place, _ in on)
+    if there and not _shots(at, part, qty, position.name):
         return remove(at, part, qty, position.name)
     return ask_remove(at, part, qty, position.name)
 

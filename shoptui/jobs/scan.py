@@ -5,20 +5,19 @@ mean the same everywhere.
 """
 
 from dataclasses import dataclass, field, replace
+from functools import partial
 
 from shoptui.domain.inert import inert
-from shoptui.domain.lookup import Match
-from shoptui.domain.recognise import Reading, read
+from shoptui.domain.recognise import read
 from shoptui.domain.records import Part
-from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
+from shoptui.jobs.answers import Answer, Question, Said, stop
 from shoptui.jobs.at import At
-from shoptui.jobs.bind import ask_what, bind_blank, learn, row_of_box
-from shoptui.jobs.box_list import expected_in
+from shoptui.jobs.bind import bind_blank, learn, row_of_box
 from shoptui.jobs.commands import command_answer
-from shoptui.jobs.meanings import meaning_of, part_meaning
-from shoptui.jobs.parcels import unknown_parcel
+from shoptui.jobs.matching import answer_of, matches_of, part_named, taken_for
+from shoptui.jobs.meanings import part_meaning
 from shoptui.jobs.receive import receive
-from shoptui.jobs.remove import ask_unlisted
+from shoptui.jobs.unknown import unknown
 from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 
@@ -45,48 +44,62 @@ class Scanning:
     build: str = ""
     who: str = ""
     question: Answer | None = field(default=None, init=False)
+    card: int | None = field(default=None, init=False)
+    """Id of the part whose card lies open at the lift."""
+    _card_verb: str = field(default="", init=False)
     unlearned: str = field(default="", init=False)
     """The last code that failed the check of its form: learned only on purpose."""
 
     @property
     def at(self) -> At:
         """Where the jobs stand."""
-        return At(self.shop, self.terminal, self.station, self.build, self.who)
+        return At(self.shop, self.terminal, self.station, self.build, self.who, self.card)
 
-    def take(self, text: str, count: int = 1, *, twice: bool = False) -> Answer:
-        """Take one scan, or one line of words and Enter; return what it was taken for and did.
+    def take(self, text: str, count: int = 1, *, twice: bool = False, typed: bool = False) -> Answer:
+        """Take one scan, or one typed line; return what it was taken for and did.
 
         Args:
             text: As scanned, untrimmed.
             count: Pieces that it means, typed before it.
             twice: Whether the same code came twice faster than a hand can scan.
+            typed: Whether a hand typed it: only then a short number means a row or a choice.
 
         """
         self.shop.refresh()
         open_ = self.question
         if open_ is not None and open_.question is not None:
-            answer = self._reply(open_, text)
+            answer = self._reply(open_, text, typed=typed)
             if answer is not None:
                 return self._keep(answer, text)
         self.question = None
-        answer = self._ask_twice(text, count) if twice else self._meaning(text, count)
+        answer = self._ask_twice(text, count) if twice else self._meaning(text, count, typed=typed)
         if open_ is not None and answer.kind != "command":
             answer = replace(answer, text=f"{answer.text} (The question before was dropped.)")
         return self._keep(answer, text)
 
     def typed(self, text: str) -> Answer:
         """Take a typed line and Enter: as a scan, except that blanks at its ends were never meant."""
-        return self.take(text.strip())
+        return self.take(text.strip(), typed=True)
+
+    def line(self, text: str) -> Answer:
+        """Take one line of a script: a short number is a typed one, anything else a scan."""
+        return self.take(text, typed=_is_row(text))
 
     def yes(self) -> Answer:
         """Answer the open question with yes."""
-        open_, self.question = self.question, None
-        if open_ is None or open_.question is None:
+        if self.question is None:
             return stop("No question is open.", kind="command")
-        if open_.question.yes is None:
-            self.question = open_
-            return replace(open_, text=f"This needs more than a yes. {_plain(open_.text)}")
-        return self._keep(open_.question.yes(), open_.code)
+        return self._keep(self._agreed(self.question), self.question.code)
+
+    def _agreed(self, open_: Answer) -> Answer:
+        """Do what a yes does; a question that a yes does not answer stays open."""
+        if open_.question is None or open_.question.yes is None:
+            return replace(open_, text=f"This needs more than a yes. {open_.text}")
+        return open_.question.yes().of(open_.kind, open_.code)
+
+    def remember_card(self) -> None:
+        """Write down the lift's card, so that it lies open again when the program is opened again."""
+        self.shop.remember(self.terminal, card_part=self.card, card_verb=self._card_verb)
 
     def drop(self) -> None:
         """Let the open question go; nothing changes."""
@@ -101,26 +114,33 @@ class Scanning:
 
     def _keep(self, answer: Answer, text: str) -> Answer:
         answer = answer.of("unknown", inert(text))
+        if answer.show == "lift" and answer.subject:
+            self.card, self._card_verb = (
+                answer.subject,
+                "remove" if answer.state == "installed" else "install",
+            )
+        elif answer.said is Said.DONE and command_is_done(text):
+            self.card = None
         self.question = answer if answer.question is not None else None
         return answer
 
-    def _reply(self, open_: Answer, text: str) -> Answer | None:
+    def _reply(self, open_: Answer, text: str, *, typed: bool) -> Answer | None:
         """Return the answer to the open question if the scan is one, else None."""
         question = open_.question
         assert question is not None  # noqa: S101 - seen by the caller
         command = command_named(text)
         if command is not None and command.word in ("yes", "no"):
-            if command.word == "no":
-                self.question = None
-                return stop("Dropped; nothing changed.", kind="command")
-            return self.yes()
+            answer = self._agreed(open_) if command.word == "yes" else stop("Dropped; nothing changed.")
+            return replace(answer, kind="command")
         if question.yes is not None and inert(text) == open_.code:
-            return self.yes()
-        if text.isdigit() and 1 <= int(text[:ROW_DIGITS]) <= len(question.choices):
-            self.question = None
-            return question.choices[int(text) - 1].take()
-        answer = question.accepts(text) if question.accepts else None
-        return None if answer is None else answer.of(open_.kind, inert(text))
+            return self._agreed(open_)
+        if typed and _is_row(text) and 1 <= int(text) <= len(question.choices):
+            return replace(question.choices[int(text) - 1].take(), kind="number")
+        reply = question.accepts(text) if question.accepts else None
+        if reply is None:
+            return None
+        code = open_.code if reply.question is not None else inert(text)
+        return replace(reply, kind=taken_for(self.at, text), code=code)
 
     def _ask_twice(self, text: str, count: int) -> Answer:
         return Answer(
@@ -129,104 +149,21 @@ class Scanning:
             question=Question(yes=lambda: self._meaning(text, count)),
         )
 
-    def _meaning(self, text: str, count: int) -> Answer:
+    def _meaning(self, text: str, count: int, *, typed: bool = False) -> Answer:
         at = self.at
         command = command_named(text)
         if command is not None:
             return command_answer(at, command).of("position" if command.position else "command", inert(text))
         reading = read(text)
-        if reading.refused:
-            return stop(reading.refused, kind="unknown")
-        matches = self._narrowed(self.shop.codes.find(reading))
+        matches = matches_of(at, reading)
         if matches:
-            return self._matched(matches, reading, count).of("", inert(text))
+            return answer_of(at, matches, reading, count).of("", inert(text))
         if reading.tag is not None:
-            return bind_blank(at, reading.tag, self._part_named).of("blank tag", inert(text))
-        return self._unknown(reading, text, count)
-
-    def _narrowed(self, matches: tuple[Match, ...]) -> tuple[Match, ...]:
-        """Narrow several matches by the open box, then by the build at this terminal."""
-        if len(matches) < 2:  # noqa: PLR2004 - one needs no narrowing
-            return matches
-        at, parts = self.at, self.shop.parts
-        if self.station == "receiving" and at.box is not None:
-            short = {line.part for line in expected_in(self.shop, at.box) if line.short}
-            fitting = tuple(match for match in matches if match.kind == "part" and match.record in short)
-            if fitting:
-                return fitting
-        build = at.build
-        if build is not None:
-            own = tuple(
-                match
-                for match in matches
-                if match.kind == "part" and parts.get(match.record).build == build.id
-            )
-            if own:
-                return own
-        return matches
-
-    def _matched(self, matches: tuple[Match, ...], reading: Reading, count: int) -> Answer:
-        if len(matches) == 1:
-            return meaning_of(self.at, matches[0], reading, count)
-        choices = tuple(
-            Choice(_label(self.shop, match), lambda match=match: meaning_of(self.at, match, reading, count))  # type: ignore[misc]
-            for match in matches
-        )
-        listed = "; ".join(f"{number} {choice.label}" for number, choice in enumerate(choices[:4], 1))
-        return Answer(
-            Said.QUESTION,
-            f"This code means {len(matches)} things. Which? {listed}. Its number, then Enter.",
-            kind=matches[0].kind,
-            question=Question(choices=choices),
-        )
-
-    def _part_named(self, text: str) -> Part | None:
-        """Return the part that a text names without doubt."""
-        matches = [
-            match for match in self._narrowed(self.shop.codes.find(read(text))) if match.kind == "part"
-        ]
-        return self.shop.parts.get(matches[0].record) if len(matches) == 1 else None
-
-    def _unknown(self, reading: Reading, text: str, count: int) -> Answer:
-        at = self.at
-        if text.isascii() and text.isdigit() and len(text) <= ROW_DIGITS:
+            return bind_blank(at, reading.tag, partial(part_named, at)).of("blank tag", inert(text))
+        if typed and _is_row(text):
             return self._row(text, count)
-        if reading.fails:
-            self.unlearned = text
-            return stop(f"{reading.fails} Scan it again.", kind="unknown")
-        if self.station == "receiving" and (reading.s10 or reading.sscc) and at.box is None:
-            return unknown_parcel(at, text, reading.form).of("tracking", inert(text))
-        if self.station == "lift" and " " in text.strip() and text.isprintable():
-            return ask_unlisted(at, inert(text.strip())).of("words", inert(text))
-        shown = inert(text)
-        form = "" if reading.form == "text" else f"{reading.form} "
-        if self.station == "receiving" and at.box is not None:
-            ask = "Which row is it? Its number and Enter, or scan the part's tag: then it is learned."
-        elif self.station == "receiving":
-            return self._unknown_at_the_door(at, text, form)
-        else:
-            ask = "Scan the part's own tag, and it is learned for it; anything else drops it."
-        return ask_what(at, text, f"Nobody knows {form}{shown}. {ask}", self._part_named).of("unknown", shown)
-
-    def _unknown_at_the_door(self, at: At, text: str, form: str) -> Answer:
-        """With no box open, an unknown code can be a parcel's as well as a part's."""
-        parcel = unknown_parcel(at, text, "number")
-        part = ask_what(at, text, "", self._part_named)
-
-        def answer(reply: str) -> Answer | None:
-            for question in (parcel.question, part.question):
-                if question is not None and question.accepts is not None:
-                    got = question.accepts(reply)
-                    if got is not None:
-                        return got
-            return None
-
-        return Answer(
-            Said.UNKNOWN,
-            f"Nobody knows {form}{inert(text)}. A new parcel: scan or type its order number. "
-            "A part: scan its own tag, and it is learned.",
-            question=Question(accepts=answer),
-        )
+        self.unlearned = text if reading.fails else ""
+        return unknown(at, reading, text)
 
     def _row(self, text: str, count: int) -> Answer:
         at = self.at
@@ -244,25 +181,18 @@ class Scanning:
         memory = self.at.memory
         if memory.card_part is None:
             return None
+        self.card = memory.card_part
         answer = part_meaning(
-            replace_station(self.at, "lift"), self.shop.parts.get(memory.card_part), 1, verb=memory.card_verb
+            replace(self.at, station="lift"), self.shop.parts.get(memory.card_part), 1, verb=memory.card_verb
         )
         return self._keep(answer.of("part", answer.part), answer.part)
 
 
-def replace_station(at: At, station: str) -> At:
-    """Return the same terminal, seen from another station."""
-    return replace(at, station=station)
+def _is_row(text: str) -> bool:
+    return text.isascii() and text.isdigit() and len(text) <= ROW_DIGITS
 
 
-def _label(shop: Shop, match: Match) -> str:
-    if match.kind != "part":
-        return match.kind
-    part = shop.parts.get(match.record)
-    build = "" if part.build is None else f" ({inert(shop.builds.get(part.build).code)})"
-    where = f", {'/'.join(part.positions)}" if part.positions else ""
-    return f"{inert(part.description)}{where}{build}"
-
-
-def _plain(text: str) -> str:
-    return text.removeprefix("This needs more than a yes. ")
+def command_is_done(text: str) -> bool:
+    """Whether a scan is the tag that puts a card down."""
+    command = command_named(text)
+    return command is not None and command.word == "done"

@@ -1,0 +1,174 @@
+import pytest
+
+from shoptui.domain import verbs
+from shoptui.domain.places import SEALED, Place, State
+from shoptui.domain.tags import Kind
+
+GTIN = "9521234543213"
+
+
+@pytest.fixture
+def stocked(made):
+    with made.shop.transaction("", terminal="office") as tx:
+        tx.enter(verbs.receive(made.shop.book, made.rotor.id, 2, order=made.order.id, to=made.a3.id))
+    return made
+
+
+@pytest.fixture
+def lift(stocked):
+    return stocked.scans("lift")
+
+
+def test_installed_by_a_position_scan(stocked, lift):
+    card = lift.take(GTIN)
+    assert (card.said, card.kind, card.part) == ("question", "part", stocked.rotor.code)
+    assert "A3" in card.where
+    answer = lift.take("KRF222V")
+    assert (answer.said, answer.kind, answer.state, answer.where) == ("done", "position", "installed", "RF")
+    assert stocked.shop.book.at(stocked.rotor.id, Place(State.INSTALLED, "RF")) == 1
+
+
+def test_installed_by_one_enter_at_the_next_free_position(stocked, lift):
+    for position in ("LF", "RF"):
+        lift.take(GTIN)
+        assert lift.yes().where == position
+
+
+def test_no_leaves_the_store_byte_equal(stocked, lift):
+    before = stocked.bytes()
+    lift.take(GTIN)
+    lift.take("no")
+    lift.take(GTIN)
+    lift.drop()
+    assert stocked.bytes() == before
+
+
+def test_never_received_asks_once_then_receives_and_installs_in_one_transaction(stocked, lift):
+    answer = lift.take(stocked.hub.tag)
+    assert answer.said == "question"
+    assert "Never received" in answer.text
+    assert "order 1042" in answer.text
+    assert lift.yes().said == "done"
+    assert stocked.count(stocked.hub, State.INSTALLED) == 1
+    assert stocked.count(stocked.hub, State.ORDERED) == 0
+    lift.take("undo")
+    assert stocked.count(stocked.hub, State.ORDERED) == 1
+
+
+def test_a_part_of_another_build_asks(stocked, lift):
+    with stocked.shop.transaction("", terminal="office") as tx:
+        tx.enter(verbs.receive_unordered(stocked.foreign.id, 1, supplier="unknown"))
+    answer = lift.take(stocked.foreign.tag)
+    assert answer.said == "question"
+    assert "It belongs to Coupe" in answer.text
+
+
+def test_what_must_be_on_first_is_said_and_a_position_alone_does_not_pass_it(stocked, lift):
+    with stocked.shop.transaction("", terminal="office") as tx:
+        tx.change(stocked.rotor, install_after=(stocked.hub.id,))
+    assert "First: Hub not on yet" in lift.take(GTIN).text
+    assert lift.take("LF").said == "question"
+    assert stocked.count(stocked.rotor, State.INSTALLED) == 0
+    assert lift.yes().where == "LF"
+
+
+def test_a_position_that_is_not_listed_asks(stocked, lift):
+    lift.take(GTIN)
+    answer = lift.take("LR")
+    assert answer.said == "question"
+    assert "listed for LF, RF" in answer.text
+
+
+def test_all_ten_in_one_go(stocked, lift):
+    with stocked.shop.transaction("", terminal="office") as tx:
+        tx.enter(verbs.receive(stocked.shop.book, stocked.clip.id, 10, order=stocked.late.id))
+    lift.take(stocked.clip.tag)
+    assert lift.typed("1").qty == 10
+    assert stocked.count(stocked.clip, State.INSTALLED) == 10
+
+
+def test_removed_into_a_bag_from_a_blank_tag(stocked, lift):
+    lift.take(GTIN)
+    lift.take("LF")
+    lift.take(GTIN)
+    lift.take("RF")
+    bag = stocked.shop.new_tag(Kind.BAG)
+    assert lift.take(bag).said == "question"
+    assert lift.yes().said == "done"
+    assert lift.take(bag).kind == "bag"
+    assert lift.take(GTIN).said == "question"
+    answer = lift.take("LF")
+    assert (answer.said, answer.state) == ("done", "removed")
+    made_bag = stocked.shop.bins.by_code(bag)
+    assert stocked.shop.book.parts_at(State.REMOVED, made_bag.id) == {stocked.rotor.id: 1}
+
+
+def test_a_bag_scanned_while_the_card_lies_open_only_says_where_to(stocked, lift):
+    lift.take(GTIN)
+    lift.take("LF")
+    lift.take(GTIN)
+    lift.take("remove")
+    assert lift.take("A4").said == "question"
+    assert lift.take("A4").said == "question", "the bin again is not a yes"
+    assert lift.yes().where == "A4"
+
+
+def test_an_original_that_no_list_has(stocked, lift):
+    before = stocked.bytes()
+    answer = lift.take("rear bumper bracket")
+    assert answer.said == "question"
+    assert stocked.bytes() == before
+    removed = lift.take("yes")
+    part = stocked.shop.parts.by_code(removed.part)
+    assert part.original
+    assert stocked.count(part, State.REMOVED) == 1
+    assert stocked.shop.book.at(part.id, Place(State.NOT_OURS, "vehicle as bought")) == -1
+
+
+def test_a_position_alone_lists_that_corner(stocked, lift):
+    assert "Brake rotor" in lift.take("LF").text
+
+
+def test_boxes_are_for_receiving(stocked, lift):
+    assert lift.take("RR473124829GB").said == "stop"
+
+
+def test_the_card_lies_open_again_after_closing_the_program(stocked, lift):
+    lift.take(GTIN)
+    lift.remember_card()
+    again = type(lift)(stocked.reopened(), "lift", station="lift")
+    card = again.card_again()
+    assert card.part == stocked.rotor.code
+    assert again.yes().state == "installed"
+
+
+def test_a_badge_lapses(stocked, lift):
+    assert lift.take(stocked.person.tag).kind == "badge"
+    assert lift.at.person is not None
+    stocked.clock.advance(minutes=19)
+    assert lift.at.person is not None
+    stocked.clock.advance(minutes=2)
+    assert lift.at.person is None
+
+
+def test_a_vehicle_sets_the_build(stocked, lift):
+    assert lift.take(stocked.other.tag).kind == "vehicle"
+    assert lift.at.build.code == "coupe"
+
+
+def test_undo_has_words_and_an_end(stocked, lift):
+    lift.take(GTIN)
+    lift.yes()
+    assert lift.take("KUND22F").text == "Undone: installed 1 Brake rotor at LF"
+    assert lift.take("undo").said == "stop"
+    place = Place(State.RECEIVED, stocked.a3.id, SEALED)
+    assert stocked.shop.book.at(stocked.rotor.id, place) == 2
+
+
+def test_racks_show_and_put_away(stocked):
+    racks = stocked.scans("racks")
+    assert "2 Brake rotor" in racks.take("A3").text
+    assert racks.take(GTIN).state == "received"
+    moved = racks.take("A4")
+    assert (moved.said, moved.qty, moved.where) == ("done", 2, "A4")
+    assert "empty" in racks.take("A3").text

@@ -13,9 +13,12 @@ from shoptui.domain.records import Box, BoxLine, Order, OrderLine
 from shoptui.domain.tables import Reading
 from shoptui.jobs.answers import Answer, done
 from shoptui.jobs.import_parts import imported_words
+from shoptui.jobs.order import code_for
 from shoptui.jobs.order_rows import COLUMNS, OrderRow, OrderRows
+from shoptui.jobs.place_words import today
 from shoptui.store.files_in import read_csv
-from shoptui.store.shop import Shop, Transaction
+from shoptui.store.shop import Shop
+from shoptui.store.transaction import Transaction
 
 
 def import_orders(shop: Shop, path: Path, *, terminal: str, base: date | None = None) -> Answer:
@@ -29,7 +32,7 @@ def import_orders(shop: Shop, path: Path, *, terminal: str, base: date | None = 
         shop: The shop.
         path: A CSV file, see `COLUMNS`.
         terminal: Where this is done.
-        base: See `shoptui.domain.cells.day`.
+        base: The day from which `+6` and `-3` are counted; None is today.
 
     Raises:
         ImportRefusedError: Names every wrong row.
@@ -37,7 +40,7 @@ def import_orders(shop: Shop, path: Path, *, terminal: str, base: date | None = 
     """
     table = read_csv(path, COLUMNS)
     reading = Reading(path.name)
-    finder = OrderRows(shop, reading, base)
+    finder = OrderRows(shop, reading, base or today(shop))
     lines = [line for row in table.rows if (line := finder.line(row)) is not None]
     orders: dict[tuple[int, str], list[OrderRow]] = {}
     for line in lines:
@@ -90,13 +93,10 @@ def _add_order(shop: Shop, tx: Transaction, reading: Reading, rows: Sequence[Ord
         before = lines.get(row.part.id, OrderLine(row.part.id, 0, 0))
         total = None if row.total is None or before.total_minor is None else before.total_minor + row.total
         lines[row.part.id] = replace(before, qty=before.qty + row.qty, total_minor=total)
-    free = shop.orders.by_code(first.number) is None and not any(
-        shelf.by_code(first.number) for shelf in (shop.parts, shop.bins, shop.boxes, shop.builds, shop.people)
-    )
     order = tx.add(
         Order(
             id=0,
-            code=first.number if free else f"{first.number}/{first.supplier.code}",
+            code=code_for(shop, first.number),
             kind=first.kind,
             supplier=first.supplier.id,
             number=first.number,

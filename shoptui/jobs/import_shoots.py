@@ -9,7 +9,8 @@ from shoptui.domain.names import Names
 from shoptui.domain.records import Condition, Need, Part, Shoot, Shot
 from shoptui.domain.tables import Reading, Row
 from shoptui.jobs.toml_rows import toml_row
-from shoptui.store.shop import Shop, Transaction
+from shoptui.store.shop import Shop
+from shoptui.store.transaction import Transaction
 
 SHOOTS = ("code", "title", "date", "call_time")
 SHOTS = ("title", "moves", "filmed")

@@ -17,10 +17,12 @@ from shoptui.domain.tables import Reading, Row
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, done
 from shoptui.jobs.import_shoots import add_shoot
+from shoptui.jobs.place_words import today
 from shoptui.jobs.taken import NamesTaken
 from shoptui.jobs.toml_rows import header_lines, tables, toml_row
 from shoptui.store.files_in import read_toml
-from shoptui.store.shop import Shop, Transaction
+from shoptui.store.shop import Shop
+from shoptui.store.transaction import Transaction
 
 SETTINGS = ("name", "currency", "working_days", "holidays")
 BUILDS = ("code", "tag", "title", "vehicle", "vin", "odometer", "odometer_unit", "labour_rate", "status")
@@ -41,7 +43,7 @@ class _Import:
     tx: Transaction
     reading: Reading
     taken: NamesTaken
-    base: date | None
+    base: date
     counts: dict[str, int] = field(default_factory=dict)
 
     def day(self, cell: str) -> date:
@@ -57,7 +59,7 @@ def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = No
         shop: The shop.
         path: A TOML file.
         terminal: Where this is done.
-        base: See `shoptui.domain.cells.day`.
+        base: The day from which `+6` and `-3` are counted; None is today.
 
     Raises:
         ImportRefusedError: Names everything that is wrong.
@@ -70,7 +72,7 @@ def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = No
             known = ", ".join(("shop", *_READERS, "shoots"))
             reading.trouble(0, inert(key, 40), f"This is not known; known are {known}.")
     with shop.transaction(f"imported the shop from {inert(path.name)}", terminal=terminal) as tx:
-        coming = _Import(shop, tx, reading, NamesTaken(shop), base)
+        coming = _Import(shop, tx, reading, NamesTaken(shop), base or today(shop))
         if "shop" in document:
             _settings(coming, document["shop"])
         for name, read in _READERS.items():

@@ -62,7 +62,7 @@ class OrderRow:
 class OrderRows:
     """Reads rows, finding what they name in the shop."""
 
-    def __init__(self, shop: Shop, reading: Reading, base: date | None) -> None:
+    def __init__(self, shop: Shop, reading: Reading, base: date) -> None:
         self._shop = shop
         self._reading = reading
         self._base = base

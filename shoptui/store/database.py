@@ -11,22 +11,27 @@ from functools import cached_property
 from pathlib import Path
 from typing import Self
 
-from shoptui.store.compaction import Compaction
-from shoptui.store.errors import BusyError, CompactionError, OlderStoreError, ReadOnlyError, StoreError
-from shoptui.store.folder import snapshot_path, sweep
+from shoptui.store.errors import (
+    BusyError,
+    CompactionError,
+    OlderStoreError,
+    ReadOnlyError,
+    StoreError,
+    WriteFailedError,
+)
+from shoptui.store.folder import sweep
 from shoptui.store.journal import FileJournal, OutrunError, Position
 from shoptui.store.memory import Listener, Memory
-from shoptui.store.opening import SCHEMA, load, make_folder, open_journal, refuse_network
-from shoptui.store.records import Change, changes_of, net_changes, record_of
-from shoptui.store.snapshot import STORE, Document, Heading, Tables, decode, encode
+from shoptui.store.opening import SCHEMA, Loaded, load, make_folder, open_journal, refuse_network
+from shoptui.store.records import Draft, changes_of
+from shoptui.store.snapshot import STORE, Document, Tables
 from shoptui.store.tables import ShopTinyDB
+from shoptui.store.tidying import Tidying
 
 Upgrade = Callable[[Tables], None]
 """Brings the tables from one version to the next; replaces documents, never changes them in place."""
 
 LOCK_SECONDS = 5.0
-COMPACT_BYTES = 1 << 20
-"""A journal shorter than this is not worth a new snapshot."""
 
 
 class Database:
@@ -54,14 +59,9 @@ class Database:
         upgrades: Mapping[int, Upgrade] | None = None,
     ) -> None:
         self.folder = Path(folder)
-        self.at: Callable[[str], None] = lambda _: None
-        """Told of each step of a compaction."""
         self._schema = schema
-        self._memory = Memory()
-        self._undo: list[Change] | None = None
+        self._draft: Draft | None = None
         self._owner = 0
-        self._compaction: Compaction | None = None
-        self._not_before = 0
         self._last_is_ours = False
         self._stopped = False
         self._why_read_only = ""
@@ -92,28 +92,31 @@ class Database:
                 f"Ask whoever keeps the store for the right to write there."
             )
         if loaded.heading.schema < self._schema:
+            if not self._journal.writable:
+                raise OlderStoreError(loaded.heading.schema, self._schema)
             self._upgrade(upgrades)
             return
-        self._memory = Memory(loaded.tables, loaded.heading.highest)
-        self._position = loaded.position
+        self._take(loaded)
         if self._journal.writable:
             with suppress(BusyError), self._journal.turn(0):
-                sweep(self.folder, self.generation, self.at)
+                sweep(self.folder, self.generation)
 
     def _upgrade(self, upgrades: Mapping[int, Upgrade]) -> None:
         """Write a generation in our format; programs that know only the older one stop when they see it."""
         with self._journal.turn():
             loaded = load(self.folder, self._journal, schema=self._schema)
             found = loaded.heading.schema
-            if found < self._schema and not self._journal.writable:
-                raise OlderStoreError(found, self._schema)
             for version in range(found, self._schema):
                 if version in upgrades:
                     upgrades[version](loaded.tables)
-            self._memory = Memory(loaded.tables, loaded.heading.highest)
-            self._position = loaded.position
+            self._take(loaded)
             if found < self._schema:
-                self._compact()
+                self._new_generation(self._tidying.at_once)
+
+    def _take(self, loaded: Loaded) -> None:
+        self._memory = Memory(loaded.tables, loaded.heading.highest)
+        self._tidying = Tidying(self.folder, self._journal, self._memory, self._schema)
+        self._position = loaded.position
 
     @property
     def read_only(self) -> str:
@@ -160,23 +163,24 @@ class Database:
             WriteFailedError: After the block, when its changes could not be brought to the disk.
 
         """
-        if self._undo is not None:
+        if self._draft is not None:
             if self._owner != threading.get_ident():
                 raise RuntimeError("A store belongs to one thread; another one is in a transaction.")
-            with self._taking_back(len(self._undo)):
+            with self._taking_back(self._draft):
                 yield
             return
         if self._why_read_only:
             raise ReadOnlyError(self._why_read_only)
         with self._journal.turn():
             self._catch_up()
-            self._undo, self._owner = [], threading.get_ident()
+            self._draft = draft = Draft()
+            self._owner = threading.get_ident()
             try:
-                with self._taking_back(0):
+                with self._taking_back(draft):
                     yield
-                    self._commit()
+                    self._commit(draft)
             finally:
-                self._undo = None
+                self._draft = None
 
     def insert(self, table: str, document: Document) -> int:
         """Add a document inside a transaction; return its id."""
@@ -194,43 +198,35 @@ class Database:
 
     def next_id(self, table: str) -> int:
         """Give an id that no document of the table ever had, inside a transaction."""
-        if self._undo is None:
+        if self._draft is None:
             raise RuntimeError("An id is given inside a transaction only.")
         return self._memory.next_id(table)
 
     def put(self, table: str, number: int, document: Document | None) -> None:
         """Set a document, or remove it with None, inside a transaction."""
-        if self._undo is None:
+        if self._draft is None:
             raise RuntimeError("Documents change inside a transaction only.")
         if table == STORE:
             raise StoreError(f"The table {STORE} belongs to the store itself. Choose another name.")
-        # What is kept is what a reader of the file will see, and nobody else holds on to it.
-        after = None if document is None else decode(encode(document))
-        self._undo.append((table, number, self._memory.documents(table).get(number)))
-        try:
-            self._memory.apply(table, number, after)
-        except BaseException:
-            self._undo.pop()
-            raise
+        self._draft.change(self._memory, table, number, document)
 
     @contextmanager
-    def _taking_back(self, mark: int) -> Iterator[None]:
-        """Take back what a failing block has done since a mark, through the listeners."""
-        undo = self._undo if self._undo is not None else []
+    def _taking_back(self, draft: Draft) -> Iterator[None]:
+        """Take back what a block has done, if it fails."""
+        mark = len(draft)
         try:
             yield
         except BaseException:
-            while len(undo) > mark:
-                self._memory.apply(*undo.pop())
+            draft.take_back(self._memory, mark)
             raise
 
-    def _commit(self) -> None:
-        changes = net_changes(self._undo or (), self._memory)
-        if not changes:
+    def _commit(self, draft: Draft) -> None:
+        record = draft.record(self._memory)
+        if record is None:
             return
         try:
-            self._position = self._journal.append(record_of(changes), self._position)
-        except StoreError as error:
+            self._position = self._journal.append(record, self._position)
+        except WriteFailedError as error:
             self._why_read_only = str(error)
             raise
         self._last_is_ours = True
@@ -242,7 +238,7 @@ class Database:
             StoreError: Once, if the store cannot be followed any more; `read_only` keeps the words.
 
         """
-        if self._undo is not None or self._stopped or not self._journal.changed(self._position):
+        if self._draft is not None or self._stopped or not self._journal.changed(self._position):
             return False
         return self._catch_up()
 
@@ -269,17 +265,16 @@ class Database:
         A journal that has grown is replaced by a new snapshot, which a thread writes. Of several processes
         the one that wrote last does it. Returns whether a snapshot is being written.
         """
-        if self._undo is not None or self._why_read_only:
+        if self._draft is not None or self._why_read_only:
             return False
-        if self._compaction is None:
-            if self._due(1 if self._last_is_ours else 2):
-                self._compaction = self._begin()
-                self._compaction.start()
-        elif self._compaction.ready:
+        if not self._tidying.busy:
+            if self._tidying.due(self._position, 1 if self._last_is_ours else 2):
+                self._tidying.start(self._position)
+        elif self._tidying.ready:
             with suppress(BusyError, CompactionError), self._journal.turn(0):
                 self._catch_up()
-                self._finish(self._compaction)
-        return self._compaction is not None
+                self._new_generation(self._tidying.finish)
+        return self._tidying.busy
 
     def compact(self) -> None:
         """Write a new snapshot at once and begin a new journal.
@@ -291,51 +286,22 @@ class Database:
         """
         if self._why_read_only:
             raise ReadOnlyError(self._why_read_only)
-        self._give_up()
         with self._journal.turn():
             self._catch_up()
-            self._compact()
+            self._new_generation(self._tidying.at_once)
 
     def close(self) -> None:
         """Close the files; what was acknowledged is on the disk already."""
-        if self._last_is_ours and not self._why_read_only and self._due(2):
+        due = self._last_is_ours and not self._why_read_only and self._tidying.due(self._position, 2)
+        if due:
             with suppress(StoreError):
                 self.compact()
-        self._give_up()
+        self._tidying.give_up()
         self._journal.close()
 
-    def _due(self, times: int) -> bool:
-        offset = self._position.offset
-        if offset < max(COMPACT_BYTES, self._not_before) * times:
-            return False
-        return offset * 4 >= snapshot_path(self.folder, self.generation).stat().st_size * times
-
-    def _begin(self) -> Compaction:
-        heading = Heading(self._schema, self.generation + 1, self._memory.highest, self._position)
-        return Compaction(self.folder, self._memory.copies(), heading, self.at)
-
-    def _compact(self) -> None:
-        self._compaction = self._begin()
-        self._compaction.write()
-        self._finish(self._compaction)
-
-    def _finish(self, compaction: Compaction) -> None:
-        """Commit a new generation in our turn, unless somebody else has made one in the meantime."""
+    def _new_generation(self, make: Callable[[Position], Position]) -> None:
         try:
-            if compaction.generation == self.generation + 1:
-                self._position = compaction.finish(self._journal, self._position)
-                self._not_before = 0
-        except OSError as cause:
-            # Not at once again: what failed for want of room would fail at every idle moment.
-            self._not_before = self._position.offset * 2
-            raise CompactionError(cause) from cause
-        except StoreError as error:
+            self._position = make(self._position)
+        except WriteFailedError as error:
             self._why_read_only = str(error)
             raise
-        finally:
-            self._give_up()
-
-    def _give_up(self) -> None:
-        compaction, self._compaction = self._compaction, None
-        if compaction is not None:
-            compaction.give_up()

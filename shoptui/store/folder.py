@@ -7,7 +7,7 @@
 
 A new generation is written beside the old one and begins with the `rotate` record at the end of the old
 journal; until that stands, the files of the new one mean nothing. Afterwards the old snapshot is removed, and
-then the old journal, so an old journal without its snapshot is a leftover, and so is whatever ends in `.part`.
+then the old journal, so an old journal without its snapshot is a leftover. So is whatever ends in `.part`.
 """
 
 import json
@@ -31,8 +31,25 @@ _NAME = re.compile(r"(snapshot|journal)-([1-9][0-9]*)\.jsonl?(?:\.[0-9]+\.part)?
 _LONGEST_ROTATE = 1024
 _PARTS = count()
 _SHARES = frozenset(
-    ("nfs", "nfs4", "cifs", "smbfs", "smb2", "smb3", "afs", "ncpfs", "ceph", "lustre", "beegfs", "glusterfs")
-    + ("davfs", "fuse.sshfs", "fuse.glusterfs", "fuse.davfs2", "fuse.rclone")
+    {
+        "nfs",
+        "nfs4",
+        "cifs",
+        "smbfs",
+        "smb2",
+        "smb3",
+        "afs",
+        "ncpfs",
+        "ceph",
+        "lustre",
+        "beegfs",
+        "glusterfs",
+        "davfs",
+        "fuse.sshfs",
+        "fuse.glusterfs",
+        "fuse.davfs2",
+        "fuse.rclone",
+    }
 )
 """File systems of /proc/mounts that other machines write to. Left out: 9p and virtiofs, which sandboxes and
 virtual machines use for their own disks."""
@@ -132,7 +149,7 @@ def rotate_payload(generation: int, offset: int, schema: int) -> bytes:
     ).encode()
 
 
-def sweep(folder: Path, generation: int, at: Callable[[str], None]) -> None:
+def sweep(folder: Path, generation: int, at: Callable[[str], None] = lambda _: None) -> None:
     """Remove what is older than a generation: snapshots first, then journals; the caller may write."""
     there = names(folder)
     older = [name for name in there if (found := _NAME.fullmatch(name)) and int(found[2]) < generation]

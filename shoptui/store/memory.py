@@ -19,7 +19,9 @@ class Memory:
         self._tables: Tables = {} if tables is None else tables
         self._views: dict[str, Mapping[int, Document]] = {}
         self._listeners: dict[str, list[Listener]] = {}
-        self._highest: dict[str, int] = dict(highest or {})
+        self._highest = dict(highest or {})
+        for table, documents in self._tables.items():
+            self._highest[table] = max(self._highest.get(table, 0), max(documents, default=0))
 
     @property
     def highest(self) -> dict[str, int]:

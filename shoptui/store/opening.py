@@ -123,14 +123,11 @@ def load(folder: Path, journal: FileJournal, *, schema: int) -> Loaded:
                 raise NoPermissionError(path) from None
         with file, _quiet_collector():
             tables, heading = read(file, path, schema)
-            highest = dict(heading.highest)
             try:
                 position = _replay(journal, Position(generation, 0), tables)
             except OutrunError:  # several generations went by while the snapshot was read
                 continue
-        for name, documents in tables.items():
-            highest[name] = max(highest.get(name, 0), max(documents, default=0))
-        return Loaded(tables, Heading(heading.schema, generation, highest, heading.of), position)
+        return Loaded(tables, heading, position)
     raise BusyError(journal.lock_seconds)
 
 

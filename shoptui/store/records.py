@@ -6,7 +6,8 @@ Each row is a table, an id, and the document afterwards or null; the order is th
 """
 
 import json
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
+from functools import cache
 from typing import Any
 
 from shoptui.store.memory import Memory
@@ -19,25 +20,51 @@ FEW = 8
 BATCH = 512
 
 
-def net_changes(undo: Iterable[Change], memory: Memory) -> tuple[Change, ...]:
-    """Return what is different at the end of a transaction, from what each change of it found before."""
-    first: dict[tuple[str, int], Document | None] = {}
-    for table, number, before in undo:
-        first.setdefault((table, number), before)
-    return tuple(
-        (table, number, after)
-        for (table, number), before in first.items()
-        if not _same(before, after := memory.documents(table).get(number))
-    )
+class Draft:
+    """What a transaction has changed so far: enough to take it back, and to write it down."""
 
+    def __init__(self) -> None:
+        self._undo: list[Change] = []
+        self._texts: dict[tuple[str, int], tuple[Document | None, str]] = {}
 
-def record_of(changes: Iterable[Change]) -> bytes:
-    """Return the record of a transaction."""
-    rows = ",".join(
-        f"[{encode(table)},{number},{'null' if document is None else encode(document)}]"
-        for table, number, document in changes
-    )
-    return f'{{"changes":[{rows}]}}'.encode()
+    def __len__(self) -> int:
+        """Changes so far."""
+        return len(self._undo)
+
+    def change(self, memory: Memory, table: str, number: int, document: Document | None) -> None:
+        """Change a document.
+
+        What is kept is what a reader of the file will see, and nobody else holds on to it.
+        """
+        text = "null" if document is None else encode(document)
+        after = None if document is None else decode(text)
+        self._undo.append((table, number, memory.documents(table).get(number)))
+        try:
+            memory.apply(table, number, after)
+        except BaseException:
+            self._undo.pop()
+            raise
+        self._texts[table, number] = (after, text)
+
+    def take_back(self, memory: Memory, mark: int) -> None:
+        """Take back all changes after the first `mark`, the last one first."""
+        while len(self._undo) > mark:
+            memory.apply(*self._undo.pop())
+
+    def record(self, memory: Memory) -> bytes | None:
+        """Return the record of what is different now, None if nothing is."""
+        first: dict[tuple[str, int], Document | None] = {}
+        for table, number, before in self._undo:
+            first.setdefault((table, number), before)
+        rows = []
+        for (table, number), before in first.items():
+            after = memory.documents(table).get(number)
+            kept, text = self._texts[table, number]
+            if kept is not after:  # a block inside was taken back
+                text = _text(after)
+            if before != after or _text(before) != text:  # 1 and true are equal, but not the same JSON
+                rows.append(f"[{_name(table)},{number},{text}]")
+        return f'{{"changes":[{",".join(rows)}]}}'.encode() if rows else None
 
 
 def changes_of(records: Sequence[bytes]) -> Iterator[Change]:
@@ -55,7 +82,8 @@ def _decoded(records: Sequence[bytes]) -> Iterator[dict[str, Any]]:
         yield from json.loads(b"[%b]" % b",".join(records[start : start + BATCH]))
 
 
-def _same(before: Document | None, after: Document | None) -> bool:
-    if before is None or after is None:
-        return before is after
-    return before is after or encode(before) == encode(after)
+def _text(document: Document | None) -> str:
+    return "null" if document is None else encode(document)
+
+
+_name = cache(encode)

@@ -1,0 +1,136 @@
+"""The health of the whole store: what does not add up, points nowhere or contradicts itself."""
+
+from collections.abc import Callable, Iterator
+
+from shoptui.domain.inert import inert
+from shoptui.domain.problems import Problem
+from shoptui.domain.references import Reference, move_references
+from shoptui.jobs.check_records import (
+    boxes,
+    codes,
+    doubled_parts,
+    install_after,
+    orders,
+    references,
+    shots,
+    terminals,
+    vins,
+)
+from shoptui.jobs.place_words import place_words
+from shoptui.store.history import MADE, move_of
+from shoptui.store.shop import Shop
+
+_LEDGER = "the ledger"
+_RESTORE = "Restore the folder from a copy made before, or ask who wrote to it by other means."
+
+
+def check(shop: Shop) -> tuple[Problem, ...]:
+    """Return the store's problems; empty if it is sound. Reads everything, changes nothing."""
+    checks: tuple[Callable[[Shop], Iterator[Problem]], ...] = (
+        _balances,
+        _moves,
+        _edits,
+        references,
+        install_after,
+        codes,
+        doubled_parts,
+        vins,
+        orders,
+        boxes,
+        shots,
+        terminals,
+        _files,
+    )
+    return tuple(problem for each in checks for problem in each(shop))
+
+
+def _balances(shop: Shop) -> Iterator[Problem]:
+    """Add the moves up anew: the fed index must say the same, no place may be below zero, sums are zero."""
+    for part, place, qty in shop.book.below_zero():
+        words = place_words(shop, place)
+        yield Problem(
+            _part(shop, part),
+            f"{qty} pieces {words}: no place of ours can hold fewer than none",
+            "Count it and enter what is there.",
+        )
+    for number in shop.database.documents("parts"):
+        if total := shop.book.sum(number):
+            yield Problem(_part(shop, number), f"its places add up to {total}, not to 0", _RESTORE)
+    if _summed_anew(shop) != _as_fed(shop):
+        yield Problem(
+            _LEDGER, "the balances differ from the sum of the moves", "Close the program, open it again."
+        )
+
+
+def _summed_anew(shop: Shop) -> dict[tuple[int, object], int]:
+    balances: dict[tuple[int, object], int] = {}
+    for document in shop.database.documents("moves").values():
+        move = move_of(document)
+        for place, qty in ((move.source, -move.qty), (move.target, move.qty)):
+            key = (move.part, place)
+            balances[key] = balances.get(key, 0) + qty
+    return {key: qty for key, qty in balances.items() if qty}
+
+
+def _as_fed(shop: Shop) -> dict[tuple[int, object], int]:
+    parts = {document["part"] for document in shop.database.documents("moves").values()}
+    return {(part, place): qty for part in parts for place, qty in shop.book.places(part) if qty}
+
+
+def _moves(shop: Shop) -> Iterator[Problem]:
+    transactions = shop.database.documents("transactions")
+    boxes_known = {document["code"] for document in shop.database.documents("boxes").values()}
+    told: set[Reference] = set()
+    for number, document in shop.database.documents("moves").items():
+        move = move_of(document)
+        if document["transaction"] not in transactions:
+            what = f"it belongs to transaction {document['transaction']}, which is not there"
+            yield Problem(f"move {number}", what, _RESTORE)
+        if move.qty < 1:
+            yield Problem(f"move {number}", f"it moves {move.qty} pieces", _RESTORE)
+        for table, record in move_references(move):
+            if record not in shop.database.documents(table) and (table, record) not in told:
+                told.add((table, record))
+                what = f"it points at {_one(table)} {record}, which is not there"
+                yield Problem(f"move {number}", what, _RESTORE)
+        if (
+            move.ref
+            and move.ref not in boxes_known
+            and State.ORDERED in (move.source.state, move.target.state)
+        ):
+            yield Problem(f"move {number}", f"its box {move.ref} is not there or was withdrawn", _RESTORE)
+
+
+def _edits(shop: Shop) -> Iterator[Problem]:
+    transactions = shop.database.documents("transactions")
+    for number, document in shop.database.documents("edits").items():
+        if document["transaction"] not in transactions:
+            what = f"it belongs to transaction {document['transaction']}, which is not there"
+            yield Problem(f"change {number}", what, _RESTORE)
+        if document["field"] == MADE and document["record"] not in shop.database.documents(document["table"]):
+            what = f"{_one(document['table'])} {document['record']} was made and is not there"
+            yield Problem(f"change {number}", what, _RESTORE)
+    for number, document in transactions.items():
+        undone = document.get("undoes")
+        if undone is not None and undone not in transactions:
+            what = f"it takes back transaction {undone}, which is not there"
+            yield Problem(f"transaction {number}", what, _RESTORE)
+
+
+def _files(shop: Shop) -> Iterator[Problem]:
+    for number, document in shop.database.documents("files").items():
+        digest = str(document.get("sha256", ""))
+        if not (shop.database.folder / "files" / digest[:2] / digest[2:]).is_file():
+            name = inert(str(document.get("name", number)))
+            yield Problem(f"file {name}", "its bytes are not in the folder", "Attach it again.")
+
+
+def _one(table: str) -> str:
+    return {"parts": "part", "boxes": "box", "codes": "learned code"}.get(table, table.removesuffix("s"))
+
+
+def _part(shop: Shop, number: int) -> str:
+    try:
+        return f"part {shop.parts.get(number).code}"
+    except KeyError:
+        return f"part {number}"

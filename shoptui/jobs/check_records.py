@@ -1,0 +1,229 @@
+"""Checks of the records: each yields the problems that it finds."""
+
+from collections.abc import Iterator
+
+from shoptui.domain import vin
+from shoptui.domain.codes import normal
+from shoptui.domain.inert import inert
+from shoptui.domain.problems import Problem, cycles
+from shoptui.domain.records import Condition, Need, Part
+from shoptui.domain.references import record_references
+from shoptui.jobs.at import shown
+from shoptui.jobs.place_words import order_name
+from shoptui.store.shelves import short
+from shoptui.store.shop import Shop
+
+_ONE = {
+    "builds": "build",
+    "parts": "part",
+    "orders": "order",
+    "boxes": "box",
+    "suppliers": "supplier",
+    "bins": "bin",
+    "people": "person",
+    "shoots": "filming day",
+    "codes": "learned code",
+    "terminals": "terminal",
+}
+_SCANNED = ("builds", "parts", "orders", "boxes", "bins", "people")
+
+
+def references(shop: Shop) -> Iterator[Problem]:
+    """Find records that point at records which are not there or were withdrawn."""
+    shelves = {shelf.table: shelf for shelf in shop.shelves.values()}
+    for shelf in shop.shelves.values():
+        if shelf.table not in _ONE or shelf.table == "terminals":
+            continue
+        for record in shelf.all():
+            for table, number in dict.fromkeys(record_references(record)):
+                name = f"{_ONE[shelf.table]} {shown(record.code)}"
+                if table not in _ONE or number not in shop.database.documents(table):
+                    what = f"it points at {_ONE.get(table, inert(table))} {number}, which is not there"
+                    yield Problem(name, what, "Change it to one that is there.")
+                elif shelves[table].get(number).withdrawn:
+                    gone = f"{_ONE[table]} {shown(shelves[table].get(number).code)}"
+                    what = f"it points at {gone}, which was undone"
+                    yield Problem(name, what, "Change it to one that is there, or make that again.")
+
+
+def install_after(shop: Shop) -> Iterator[Problem]:
+    """Find parts each of which must be on before the other."""
+    after = {part.id: part.install_after for part in shop.parts.all() if part.install_after}
+    for ring in cycles(after):
+        names = " after ".join(shown(shop.parts.get(number).code) for number in (*ring, ring[0]))
+        first = shown(shop.parts.get(ring[0]).code)
+        yield Problem(
+            f"part {first}", f"install {names}: no order of work fits", "Drop one of these conditions."
+        )
+
+
+def codes(shop: Shop) -> Iterator[Problem]:
+    """Find codes that stand for two things, between which a scan cannot decide."""
+    named: dict[str, list[str]] = {}
+    for shelf in shop.shelves.values():
+        if shelf.table in _SCANNED:
+            for record in shelf.all():
+                told = f"{_ONE[shelf.table]} {shown(record.code)}"
+                for key in {short(record.code), short(getattr(record, "tag", "") or record.code)}:
+                    named.setdefault(key, []).append(told)
+    for key, things in named.items():
+        if len(things) > 1:
+            yield _ambiguous(inert(key), things)
+    learned: dict[tuple[str, int | None], dict[tuple[str, int], int]] = {}
+    for code in shop.learned.all():
+        # The same code in two builds is told apart by the build at the lift, and by the open box.
+        build = _build_of(shop, code.kind, code.record)
+        things_of = learned.setdefault((code.normal or normal(code.code), build), {})
+        things_of[code.kind, code.record] = code.qty
+    for (key, _), found in learned.items():
+        if len(found) > 1 and not _told_apart(shop, found):
+            things = [f"{_ONE.get(kind, inert(kind))} {_code(shop, kind, number)}" for kind, number in found]
+            yield _ambiguous(inert(key), things)
+
+
+def _ambiguous(code: str, things: list[str]) -> Problem:
+    both = ", ".join(sorted(things))
+    return Problem(f"code {code}", f"it stands for {both}", "Give one of them another code.")
+
+
+def _told_apart(shop: Shop, found: dict[tuple[str, int], int]) -> bool:
+    """Left and right of one thing may share a maker's code: a scan asks which, by the position."""
+    parts = [shop.parts.get(number) for kind, number in found if kind == "parts"]
+    places = {part.positions for part in parts}
+    return len(parts) == len(found) == len(places) and () not in places
+
+
+def _build_of(shop: Shop, kind: str, number: int) -> int | None:
+    documents = shop.database.documents("parts")
+    return documents[number].get("build") if kind == "parts" and number in documents else None
+
+
+def _code(shop: Shop, kind: str, number: int) -> str:
+    document = shop.database.documents(kind).get(number, {})
+    return shown(str(document.get("code", number)))
+
+
+def doubled_parts(shop: Shop) -> Iterator[Problem]:
+    """Find lines of one build that say the same."""
+    seen: dict[tuple[object, ...], Part] = {}
+    for part in shop.parts.all():
+        key = (
+            part.build,
+            part.original,
+            part.description.casefold(),
+            part.maker.casefold(),
+            part.number.casefold(),
+            part.section.casefold(),
+            part.positions,
+        )
+        first = seen.setdefault(key, part)
+        if first is not part:
+            what = f"the list has it twice, as {shown(first.code)} too: {inert(part.description)}"
+            yield Problem(f"part {shown(part.code)}", what, "Undo one of them, or say how they differ.")
+
+
+def vins(shop: Shop) -> Iterator[Problem]:
+    """Find VINs that are not well formed, or whose check digit is wrong."""
+    for build in shop.builds.all():
+        if build.vin and (what := vin.check(build.vin)):
+            remedy = "Read it again from the vehicle; outside North America the check digit need not hold."
+            yield Problem(f"build {shown(build.code)}", what.rstrip("."), remedy)
+
+
+def orders(shop: Shop) -> Iterator[Problem]:
+    """Find orders due before they were placed."""
+    for order in shop.orders.all():
+        if order.placed and order.due and order.due < order.placed:
+            what = f"it is due on {order.due.isoformat()}, before it was placed on {order.placed.isoformat()}"
+            yield Problem(f"order {order_name(order)}", what, "Correct one of the two days.")
+
+
+def boxes(shop: Shop) -> Iterator[Problem]:
+    """Find boxes open at two terminals at once, two open at one, and boxes closed with nothing received."""
+    open_at: dict[str, list[str]] = {}
+    for box in shop.boxes.all():
+        name = f"box {shown(box.code)}"
+        if box.open_at:
+            open_at.setdefault(box.open_at, []).append(name)
+            if box.closed is not None:
+                what = f"it is closed and lies open at {inert(box.open_at)}"
+                yield Problem(name, what, "Open it there and close it again.")
+        if box.closed is not None and not any(qty > 0 for qty in shop.received_in.get(box.code, {}).values()):
+            yield Problem(
+                name, "it is closed and nothing was received from it", "Open it again, scan what is in it."
+            )
+    for terminal, names in open_at.items():
+        if len(names) > 1:
+            what = f"{len(names)} boxes lie open at it: {', '.join(names)}"
+            yield Problem(
+                f"terminal {inert(terminal)}", what, "Close all but the one that is being unpacked."
+            )
+
+
+def shots(shop: Shop) -> Iterator[Problem]:
+    """Find shots that need the same pieces in two conditions at once, and a sponsor's part in no shot."""
+    shown_parts: set[int] = set()
+    sections: set[tuple[int | None, str]] = set()
+    for shoot in shop.shoots.all():
+        for number, shot in enumerate(shoot.shots, 1):
+            shown_parts.update(need.part for need in shot.needs if need.part is not None)
+            sections.update((need.build, need.section.casefold()) for need in shot.needs if need.part is None)
+            for part, one, other in _contradictions(shop, shot.needs):
+                what = f"shot {number} needs {shown(part.code)} both {one.value} and {other.value}"
+                remedy = "Make two shots of it, or correct what it needs."
+                yield Problem(f"filming day {inert(shoot.code)}", what, remedy)
+    running = {build.id for build in shop.builds.all() if build.status == "open"}
+    if not shown_parts and not sections:
+        return
+    for part in shop.parts.all():
+        section = (part.build, part.section.casefold())
+        if part.sponsor and part.build in running and part.id not in shown_parts and section not in sections:
+            what = "a sponsor wants it seen, and no shot needs it"
+            yield Problem(f"part {shown(part.code)}", what, "Put it into a shot.")
+
+
+def _contradictions(shop: Shop, needs: tuple[Need, ...]) -> Iterator[tuple[Part, Condition, Condition]]:
+    """Yield parts of which the pieces needed in two conditions are more than the line has."""
+    of_part: dict[int, dict[Condition, int]] = {}
+    for need in needs:
+        if need.part is not None and need.part in shop.database.documents("parts"):
+            wants = need.qty or max(1, shop.parts.get(need.part).needed)
+            conditions = of_part.setdefault(need.part, {})
+            conditions[need.condition] = max(wants, conditions.get(need.condition, 0))
+    for number, conditions in of_part.items():
+        part = shop.parts.get(number)
+        found = list(conditions)
+        for place, one in enumerate(found):
+            for other in found[place + 1 :]:
+                both = conditions[one] + conditions[other]
+                if not _go_together(one, other) and both > max(1, part.needed):
+                    yield part, one, other
+
+
+_AS_IS = {Condition.SEALED, Condition.BEFORE_WORK, Condition.ON_HAND}
+_FITTED = {Condition.INSTALLED, Condition.TORQUE_DONE}
+_TOGETHER = (
+    _AS_IS,
+    _FITTED,
+    {Condition.BACK_FROM_WORK, *_FITTED},
+    {Condition.BACK_FROM_WORK, Condition.ON_HAND},
+    {Condition.BACK_FROM_WORK, Condition.MOCKED_UP},
+    {Condition.ON_HAND, Condition.REMOVED},
+    {Condition.STILL_IN_PLACE, *_FITTED},
+)
+
+
+def _go_together(one: Condition, other: Condition) -> bool:
+    return any({one, other} <= each for each in _TOGETHER)
+
+
+def terminals(shop: Shop) -> Iterator[Problem]:
+    """Find terminals that stand in a build, or hold a card, bin or badge, that is not there."""
+    for terminal in shop.terminals.all():
+        for table, number in record_references(terminal):
+            document = shop.database.documents(table).get(number)
+            if document is None or document.get("withdrawn"):
+                what = f"its {_ONE[table]} {number} is not there"
+                yield Problem(
+                    f"terminal {inert(terminal.code)}", what, "Scan one that is there, at that terminal."
+                )

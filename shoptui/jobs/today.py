@@ -1,0 +1,174 @@
+"""What needs somebody now."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from shoptui.domain.days import day_words
+from shoptui.domain.inert import inert
+from shoptui.domain.places import OPENED, SEALED, State
+from shoptui.domain.readiness import work_left
+from shoptui.domain.records import Box, Order, Part
+from shoptui.jobs.at import shown
+from shoptui.jobs.box_list import due_day
+from shoptui.jobs.carry_out import pieces
+from shoptui.jobs.grounds import waits_for
+from shoptui.jobs.missing import NEXT, NoShootError, find_shoot, missing
+from shoptui.jobs.order import OUTSIDE
+from shoptui.jobs.place_words import bin_words, order_name
+from shoptui.store.shop import Shop
+
+SOON = timedelta(days=7)
+"""What is due later than this needs nobody today."""
+
+URGENT, WARNING, READY, NOTE = "!", "-", "+", " "
+"""Marks: late; wants a word; can be done; to know."""
+
+
+@dataclass(frozen=True, slots=True)
+class TodayLine:
+    """One thing that needs somebody.
+
+    Args:
+        kind: filming, box overdue, box here, box due, outside work, held, send out, install, waits.
+        words: What, in one line.
+        station: Where it is done: receiving, lift, filming, parts.
+        subject: Id of the record that the station opens: a box, a part or a filming day; 0 for none.
+        mark: One of the marks.
+
+    """
+
+    kind: str
+    words: str
+    station: str
+    subject: int
+    mark: str = NOTE
+
+
+def today_lines(shop: Shop, day: date) -> tuple[TodayLine, ...]:
+    """Return what needs somebody: the next filming day, then what is late, then what can be done."""
+    return (
+        *_filming(shop, day),
+        *_boxes(shop, day),
+        *_orders_without_a_box(shop, day),
+        *_outside_work(shop, day),
+        *_parts(shop),
+    )
+
+
+def _filming(shop: Shop, day: date) -> Iterator[TodayLine]:
+    try:
+        shoot = find_shoot(shop, NEXT, day)
+    except NoShootError:
+        return
+    report = missing(shop, shoot, day)
+    late = sum(not line.lack.possible or (line.lack.spare or 0) < 0 for line in report.lines)
+    words = f"{day_words(shoot.date, day)}, {inert(shoot.title or shoot.code)}: "
+    words += f"{report.ready} of {report.wanted} ready"
+    if late:
+        words += f", {late} cannot be in time"
+    mark = URGENT if late else WARNING if report.lines else READY
+    yield TodayLine("filming", words, "filming", shoot.id, mark)
+
+
+def _boxes(shop: Shop, day: date) -> Iterator[TodayLine]:
+    lines = [
+        line for box in shop.boxes.all() if box.closed is None and (line := _box(shop, box, day)) is not None
+    ]
+    yield from sorted(lines, key=lambda line: (line.mark != URGENT, line.kind != "box here"))
+
+
+def _box(shop: Shop, box: Box, day: date) -> TodayLine | None:
+    orders = [shop.orders.get(number) for number in box.orders]
+    told = f"box {shown(box.code)}" + (f", {_orders_words(shop, orders)}" if orders else ", no order")
+    if box.open_at:
+        return TodayLine("box here", f"{told}, open at {inert(box.open_at)}", "receiving", box.id, WARNING)
+    if box.arrived is not None:
+        state = "begun, not done" if box.opened else "here, not unpacked"
+        return TodayLine("box here", f"{told}, {state}", "receiving", box.id, READY)
+    due = due_day(shop, box)
+    if due is None or due > day + SOON:
+        return None
+    if due < day:
+        return TodayLine("box overdue", f"{told}, was due {day_words(due, day)}", "receiving", box.id, URGENT)
+    return TodayLine("box due", f"{told}, due {day_words(due, day)}", "receiving", box.id)
+
+
+def _orders_without_a_box(shop: Shop, day: date) -> Iterator[TodayLine]:
+    """Say what is still to come on orders all of whose boxes were unpacked, or that never had one."""
+    boxed = {number for box in shop.boxes.all() if box.closed is None for number in box.orders}
+    for order in shop.orders.all():
+        if order.id in boxed or order.due is None or order.due > day + SOON:
+            continue
+        for number, qty in sorted(shop.book.parts_at(State.ORDERED, order.id).items()):
+            part = shop.parts.get(number)
+            late = order.due < day
+            due = f"{'was due' if late else 'due'} {day_words(order.due, day)}"
+            words = f"{pieces(part, qty)}, {_orders_words(shop, [order])}, {due}"
+            kind = "overdue" if late else "due"
+            yield TodayLine(kind, words, "parts", number, URGENT if late else NOTE)
+
+
+def _outside_work(shop: Shop, day: date) -> Iterator[TodayLine]:
+    for job in shop.orders.all():
+        if job.kind != OUTSIDE or (job.due is not None and job.due > day + SOON):
+            continue
+        for number, qty in sorted(shop.book.parts_at(State.SENT_OUT, job.id).items()):
+            part = shop.parts.get(number)
+            words = f"{pieces(part, qty)} at {_orders_words(shop, [job], 'job')}"
+            if job.due is None:
+                yield TodayLine("outside work", f"{words}, no day set", "parts", number, WARNING)
+            elif job.due < day:
+                due = f"was due {day_words(job.due, day)}"
+                yield TodayLine("outside work", f"{words}, {due}", "parts", number, URGENT)
+            else:
+                yield TodayLine("outside work", f"{words}, due {day_words(job.due, day)}", "parts", number)
+
+
+def _parts(shop: Shop) -> Iterator[TodayLine]:
+    """Held things, then what can go out or on, then what waits for another part."""
+    finished = {build.id for build in shop.builds.all() if build.status != "open"}
+    ready: list[TodayLine] = []
+    waiting: list[TodayLine] = []
+    for part in shop.parts.all():
+        places = shop.book.places(part.id, State.RECEIVED, State.HELD)
+        if not places or part.build in finished:
+            continue
+        if held := sum(qty for place, qty in places if place.state is State.HELD):
+            words = f"{pieces(part, held)}, {_lie(shop, part, State.HELD)}: may it be used?"
+            yield TodayLine("held", words, "parts", part.id, WARNING)
+        line = _to_do(shop, part)
+        if line is not None:
+            (waiting if line.kind == "waits" else ready).append(line)
+    yield from ready
+    yield from waiting
+
+
+def _to_do(shop: Shop, part: Part) -> TodayLine | None:
+    missing_on = part.needed - shop.book.in_state(part.id, State.INSTALLED)
+    here = [(place, qty) for place, qty in shop.book.places(part.id, State.RECEIVED) if qty > 0]
+    qty = min(missing_on, sum(n for _, n in here))
+    if part.build is None or part.original or qty <= 0:
+        return None
+    where = _lie(shop, part, State.RECEIVED)
+    raw = next((place for place, _ in here if place.condition in (SEALED, OPENED)), None)
+    if raw is not None and (works := work_left(part, raw.condition)):
+        words = f"{pieces(part, qty)}, {where}: to be {inert(works[0].work)}"
+        return TodayLine("send out", words, "parts", part.id, READY)
+    if waits := waits_for(shop, part):
+        return TodayLine("waits", f"{pieces(part, qty)}, {where}: first {', '.join(waits)}", "lift", part.id)
+    return TodayLine("install", f"{pieces(part, qty)}, {where}", "lift", part.id, READY)
+
+
+def _lie(shop: Shop, part: Part, state: State) -> str:
+    return " and ".join(dict.fromkeys(bin_words(shop, p.where) for p, _ in shop.book.places(part.id, state)))
+
+
+def _orders_words(shop: Shop, orders: list[Order], kind: str = "order") -> str:
+    names = dict.fromkeys(_supplier(shop, order) for order in orders)
+    return f"{', '.join(names)} {kind} {', '.join(order_name(order) for order in orders)}"
+
+
+def _supplier(shop: Shop, order: Order) -> str:
+    supplier = shop.suppliers.get(order.supplier)
+    return inert(supplier.name or supplier.code)

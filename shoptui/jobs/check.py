@@ -93,12 +93,8 @@ def _moves(shop: Shop) -> Iterator[Problem]:
                 told.add((table, record))
                 what = f"it points at {_one(table)} {record}, which is not there"
                 yield Problem(f"move {number}", what, _RESTORE)
-        if (
-            move.ref
-            and move.ref not in boxes_known
-            and State.ORDERED in (move.source.state, move.target.state)
-        ):
-            yield Problem(f"move {number}", f"its box {move.ref} is not there or was withdrawn", _RESTORE)
+        if move.ref and move.ref not in boxes_known:
+            yield Problem(f"move {number}", f"its box {inert(move.ref)} is not there", _RESTORE)
 
 
 def _edits(shop: Shop) -> Iterator[Problem]:

@@ -1,0 +1,203 @@
+"""The application: the stations, where keys go first, and what other terminals changed."""
+
+import os
+from time import perf_counter
+from typing import ClassVar
+
+from textual import events
+from textual.app import App
+from textual.binding import BindingType
+from textual.reactive import reactive
+from textual.screen import ModalScreen, Screen
+from textual.widgets import Input, TextArea
+
+from shoptui.jobs.scan import Scanning
+from shoptui.jobs.undo import undo
+from shoptui.stations.conversation import Conversation
+from shoptui.stations.filming.screen import Filming
+from shoptui.stations.form import Form
+from shoptui.stations.help import HelpPage
+from shoptui.stations.intake import Intake
+from shoptui.stations.keys import EVERYWHERE
+from shoptui.stations.lift.screen import Lift
+from shoptui.stations.palette import ShopCommands
+from shoptui.stations.parts.screen import Parts
+from shoptui.stations.racks.screen import Racks
+from shoptui.stations.receiving.screen import Receiving
+from shoptui.stations.said import EarlierAnswers
+from shoptui.stations.setup.screen import SetUp
+from shoptui.stations.station import StationScreen
+from shoptui.stations.themes import WITHOUT_COLOUR
+from shoptui.stations.today.screen import Today
+from shoptui.stations.typed import Typed
+from shoptui.store.shop import Shop
+
+LOOK_EVERY = 0.25
+"""Seconds between two looks for what other terminals did."""
+
+
+class ShopApp(App[None], inherit_bindings=False):
+    """The program on the screen of one terminal.
+
+    Args:
+        shop: The open shop; it belongs to this application's thread.
+        terminal: Name of the terminal.
+        build: Code of the build to work on, None for the terminal's own.
+
+    """
+
+    TITLE = "shoptui"
+    AUTO_FOCUS = None
+    COMMANDS: ClassVar = {ShopCommands}
+    MODES: ClassVar = {
+        "today": Today,
+        "receiving": Receiving,
+        "lift": Lift,
+        "filming": Filming,
+        "racks": Racks,
+        "parts": Parts,
+        "setup": SetUp,
+    }
+    DEFAULT_MODE = "today"
+    BINDINGS: ClassVar[list[BindingType]] = list(EVERYWHERE)
+
+    typed: reactive[Typed] = reactive(Typed())
+    reading: reactive[bool] = reactive(default=False)
+
+    def __init__(self, shop: Shop, terminal: str, *, build: str | None = None) -> None:
+        # Without colour the terminal's own pair is used: greys would hide what colour said.
+        super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
+        if self.no_color:
+            self.theme = WITHOUT_COLOUR
+        self.shop = shop
+        self.terminal = terminal
+        self.scanning = Scanning(shop, terminal, station=self.DEFAULT_MODE, build=build or "")
+        self.talk = Conversation(self, self.scanning)
+        self.intake = Intake(self)
+        self.version = 0
+        """Counts the changes of the shop: a screen that has seen fewer reads again."""
+        self._telling = False
+        self._reload_took = 0.0
+
+    # Coming and going
+
+    def on_mount(self) -> None:
+        """Start the one worker, and look for what others do."""
+        self.shop.watch(self._shop_changed)
+        self.run_worker(self.talk.work_through(), name="scans")
+        self.set_interval(LOOK_EVERY, self._look)
+
+    def set_look(self, theme: str) -> None:
+        """Change the colours."""
+        self.theme = theme
+
+    def action_leave(self) -> None:
+        """Ask before leaving; asked twice is answered."""
+        if self.talk.is_asking("leave"):
+            self.exit()
+            return
+        self.talk.ask(
+            "Leave the program? Everything is saved. Enter or Ctrl+Q again leaves.",
+            self.exit,
+            "Good bye.",
+            kind="leave",
+        )
+
+    # Keys
+
+    async def on_event(self, event: events.Event) -> None:
+        """Let the scanner's keys and the line's letters be taken before anything else sees them."""
+        taken = False
+        if isinstance(event, events.Key) and not event.is_forwarded:
+            taken = self.intake.key(event)
+        elif isinstance(event, events.Paste) and not event.is_forwarded:
+            taken = self.intake.paste(event)
+        if taken:
+            event.stop()
+        else:
+            await super().on_event(event)
+
+    @property
+    def in_field(self) -> Input | TextArea | None:
+        """The form field that has the focus, if one has."""
+        focused = self.screen.focused if self.screen_stack else None
+        return focused if isinstance(focused, Input | TextArea) else None
+
+    # Actions
+
+    def action_station(self, name: str) -> None:
+        """Go to a station."""
+        if isinstance(self.screen, ModalScreen):
+            self.screen.dismiss()
+        self.scanning.station = name
+        self.switch_mode(name)
+
+    @property
+    def station_screen(self) -> StationScreen | None:
+        """The station in front, also while a form or a page lies over it."""
+        screen: Screen[object] | None = self.screen_stack[0] if self.screen_stack else None
+        return screen if isinstance(screen, StationScreen) else None
+
+    def action_help_page(self) -> None:
+        """Show the help for the station in front."""
+        if isinstance(self.screen, HelpPage):
+            self.screen.dismiss()
+        elif not isinstance(self.screen, ModalScreen):
+            self.push_screen(HelpPage(self.current_mode))
+
+    def action_earlier(self) -> None:
+        """Show the last answers."""
+        if not isinstance(self.screen, ModalScreen):
+            self.push_screen(EarlierAnswers(tuple(self.talk.heard)))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """In a form, undo belongs to the form."""
+        if action == "undo" and (self.in_field is not None or isinstance(self.screen, Form)):
+            return False
+        return super().check_action(action, parameters)
+
+    def clear_line(self) -> None:
+        """Let go of words that have led where they should."""
+        self.typed = Typed()
+
+    def action_undo(self) -> None:
+        """Take back the last thing done at this terminal."""
+        person = self.scanning.at.person
+        self.talk.do(lambda: undo(self.shop, self.terminal, who=person.id if person else None))
+
+    def at_terminal(self) -> str:
+        """Return build and person of this terminal, for the heading."""
+        at = self.scanning.at
+        build, person = at.build, at.person
+        return "  ".join(
+            words
+            for words in (
+                f"build {build.code}" if build else "no build chosen",
+                person.name if person else "",
+            )
+            if words
+        )
+
+    # What changes elsewhere
+
+    def _look(self) -> None:
+        self.intake.look()
+        self.talk.run_job(self._refresh)
+
+    def _refresh(self) -> None:
+        self.shop.refresh()
+
+    def _shop_changed(self) -> None:
+        self.version += 1
+        if not self._telling and self.is_running:
+            self._telling = True
+            # A list that takes long to read is read less often, so that scans are never held up by it.
+            self.set_timer(max(0.03, 3 * self._reload_took), self._tell)
+
+    def _tell(self) -> None:
+        self._telling = False
+        station = self.station_screen
+        if station is not None and station is self.screen:
+            start = perf_counter()
+            station.refresh_from_shop()
+            self._reload_took = perf_counter() - start

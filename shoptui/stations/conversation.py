@@ -1,0 +1,204 @@
+"""What is said between a person and the program: scans and typed lines in, answers and questions out.
+
+Everything goes through one queue, so that answers come in the order of the scans, and a slow job never holds
+up the keys.
+"""
+
+import asyncio
+from collections import deque
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from shoptui.jobs.answers import Answer, Question, Said, done, stop
+from shoptui.jobs.scan import Scanning
+from shoptui.stations.question import QuestionPanel, Reply, Way
+from shoptui.stations.said import Heard
+from shoptui.stations.shell import Shell
+from shoptui.stations.station import is_number
+from shoptui.stations.typed import Typed
+
+if TYPE_CHECKING:
+    from shoptui.stations.app import ShopApp
+
+KEPT_ANSWERS = 20
+Job = Callable[[], Answer | None]
+
+
+class Conversation:
+    """One terminal's scans, lines, questions and answers.
+
+    Args:
+        app: The application, whose screens show what is said.
+        scanning: The brain that the command line uses as well.
+
+    """
+
+    def __init__(self, app: "ShopApp", scanning: Scanning) -> None:
+        self.scanning = scanning
+        self.heard: deque[Heard] = deque(maxlen=KEPT_ANSWERS)
+        self._app = app
+        self._jobs: asyncio.Queue[Job] = asyncio.Queue()
+        self._own: Answer | None = None
+        self._count = 1
+        self._let_go_of = ""
+
+    # The queue
+
+    def later(self, job: Job) -> None:
+        """Put a job at the end of the queue."""
+        self._jobs.put_nowait(job)
+
+    def do(self, job: Job) -> None:
+        """Put something that a key or a tap asked for at the end of the queue; it drops the open question."""
+
+        def run() -> Answer | None:
+            self._own = None
+            self.scanning.drop()
+            return job()
+
+        self.later(run)
+
+    async def work_through(self) -> None:
+        """Run the jobs one after the other, for ever."""
+        while True:
+            self.run_job(await self._jobs.get())
+            # Others get their turn: a hundred scans in the queue must not freeze the keys.
+            await asyncio.sleep(0)
+
+    def run_job(self, job: Job) -> Answer | None:
+        """Run a job and say what it answered; whatever goes wrong becomes a sentence."""
+        try:
+            answer = job()
+        except (ValueError, OSError) as error:
+            answer = stop(str(error))
+        except Exception as error:  # noqa: BLE001 - a person is at work here: say it, change nothing, go on
+            self._app.log(error)
+            answer = stop(f"This could not be done ({type(error).__name__}: {error}). Nothing changed.")
+        if answer is not None:
+            if answer.question is not None and answer is not self._own:
+                self.scanning.question = answer
+            self.hear(answer)
+        return answer
+
+    # In
+
+    def take_scan(self, text: str, count: int = 1, *, twice: bool = False) -> Answer:
+        """Give the brain a scan."""
+        self._own = None
+        return self.scanning.take(text, count, twice=twice)
+
+    def take_line(self, text: str, *, twice: bool = False) -> Answer | None:
+        """Take a typed line: an answer to the open question, a row, a code, or words for the list."""
+        if text.strip() == "?":
+            self._app.action_help_page()
+            return None
+        screen = self._app.screen
+        if self.open_question is not None and isinstance(screen, Shell):
+            reply = screen.query_one(QuestionPanel).picked(text)
+            if reply is not None:
+                return self._replied(reply)
+        self._own = None
+        station = self._app.station_screen
+        if (
+            self.open_question is None
+            and station is screen
+            and station is not None
+            and station.take_line(text)
+        ):
+            self.scanning.drop()
+            return None
+        if is_number(text) and self.open_question is None:
+            self._count = int(text)
+            return done(f"{text} of what is scanned next. Escape: one again.", kind="number", qty=self._count)
+        return self.scanning.take(text.strip(), self.take_count(), twice=twice, typed=True)
+
+    def take_count(self) -> int:
+        """Return the count that was typed before the scan that is coming, and forget it."""
+        count, self._count = self._count, 1
+        return count
+
+    # Out
+
+    def hear(self, answer: Answer) -> None:
+        """Show an answer, ring for what needs a look, and bring its station forward."""
+        app = self._app
+        self.heard.appendleft(Heard(app.shop.clock(), answer))
+        if answer.said is not Said.DONE:
+            app.bell()
+        if answer.show:
+            app.action_station(answer.show)
+        if isinstance(app.screen, Shell):
+            app.screen.show_said()
+        if (station := app.station_screen) is not None:
+            station.show_answer(answer)
+
+    @property
+    def last_answer(self) -> Answer | None:
+        """What was said last."""
+        return self.heard[0].answer if self.heard else None
+
+    # Questions
+
+    @property
+    def open_question(self) -> Answer | None:
+        """What is asked at this moment, by the program itself or by the last scan.
+
+        An answer that is done but would take another scan as its follow-up asks nothing.
+        """
+        asked = self._own or self.scanning.question
+        return asked if asked is not None and asked.said is not Said.DONE else None
+
+    def ask(self, text: str, yes: Callable[[], object], said: str, *, kind: str = "") -> None:
+        """Ask something that concerns the screen, not the shop."""
+
+        def take() -> Answer:
+            yes()
+            return done(said)
+
+        self._own = Answer(Said.QUESTION, text, kind=kind, question=Question(yes=take))
+        self.hear(self._own)
+
+    def is_asking(self, kind: str) -> bool:
+        """Return whether a question of the program's own is open."""
+        return self._own is not None and self._own.kind == kind
+
+    def reply(self, reply: Reply) -> None:
+        """Answer the open question."""
+        self.later(lambda: self._replied(reply))
+
+    def _replied(self, reply: Reply) -> Answer | None:
+        own, self._own = self._own, None
+        if own is not None and own.question is not None:
+            if reply.way is Way.YES and own.question.yes is not None:
+                return own.question.yes()
+            return done("Left as it was.")
+        match reply.way:
+            case Way.YES:
+                return self.scanning.yes()
+            case Way.CHOICE:
+                return self.scanning.typed(str(reply.number))
+        self.scanning.drop()
+        return done("Left as it was; nothing changed.")
+
+    def back(self) -> bool:
+        """Take one step back in what is not a screen's own; return whether there was one."""
+        app = self._app
+        if self.open_question is not None:
+            self.reply(Reply(Way.NO, ""))
+        elif app.typed.text:
+            self._let_go(app.typed.text)
+        elif self._count > 1:
+            self.take_count()
+            self.hear(done("One of what is scanned next."))
+        else:
+            return False
+        return True
+
+    def _let_go(self, text: str) -> None:
+        """Nothing typed is lost by one slip of a finger."""
+        if self._let_go_of == text:
+            self._app.typed = Typed()
+            self._let_go_of = ""
+        else:
+            self._let_go_of = text
+            self.hear(Answer(Said.QUESTION, f"Escape again lets go of the words “{text}”."))

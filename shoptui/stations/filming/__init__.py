@@ -1,0 +1,1 @@
+"""Filming: what is missing before a day."""

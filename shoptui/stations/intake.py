@@ -1,0 +1,152 @@
+"""Where keys go: to the scanner, to the line, or on to whatever has the focus.
+
+It sits before the framework's own forwarding, so a key that belongs to a scan presses no button, triggers no
+binding and lands in no field, whatever has the focus.
+"""
+
+from functools import partial
+from time import monotonic
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.widgets import Input, TextArea
+
+from shoptui.domain.recognise import read
+from shoptui.jobs.answers import stop
+from shoptui.stations.question import QuestionPanel
+from shoptui.stations.scanner import Decoder, Incomplete, Scan
+from shoptui.stations.shell import Shell
+from shoptui.stations.station import is_number
+from shoptui.stations.typed import Typed
+
+if TYPE_CHECKING:
+    from shoptui.stations.app import ShopApp
+
+
+def is_checked(text: str) -> bool:
+    """Return whether a text is a code that passes its own check, which typing hardly ever does."""
+    return read(text).checked
+
+
+class Intake:
+    """Takes keys before anything else sees them."""
+
+    def __init__(self, app: "ShopApp") -> None:
+        settings = app.shop.settings
+        self._app = app
+        self._focused: object = None
+        self.decoder = Decoder(
+            is_checked, prefix=settings.scanner_prefix, twice_seconds=settings.twice_seconds
+        )
+
+    def key(self, event: events.Key) -> bool:
+        """Take a key; return whether it was taken."""
+        self._notice_focus()
+        decision = self.decoder.key(event.key, event.character, event.time)
+        for happened in decision.events:
+            self._happened(happened)
+        self._app.reading = self.decoder.capturing
+        return decision.taken or self._for_the_line(event)
+
+    def paste(self, event: events.Paste) -> bool:
+        """Take a paste; return whether it was taken."""
+        app = self._app
+        decision = self.decoder.paste(event.text, event.time)
+        for happened in decision.events:
+            self._happened(happened)
+        if decision.taken:
+            return True
+        if app.in_field is not None or not isinstance(app.screen, Shell):
+            return False
+        line, *_ = [*event.text.splitlines(), ""]
+        app.typed = app.typed.insert(line)
+        return True
+
+    def look(self) -> None:
+        """Give up a scan that stands still."""
+        for happened in self.decoder.tick(monotonic()):
+            self._happened(happened)
+        self._app.reading = self.decoder.capturing
+
+    def _notice_focus(self) -> None:
+        """A scan's letters lie in one field: what was typed into another is none of its tail."""
+        focused = self._app.in_field
+        if focused is not self._focused:
+            self._focused = focused
+            self.decoder.forget_typing()
+
+    def _happened(self, happened: Scan | Incomplete) -> None:
+        app = self._app
+        if isinstance(happened, Incomplete):
+            app.talk.later(partial(stop, happened.words, kind="unknown"))
+            return
+        if happened.take_back:
+            self._take_back(happened.take_back)
+        count = self._count()
+        app.talk.later(partial(app.talk.take_scan, happened.text, count, twice=happened.twice))
+
+    def _take_back(self, letters: int) -> None:
+        """Take a scan's letters out of the field, or the line, that they were passed on to."""
+        app = self._app
+        field = app.in_field
+        if field is None:
+            app.typed = app.typed.take_back(letters)
+        else:
+            # The field may not have seen its last letters yet: this goes through the same queue.
+            field.call_later(_take_out, field, letters)
+
+    def _count(self) -> int:
+        """Return the pieces that a scan means: a number typed before it is its count."""
+        app = self._app
+        text = app.typed.text
+        if is_number(text):
+            app.typed = Typed()
+            return int(text)
+        return app.talk.take_count()
+
+    def _for_the_line(self, event: events.Key) -> bool:
+        """Put a letter into the line, or hand the line over."""
+        app = self._app
+        screen = app.screen
+        if app.in_field is not None or not isinstance(screen, Shell):
+            return False
+        if event.is_printable and event.character:
+            app.typed = app.typed.insert(event.character)
+            return True
+        text = app.typed.text
+        if event.key in ("enter", "ctrl+j"):
+            return self._enter(screen, text, event.time)
+        if text and (after := app.typed.key(event.key)) is not None:
+            app.typed = after
+            self.decoder.forget_typing()
+            return True
+        if event.key in ("up", "down") and app.talk.open_question is not None and not text:
+            screen.query_one(QuestionPanel).action_move(-1 if event.key == "up" else 1)
+            return True
+        return False
+
+    def _enter(self, screen: Shell[object], text: str, time: float) -> bool:
+        """Enter: the line's words, else the open question's answer, else the list's."""
+        app = self._app
+        if text:
+            app.typed = Typed()
+            twice = not is_number(text) and self.decoder.is_twice(text, time)
+            app.talk.later(partial(app.talk.take_line, text, twice=twice))
+            return True
+        if app.talk.open_question is None:
+            return False
+        reply = screen.query_one(QuestionPanel).default()
+        if reply is not None:
+            app.talk.reply(reply)
+        return True
+
+
+def _take_out(field: Input | TextArea, letters: int) -> None:
+    if isinstance(field, Input):
+        end = field.cursor_position
+        start = max(0, end - letters)
+        field.value = field.value[:start] + field.value[end:]
+        field.cursor_position = start
+    else:
+        row, column = field.cursor_location
+        field.delete((row, max(0, column - letters)), (row, column))

@@ -1,0 +1,1 @@
+"""The lift: install and remove."""

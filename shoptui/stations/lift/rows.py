@@ -1,0 +1,80 @@
+"""What can go on and what is on, as rows; the install card as facts."""
+
+from shoptui.domain import verbs
+from shoptui.domain.places import State
+from shoptui.domain.records import Part
+from shoptui.jobs.at import At, name
+from shoptui.jobs.install import install_card
+from shoptui.jobs.place_words import piece_words
+from shoptui.stations.card import Fact
+from shoptui.stations.long_list import Column, Row
+from shoptui.stations.marks import Tone
+
+LIFT_COLUMNS = (
+    Column("part"),
+    Column("section", 13, since=70),
+    Column("on", 8, right=True),
+    Column("here", 4, right=True),
+    Column("state", 12, toned=True),
+    Column("first", 24, since=96),
+)
+
+
+def lift_row(at: At, part: Part) -> tuple[int, Row] | None:
+    """Return the row of a part with its place in the order of work; None for what the lift has no use for."""
+    book = at.shop.book
+    on, here = book.in_state(part.id, State.INSTALLED), book.in_state(part.id, *verbs.HERE)
+    if part.original:
+        here = 0
+    if not on and not here:
+        return None
+    waits = [
+        other
+        for other in map(at.shop.parts.get, part.install_after)
+        if book.in_state(other.id, State.INSTALLED) < max(1, other.needed)
+    ]
+    if here and on < max(1, part.needed):
+        place, word, tone = (1, "waits", Tone.WARN) if waits else (0, "can go on", Tone.GOOD)
+    else:
+        place, word, tone = 2, "+ on", Tone.QUIET
+    count = f"{on} of {part.needed}" if part.needed else str(on)
+    first = ", ".join(map(name, waits)) if place == 1 else ""
+    cells = (name(part), part.section, count, str(here) if here else "", word, first)
+    return place, Row(part.id, cells, tone, f"{part.code} {part.number} {' '.join(part.positions)}")
+
+
+def lift_facts(at: At, part: Part, qty: int = 1) -> tuple[str, tuple[Fact, ...]]:
+    """Return title and lines of the card, in the order of the work."""
+    book = at.shop.book
+    card = install_card(at, part, qty)
+    installed = book.places(part.id, State.INSTALLED)
+    facts = [Fact("! Caution", "", Tone.BAD)] if card.cautions else []
+    facts.extend(Fact("", words, Tone.BAD) for words in card.cautions)
+    if card.left or card.fetch:
+        facts.append(Fact("May I start?"))
+        facts.extend(Fact("", f"! first: {name(other)} is not on yet", Tone.BAD) for other in card.first)
+        facts.extend(Fact("", f"! {words}", Tone.WARN) for words in card.doubts)
+        if not card.first and not card.doubts:
+            facts.append(Fact("", "+ Yes: it is here, and what must be on first is on.", Tone.GOOD))
+        facts.append(Fact("What to fetch"))
+        facts.extend(Fact("", piece_words(at.shop, place, n)) for place, n in card.fetch)
+        if not card.fetch:
+            facts.append(Fact("", "Nothing is here by the books."))
+        facts.append(Fact("Where it goes"))
+        facts.append(Fact("", f"{card.position or 'it has no position'}, {card.left} still to go on"))
+        if part.positions:
+            facts.append(Fact("positions", ", ".join(part.positions)))
+    if installed:
+        facts.append(Fact("On the vehicle"))
+        facts.extend(Fact("", piece_words(at.shop, place, n), Tone.GOOD) for place, n in installed)
+    if part.replaces:
+        facts.append(Fact("It replaces"))
+        facts.extend(Fact("", _replaced(at, at.shop.parts.get(number))) for number in part.replaces)
+    if part.notes:
+        facts.extend((Fact("Notes"), Fact("", part.notes)))
+    return name(part), tuple(facts)
+
+
+def _replaced(at: At, other: Part) -> str:
+    still = at.shop.book.in_state(other.id, State.INSTALLED)
+    return f"{name(other)}: {'! still on' if still else 'is off'}"

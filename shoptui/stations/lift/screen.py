@@ -1,0 +1,121 @@
+"""The lift: what can go on, what is on, and the card of the part in hand."""
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from shoptui.jobs.answers import Answer
+from shoptui.jobs.install import ask_install
+from shoptui.jobs.put_away import bin_name
+from shoptui.jobs.remove import ask_remove, removal_bin
+from shoptui.stations.keys import here
+from shoptui.stations.lift.rows import LIFT_COLUMNS, lift_facts, lift_row
+from shoptui.stations.list_and_card import ListAndCard
+from shoptui.stations.long_list import LongList
+from shoptui.stations.station import StationScreen
+
+
+class Lift(StationScreen):
+    """The list of what the lift can do, and the card."""
+
+    station_name = "lift"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        here("ctrl+g", "install", "Install", "Install the part of the card", "lift.install"),
+        here("ctrl+x", "remove", "Remove", "Remove the part of the card", "lift.remove"),
+        here("ctrl+a", "all", "All parts", "Lay the card aside", "lift.all"),
+    ]
+
+    def body(self) -> Iterable[Widget]:
+        """A list and its card."""
+        yield ListAndCard(*LIFT_COLUMNS, empty="Nothing is on the vehicle, and nothing is here to go on.")
+
+    @property
+    def _both(self) -> ListAndCard:
+        return self.query_one(ListAndCard)
+
+    def shown_list(self) -> LongList:
+        """Return the parts."""
+        return self._both.list
+
+    @property
+    def part(self) -> int | None:
+        """Id of the part of the card."""
+        row = self.shown_list().row
+        return row.key if row and isinstance(row.key, int) else None
+
+    def heading(self) -> str:
+        """Return where removed things go."""
+        into = removal_bin(self.shop_app.scanning.at)
+        return f"Lift: scan a part. Removed things go to {bin_name(into) if into else 'the bench'}"
+
+    def reload(self) -> None:
+        """Read what is here and what is on again."""
+        at = self.shop_app.scanning.at
+        build = at.build
+        mine = (part for part in at.shop.parts.all() if build is None or part.build == build.id)
+        rows = [row for row in (lift_row(at, part) for part in mine) if row is not None]
+        rows.sort(key=lambda pair: pair[0])
+        self.shown_list().set_rows([row for _, row in rows])
+        self._show_card()
+
+    def on_long_list_pointed(self) -> None:
+        """Show the card of the row under the cursor."""
+        self._show_card()
+
+    def _show_card(self) -> None:
+        at = self.shop_app.scanning.at
+        if self.part is None:
+            self._both.card.show("", ())
+        elif self._both.opened or self.has_class("-wide"):
+            self._both.card.show(*lift_facts(at, at.shop.parts.get(self.part)))
+
+    def on_resize(self) -> None:
+        """A card that comes into view with the room is drawn."""
+        super().on_resize()
+        self._show_card()
+
+    def on_long_list_opened(self, message: LongList.Opened) -> None:
+        """Take the part in hand, as its scan does."""
+        message.stop()
+        app, key = self.shop_app, message.row.key
+        if isinstance(key, int):
+            app.talk.later(lambda: app.talk.take_scan(app.shop.parts.get(key).code))
+
+    def show_answer(self, answer: Answer) -> None:
+        """Show the card of the part that is spoken of."""
+        if answer.part and answer.subject and answer.show == "lift":
+            self.refresh_from_shop()
+            self.shop_app.clear_line()
+            self.shown_list().narrow("")
+            self.shown_list().point_at(answer.subject)
+            self._both.opened = answer.question is not None
+            at = self.shop_app.scanning.at
+            self._both.card.show(*lift_facts(at, at.shop.parts.get(answer.subject), max(1, answer.qty)))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Grey what needs a part."""
+        if action in ("install", "remove") and self.is_mounted:
+            return None if self.part is None else True
+        return super().check_action(action, parameters)
+
+    def action_install(self) -> None:
+        """Open the install card of the part."""
+        app, part = self.shop_app, self.part
+        if part is not None:
+            app.talk.do(lambda: ask_install(app.scanning.at, app.shop.parts.get(part)))
+
+    def action_remove(self) -> None:
+        """Open the remove card of the part."""
+        app, part = self.shop_app, self.part
+        if part is not None:
+            app.talk.do(lambda: ask_remove(app.scanning.at, app.shop.parts.get(part)))
+
+    def action_all(self) -> None:
+        """Lay the card aside."""
+        self._both.opened = False
+
+    def step_back(self) -> None:
+        """Lay the card aside."""
+        self._both.opened = False

@@ -1,0 +1,16 @@
+"""Opens the screens: the only door from the command line to the stations."""
+
+from shoptui.stations.app import ShopApp
+from shoptui.store.shop import Shop
+
+
+def run(shop: Shop, terminal_name: str, *, build: str | None = None) -> None:
+    """Show the screens until somebody leaves.
+
+    Args:
+        shop: The open shop.
+        terminal_name: Name of this terminal.
+        build: Code of the build to work on; None for the one that this terminal was at.
+
+    """
+    ShopApp(shop, terminal_name, build=build).run()

@@ -1,0 +1,58 @@
+"""What Ctrl+P finds: every station, and everything that can be done on the screen in front."""
+
+from collections.abc import Callable, Iterator
+from functools import partial
+from typing import TYPE_CHECKING, cast
+
+from textual.command import DiscoveryHit, Hit, Hits, Provider
+from textual.content import Content
+
+from shoptui.stations.keys import HERE_KEYS
+from shoptui.stations.station_list import STATIONS
+from shoptui.stations.themes import THEMES
+
+if TYPE_CHECKING:
+    from shoptui.stations.app import ShopApp
+
+Command = tuple[str, str, Callable[[], object]]
+
+
+class ShopCommands(Provider):
+    """Stations, actions of the screen in front, and the looks."""
+
+    @property
+    def shop_app(self) -> "ShopApp":
+        """The application, by its own type."""
+        return cast("ShopApp", self.app)
+
+    def _commands(self) -> Iterator[Command]:
+        app = self.shop_app
+        for station in STATIONS:
+            yield (
+                f"{station.title} ({station.key_words})",
+                station.answers,
+                partial(app.action_station, station.name),
+            )
+        screen = self.screen
+        for active in screen.active_bindings.values():
+            binding = active.binding
+            if binding.group is HERE_KEYS and active.enabled:
+                yield binding.description, binding.tooltip, partial(screen.run_action, binding.action)
+        yield "Undo", "Take back the last thing done at this terminal", app.action_undo
+        yield "Earlier answers", "Read the last twenty answers", app.action_earlier
+        yield "Help", "What can be done here, and which scans work", app.action_help_page
+        for theme, words in THEMES.items():
+            yield f"Look: {words}", "Change the colours", partial(app.set_look, theme)
+        yield "Leave", "Close the program; everything is saved already", app.action_leave
+
+    async def search(self, query: str) -> Hits:
+        """Yield what matches."""
+        matcher = self.matcher(query)
+        for title, words, run in self._commands():
+            if (score := matcher.match(title)) > 0:
+                yield Hit(score, matcher.highlight(title), run, help=words)
+
+    async def discover(self) -> Hits:
+        """Yield everything."""
+        for title, words, run in self._commands():
+            yield DiscoveryHit(Content(title), run, help=words)

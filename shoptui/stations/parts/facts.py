@@ -1,0 +1,66 @@
+"""One part's card: what it is, where its pieces are, and everything that ever happened to it."""
+
+from shoptui.domain import verbs
+from shoptui.domain.places import State
+from shoptui.domain.records import Part
+from shoptui.jobs.at import At, name, shown
+from shoptui.jobs.place_words import piece_words
+from shoptui.stations.card import Fact
+from shoptui.stations.marks import Tone
+
+STATE_TONES = {
+    State.INSTALLED: Tone.GOOD,
+    State.RECEIVED: Tone.GOOD,
+    State.HELD: Tone.BAD,
+    State.SENT_OUT: Tone.WARN,
+    State.ORDERED: Tone.WARN,
+    State.REMOVED: Tone.WARN,
+    State.GONE: Tone.QUIET,
+}
+
+
+def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
+    """Return title and lines of a part's card."""
+    shop = at.shop
+    to_order = verbs.to_order(shop.book, part.id, needed=part.needed, original=part.original)
+    known = (
+        Fact("code", shown(part.code)),
+        Fact("tag", shown(part.tag) if part.tag != part.code else ""),
+        Fact("maker", part.maker),
+        Fact("number", ", ".join((part.number, *part.other_numbers)) if part.number else ""),
+        Fact("section", part.section),
+        Fact("needed", f"{part.needed}, to order {to_order}", Tone.WARN if to_order else Tone.PLAIN),
+        Fact("positions", ", ".join(part.positions)),
+        Fact("original", "was on the vehicle when it came" if part.original else ""),
+        Fact("outside work", ", ".join(work.work for work in part.outside_work)),
+        Fact("after", ", ".join(name(shop.parts.get(number)) for number in part.install_after)),
+        Fact("replaces", ", ".join(name(shop.parts.get(number)) for number in part.replaces)),
+        Fact("notes", part.notes),
+    )
+    places = [(place, qty) for place, qty in shop.book.places(part.id) if place.state is not State.NOT_OURS]
+    facts = [fact for fact in known if fact.text]
+    facts.extend((Fact(), Fact("Where it is")))
+    facts.extend(
+        Fact("", piece_words(shop, place, qty), STATE_TONES.get(place.state, Tone.PLAIN))
+        for place, qty in places
+    )
+    if not places:
+        facts.append(Fact("", "Nowhere yet: not ordered."))
+    facts.extend((Fact(), Fact("What happened")))
+    facts.extend(_history(at, part))
+    return name(part), tuple(facts)
+
+
+def _history(at: At, part: Part) -> list[Fact]:
+    """Return the transactions that moved the part, newest first, as they were said."""
+    history = at.shop.history
+    numbers = dict.fromkeys(entry.transaction for entry in reversed(history.moves_of_part(part.id)))
+    facts = []
+    for number in numbers:
+        done = history.transaction(number)
+        undone = " (taken back)" if history.is_undone(number) else ""
+        who = f", {at.shop.people.get(done.who).name}" if done.who else ""
+        moment = f"{done.when.astimezone():%Y-%m-%d %H:%M}"
+        tone = Tone.QUIET if undone or done.undoes else Tone.PLAIN
+        facts.append(Fact("", f"{moment} {done.terminal}{who}: {done.words}{undone}", tone))
+    return facts or [Fact("", "Nothing yet.")]

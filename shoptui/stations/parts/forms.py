@@ -1,0 +1,139 @@
+"""The forms of the Parts station: order, send out, add."""
+
+from collections.abc import Callable, Mapping
+from typing import TypeVar
+
+from shoptui.domain import cells, verbs
+from shoptui.domain.amounts import money
+from shoptui.domain.places import State
+from shoptui.domain.records import Part
+from shoptui.jobs.add_part import add_part
+from shoptui.jobs.answers import Answer
+from shoptui.jobs.at import At, name
+from shoptui.jobs.order import order
+from shoptui.jobs.send_out import next_work, send_out
+from shoptui.stations.form import Field, Form
+
+V = TypeVar("V")
+DAY_HINT = "such as 2026-11-30; empty if not known"
+
+
+def _read(values: Mapping[str, str], name: str, label: str, read: Callable[[str], V], empty: V) -> V:
+    """Read one field; what is wrong with it is said with its label."""
+    text = values[name].strip()
+    if not text:
+        return empty
+    try:
+        return read(text)
+    except ValueError as error:
+        raise ValueError(f"{label}: {error}") from None
+
+
+def _suppliers(at: At) -> tuple[str, ...]:
+    return tuple(sorted(supplier.name for supplier in at.shop.suppliers.all()))
+
+
+def _who(at: At) -> int | None:
+    person = at.person
+    return person.id if person else None
+
+
+def order_form(at: At, part: Part) -> Form:
+    """Return the form that orders pieces of a part."""
+    wanted = verbs.to_order(at.shop.book, part.id, needed=part.needed, original=part.original)
+    currency = at.shop.settings.currency
+
+    def save(values: Mapping[str, str]) -> Answer:
+        return order(
+            at.shop,
+            at.terminal,
+            part.id,
+            _read(values, "qty", "Pieces", cells.whole, 0),
+            supplier=values["supplier"].strip(),
+            number=values["number"].strip(),
+            due=_read(values, "due", "Due", cells.day, None),
+            total_minor=_read(values, "total", "Total", lambda text: money(text, currency)[0], None),
+            who=_who(at),
+        )
+
+    return Form(
+        f"Order: {name(part)}",
+        (
+            Field("supplier", "Supplier", "name; a new name makes a new supplier", known=_suppliers(at)),
+            Field("number", "Order number", "as on the supplier's papers; may be empty"),
+            Field("qty", "Pieces", "how many", value=str(wanted or 1)),
+            Field("due", "Due", DAY_HINT),
+            Field("total", f"Total, {currency}", "what the whole line costs; empty if not known"),
+        ),
+        save,
+        about=f"Needed {part.needed}, to order {wanted}. Enter goes on, and saves after the last field.",
+    )
+
+
+def send_out_form(at: At, part: Part) -> Form:
+    """Return the form that sends pieces of a part to an outside shop."""
+    here = at.shop.book.in_state(part.id, *verbs.HERE)
+    held = at.shop.book.in_state(part.id, State.HELD)
+
+    def save(values: Mapping[str, str]) -> Answer:
+        return send_out(
+            at.shop,
+            at.terminal,
+            part.id,
+            _read(values, "qty", "Pieces", cells.whole, 0),
+            to=values["to"].strip(),
+            work=values["work"].strip(),
+            due=_read(values, "due", "Due back", cells.day, None),
+            number=values["number"].strip(),
+            who=_who(at),
+        )
+
+    return Form(
+        f"Send out: {name(part)}",
+        (
+            Field("to", "Outside shop", "name; a new name makes a new one", known=_suppliers(at)),
+            Field(
+                "work",
+                "What is done",
+                "the word for it afterwards: painted",
+                value=next_work(at.shop, part.id),
+            ),
+            Field("qty", "Pieces", "how many", value=str(max(1, here))),
+            Field("due", "Due back", DAY_HINT),
+            Field("number", "Their job number", "may be empty"),
+        ),
+        save,
+        about=f"{here} here" + (f", {held} held." if held else "."),
+    )
+
+
+def add_form(at: At) -> Form:
+    """Return the form that adds a part without a code."""
+    build = at.build
+
+    def save(values: Mapping[str, str]) -> Answer:
+        return add_part(
+            at.shop,
+            at.terminal,
+            build=build.id if build else None,
+            description=values["description"],
+            section=values["section"],
+            needed=_read(values, "needed", "Needed", cells.whole, 0),
+            positions=_read(values, "positions", "Positions", cells.positions, ()),
+            number=values["number"],
+            who=_who(at),
+        )
+
+    sections = sorted({part.section for part in at.shop.parts.all() if part.section})
+    return Form(
+        f"Add a part to {build.code if build else 'the shop stock'}",
+        (
+            Field("description", "What it is", "in a few words"),
+            Field("section", "Section", "brakes, frame, interior ...", known=tuple(sections)),
+            Field("needed", "Needed", "pieces wanted on the vehicle", value="1"),
+            Field("positions", "Positions", "LF RF LR RR front rear left right; may be empty"),
+            Field("number", "Maker's number", "may be empty"),
+        ),
+        save,
+        about="It gets a tag of its own; stick a blank one on it and scan that when it is here.",
+    )

@@ -1,0 +1,119 @@
+"""Parts: the whole list of this terminal's build, and one part's card."""
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from shoptui.domain.records import Part
+from shoptui.jobs.answers import Answer
+from shoptui.stations.keys import here
+from shoptui.stations.list_and_card import ListAndCard
+from shoptui.stations.long_list import LongList
+from shoptui.stations.parts.facts import part_facts
+from shoptui.stations.parts.forms import add_form, order_form, send_out_form
+from shoptui.stations.parts.rows import PART_COLUMNS, part_row
+from shoptui.stations.station import StationScreen
+
+
+class Parts(StationScreen):
+    """The list of parts with the card of one."""
+
+    station_name = "parts"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        here("ctrl+o", "order", "Order", "Order the part from a supplier", "parts.order"),
+        here("ctrl+t", "send_out", "Send out", "Send the part to an outside shop", "parts.send_out"),
+        here("ctrl+n", "add", "Add a part", "Add a part that has no code", "parts.add"),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+
+    def body(self) -> Iterable[Widget]:
+        """A list and its card."""
+        yield ListAndCard(*PART_COLUMNS, empty="No parts yet. Import the list, or add a part (Ctrl+N).")
+
+    @property
+    def _both(self) -> ListAndCard:
+        return self.query_one(ListAndCard)
+
+    def shown_list(self) -> LongList:
+        """Return the parts."""
+        return self._both.list
+
+    @property
+    def part(self) -> Part | None:
+        """The part under the cursor."""
+        row = self.shown_list().row
+        return self.shop_app.shop.parts.get(row.key) if row and isinstance(row.key, int) else None
+
+    def heading(self) -> str:
+        """Return the build and how many lines its list has."""
+        return f"Parts: {len(self.shown_list().rows)} lines"
+
+    def reload(self) -> None:
+        """Read the parts of the build again."""
+        shop, build = self.shop_app.shop, self.shop_app.scanning.at.build
+        number = build.id if build else None
+        self.shown_list().set_rows(
+            [part_row(shop, part) for part in shop.parts.all() if number is None or part.build == number]
+        )
+        self._show_card()
+
+    def on_long_list_pointed(self) -> None:
+        """Show the card of the row under the cursor."""
+        self._show_card()
+
+    def _show_card(self) -> None:
+        part = self.part
+        if part is None:
+            self._both.card.show("", ())
+        elif self._both.opened or self.has_class("-wide"):
+            self._both.card.show(*part_facts(self.shop_app.scanning.at, part))
+
+    def on_resize(self) -> None:
+        """A card that comes into view with the room is drawn."""
+        super().on_resize()
+        self._show_card()
+
+    def on_long_list_opened(self, message: LongList.Opened) -> None:
+        """Show the part's card."""
+        message.stop()
+        self.shown_list().point_at(message.row.key)
+        self._both.opened = True
+        self._show_card()
+
+    def show_answer(self, answer: Answer) -> None:
+        """A part that was scanned is shown."""
+        if answer.show == "parts" and answer.part and answer.subject:
+            self.refresh_from_shop()
+            self.shop_app.clear_line()
+            self.shown_list().narrow("")
+            self.shown_list().point_at(answer.subject)
+            self._both.opened = True
+            self._show_card()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Grey what needs a part."""
+        if action in ("order", "send_out") and self.is_mounted:
+            return None if self.part is None else True
+        return super().check_action(action, parameters)
+
+    def action_order(self) -> None:
+        """Order the part under the cursor."""
+        if (part := self.part) is not None:
+            self.shop_app.push_screen(order_form(self.shop_app.scanning.at, part))
+
+    def action_send_out(self) -> None:
+        """Send the part under the cursor out."""
+        if (part := self.part) is not None:
+            self.shop_app.push_screen(send_out_form(self.shop_app.scanning.at, part))
+
+    def action_add(self) -> None:
+        """Add a part."""
+        self.shop_app.push_screen(add_form(self.shop_app.scanning.at))
+
+    def step_back(self) -> None:
+        """From the card to the list."""
+        self._both.opened = False

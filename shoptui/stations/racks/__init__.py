@@ -1,0 +1,1 @@
+"""The racks: where things are."""

@@ -1,0 +1,1 @@
+"""Receiving: boxes, and what is in them."""

@@ -1,0 +1,136 @@
+"""Boxes and their lines as rows and cards."""
+
+from datetime import date
+
+from shoptui.domain.days import day_words
+from shoptui.domain.places import State
+from shoptui.domain.records import Box
+from shoptui.jobs.at import name, shown
+from shoptui.jobs.box_list import BoxLines, ExpectedLine
+from shoptui.jobs.place_words import order_name, piece_words, today
+from shoptui.stations.card import Fact
+from shoptui.stations.long_list import Column, Row
+from shoptui.stations.marks import Tone
+from shoptui.store.shop import Shop
+
+BOX_COLUMNS = (
+    Column("box", 10),
+    Column("state", 11, toned=True),
+    Column("due", 10),
+    Column("to come", 7, right=True),
+    Column("order", 16),
+    Column("from, what is inside"),
+)
+LINE_COLUMNS = (
+    Column("part"),
+    Column("number", 14, since=70),
+    Column("expected", 8, right=True),
+    Column("here", 4, right=True),
+    Column("state", 10, toned=True),
+)
+
+
+def box_state(box: Box, due: date | None, day: date) -> tuple[str, Tone]:  # noqa: PLR0911 - one a state
+    """Return the word for a box, and how it looks."""
+    if box.open_at:
+        return "open", Tone.GOOD
+    if box.closed:
+        return "closed", Tone.QUIET
+    if box.opened:
+        return "half done", Tone.WARN
+    if box.arrived:
+        return "arrived", Tone.WARN
+    if due is not None and due < day:
+        return "! overdue", Tone.BAD
+    if due == day:
+        return "due today", Tone.WARN
+    return "expected", Tone.PLAIN
+
+
+def box_row(shop: Shop, entry: BoxLines) -> Row:
+    """Return the row of a box."""
+    day = today(shop)
+    box = entry.box
+    state, tone = box_state(box, entry.due, day)
+    orders = [shop.orders.get(number) for number in box.orders]
+    parts = [shop.parts.get(line.part) for line in entry.lines]
+    inside = ", ".join(part.description for part in parts)
+    sellers = ", ".join(dict.fromkeys(shop.suppliers.get(order.supplier).name for order in orders))
+    return Row(
+        box.id,
+        (
+            shown(box.code),
+            state,
+            day_words(entry.due, day) if entry.due else "",
+            str(sum(line.short for line in entry.lines)),
+            ", ".join(order_name(order) for order in orders),
+            f"{sellers}: {inside}" if sellers else inside,
+        ),
+        tone,
+        " ".join((*box.tracking, *(part.number for part in parts))),
+    )
+
+
+def line_state(line: ExpectedLine) -> tuple[str, Tone]:
+    """Return the word for a line of a box, and how it looks."""
+    if line.over:
+        return f"{line.over} over", Tone.BAD
+    if line.held:
+        return f"{line.held} held", Tone.BAD
+    if line.short:
+        return f"{line.short} to come", Tone.WARN if line.received else Tone.PLAIN
+    return "+ complete", Tone.GOOD
+
+
+def line_row(shop: Shop, line: ExpectedLine) -> Row:
+    """Return the row of one line of a box."""
+    part = shop.parts.get(line.part)
+    state, tone = line_state(line)
+    cells = (name(part), part.number, str(line.expected), str(line.received), state)
+    return Row(part.id, cells, tone, part.code)
+
+
+def box_facts(shop: Shop, entry: BoxLines) -> tuple[str, tuple[Fact, ...]]:
+    """Return title and lines of a box's card."""
+    day = today(shop)
+    box = entry.box
+    state, tone = box_state(box, entry.due, day)
+    facts = [Fact("state", state, tone)]
+    if entry.due:
+        facts.append(Fact("due", day_words(entry.due, day)))
+    orders = [shop.orders.get(number) for number in box.orders]
+    facts.extend(
+        Fact("order", f"{order_name(order)}, {shop.suppliers.get(order.supplier).name}") for order in orders
+    )
+    facts.extend(Fact("tracking", number) for number in box.tracking)
+    if box.open_at:
+        facts.append(Fact("open at", box.open_at))
+    facts.extend((Fact(), Fact("What should be in it")))
+    for line in entry.lines:
+        word, tone = line_state(line)
+        part = shop.parts.get(line.part)
+        facts.append(Fact("", f"{line.received} of {line.expected}  {name(part)}  {word}", tone))
+    if not entry.lines:
+        facts.append(Fact("", "Nothing is known of it: scan each thing."))
+    return f"Box {shown(box.code)}", tuple(facts)
+
+
+def line_facts(shop: Shop, line: ExpectedLine) -> tuple[str, tuple[Fact, ...]]:
+    """Return title and lines of the card of one line of a box."""
+    part = shop.parts.get(line.part)
+    word, tone = line_state(line)
+    places = shop.book.places(
+        part.id, State.ORDERED, State.RECEIVED, State.HELD, State.SENT_OUT, State.INSTALLED, State.REMOVED
+    )
+    facts = [
+        Fact("state", word, tone),
+        Fact("expected", str(line.expected)),
+        Fact("here", str(line.received)),
+        Fact("number", f"{part.maker} {part.number}".strip()),
+        Fact("section", part.section),
+        Fact("needed", str(part.needed)),
+        Fact(),
+        Fact("Where it is"),
+        *(Fact("", piece_words(shop, place, qty)) for place, qty in places),
+    ]
+    return name(part), tuple(fact for fact in facts if fact.text or not fact.label or fact.label[0].isupper())

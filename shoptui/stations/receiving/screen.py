@@ -1,0 +1,166 @@
+"""Receiving: the boxes that are expected, and the one that lies open."""
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from shoptui.domain.records import Box
+from shoptui.jobs.answers import Answer
+from shoptui.jobs.at import shown
+from shoptui.jobs.box_list import BoxLines, ExpectedLine, box_list, expected_in
+from shoptui.jobs.parcels import close_box, open_box
+from shoptui.jobs.receive import receive, set_aside
+from shoptui.stations.keys import here
+from shoptui.stations.list_and_card import ListAndCard
+from shoptui.stations.long_list import LongList
+from shoptui.stations.receiving.rows import (
+    BOX_COLUMNS,
+    LINE_COLUMNS,
+    box_facts,
+    box_row,
+    line_facts,
+    line_row,
+)
+from shoptui.stations.station import StationScreen
+
+
+class Receiving(StationScreen):
+    """The list of boxes, or the lines of the box that lies open at this terminal."""
+
+    station_name = "receiving"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        here(
+            "ctrl+d",
+            "damaged",
+            "Damaged",
+            "The last thing scanned is damaged: it is held",
+            "receiving.damaged",
+        ),
+        here("ctrl+x", "close_box", "Close the box", "Close the box, say what is to come", "receiving.close"),
+        here(
+            "ctrl+a",
+            "all_boxes",
+            "All boxes",
+            "The list of boxes; the open one stays open",
+            "receiving.boxes",
+        ),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._aside = False
+        """Whether the list of boxes is looked at although one lies open."""
+        self._columns: object = None
+        self._lines: dict[int, ExpectedLine] = {}
+        self._boxes: dict[int, BoxLines] = {}
+
+    def body(self) -> Iterable[Widget]:
+        """A list and its card."""
+        yield ListAndCard(
+            *BOX_COLUMNS, empty="No box is expected. Scan one that came, or order on Parts (F8)."
+        )
+
+    @property
+    def _both(self) -> ListAndCard:
+        return self.query_one(ListAndCard)
+
+    def shown_list(self) -> LongList:
+        """Return the boxes, or the lines of one."""
+        return self._both.list
+
+    @property
+    def _box(self) -> Box | None:
+        return None if self._aside else self.shop_app.scanning.at.box
+
+    def heading(self) -> str:
+        """Return which box lies open, and what is still in it."""
+        box = self.shop_app.scanning.at.box
+        if box is None:
+            return "Receiving: scan a box"
+        if self._aside:
+            return f"Receiving: all boxes; box {shown(box.code)} lies open"
+        left = sum(line.short for line in self._lines.values())
+        waiting = sum(self.shop_app.scanning.at.since_last_bin().values())
+        words = f"{left} to come out" if left else "complete"
+        bench = f", {waiting} on the bench: scan the bin" if waiting else ""
+        return f"Receiving: box {shown(box.code)}, {words}{bench}"
+
+    def reload(self) -> None:
+        """Read the open box again, or the boxes."""
+        shop, box, shown_list = self.shop_app.shop, self._box, self.shown_list()
+        columns = BOX_COLUMNS if box is None else LINE_COLUMNS
+        if columns is not self._columns:
+            self._columns = columns
+            shown_list.set_columns(*columns)
+            self._both.opened = False
+        if box is None:
+            boxes = box_list(shop, open_only=True)
+            self._boxes = {entry.box.id: entry for entry in boxes}
+            shown_list.set_rows([box_row(shop, entry) for entry in boxes])
+        else:
+            lines = expected_in(shop, box)
+            self._lines = {line.part: line for line in lines}
+            shown_list.set_rows([line_row(shop, line) for line in lines])
+        self._show_card()
+        self.refresh_bindings()
+
+    def on_long_list_pointed(self) -> None:
+        """Show the card of the row under the cursor."""
+        self._show_card()
+
+    def _show_card(self) -> None:
+        row = self.shown_list().row
+        shop = self.shop_app.shop
+        if row is None or not isinstance(row.key, int):
+            self._both.card.show("", ())
+        elif self._box is not None and row.key in self._lines:
+            self._both.card.show(*line_facts(shop, self._lines[row.key]))
+        elif self._box is None and row.key in self._boxes:
+            self._both.card.show(*box_facts(shop, self._boxes[row.key]))
+
+    def on_long_list_opened(self, message: LongList.Opened) -> None:
+        """Open the box of the row; in a box, receive one piece of the row's part."""
+        message.stop()
+        app, key, inside = self.shop_app, message.row.key, self._box is not None
+        if not isinstance(key, int):
+            return
+        if inside:
+            app.talk.do(lambda: receive(app.scanning.at, app.shop.parts.get(key)))
+        else:
+            app.talk.do(lambda: open_box(app.scanning.at, app.shop.boxes.get(key)))
+
+    def show_answer(self, answer: Answer) -> None:
+        """A box that was opened is looked at; the row of a part received is pointed at."""
+        if answer.show == "receiving" and self._aside:
+            self._aside = False
+            self.reread()
+        if answer.subject and answer.part:
+            self.shown_list().point_at(answer.subject)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Grey what needs an open box."""
+        if action in ("close_box", "all_boxes"):
+            return None if self.shop_app.scanning.at.box is None else True
+        return super().check_action(action, parameters)
+
+    def action_damaged(self) -> None:
+        """Hold the last thing."""
+        self.shop_app.talk.do(lambda: set_aside(self.shop_app.scanning.at, "damaged"))
+
+    def action_close_box(self) -> None:
+        """Close the open box."""
+        self.shop_app.talk.do(lambda: close_box(self.shop_app.scanning.at))
+
+    def action_all_boxes(self) -> None:
+        """Look at all boxes, or back at the open one."""
+        self._aside = not self._aside
+        self.reread()
+
+    def step_back(self) -> None:
+        """From the open box to the boxes."""
+        if self._both.opened:
+            self._both.opened = False
+        elif self._box is not None:
+            self.action_all_boxes()

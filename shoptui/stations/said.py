@@ -1,0 +1,111 @@
+"""The line above the line: what the last scan was taken for and what it did."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.message import Message
+from textual.reactive import reactive
+from textual.screen import ModalScreen
+from textual.widget import Widget
+from textual.widgets import Static
+
+from shoptui.domain.inert import inert
+from shoptui.jobs.answers import Answer, Said
+from shoptui.stations.marks import ANSWER_MARKS
+
+LONGEST = 600
+"""Cells of an answer that are shown; a sentence is never that long, a hostile code may be."""
+
+LABEL_STYLES = {
+    Said.DONE: "bold $text-success on $success-muted",
+    Said.QUESTION: "bold $text-warning on $warning-muted",
+    Said.STOP: "bold $text-error on $error-muted",
+    Said.UNKNOWN: "bold $text-warning on $warning-muted",
+}
+
+
+def answer_words(answer: Answer, *, plain: bool) -> Content:
+    """Return mark, word and sentence of an answer; plain stands in for colour by reversing the label."""
+    label = f" {ANSWER_MARKS[answer.said]} {answer.said.upper()} "
+    style = "bold reverse" if plain else LABEL_STYLES[answer.said]
+    return Content.assemble((label, style), " ", inert(answer.text, limit=LONGEST))
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """An answer and when it was given."""
+
+    when: datetime
+    answer: Answer
+
+
+class LastSaid(Widget):
+    """The last answer."""
+
+    DEFAULT_CSS = """
+    LastSaid {
+        height: auto;
+        min-height: 1;
+        max-height: 3;
+        color: $foreground;
+    }
+    """
+
+    answer: reactive[Answer | None] = reactive(None, layout=True)
+
+    class Tapped(Message):
+        """Somebody wants to read the earlier answers."""
+
+    def render(self) -> Content:
+        """Draw the answer."""
+        if self.answer is None:
+            return Content("")
+        return answer_words(self.answer, plain=self.app.no_color or self.app.native_ansi_color)
+
+    def on_click(self) -> None:
+        """Ask for the earlier answers."""
+        self.post_message(self.Tapped())
+
+
+class EarlierAnswers(ModalScreen[None]):
+    """The last twenty answers, newest first."""
+
+    DEFAULT_CSS = """
+    EarlierAnswers {
+        align: center middle;
+        & > VerticalScroll {
+            width: 90%;
+            height: 80%;
+            border: round $border;
+            background: $surface;
+            padding: 0 1;
+        }
+    }
+    """
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape,enter", "dismiss", "Back", tooltip="Close this page", id="earlier.back"),
+    ]
+
+    def __init__(self, heard: tuple[Heard, ...]) -> None:
+        super().__init__()
+        self._heard = heard
+
+    def compose(self) -> ComposeResult:
+        """Lay the answers out."""
+        plain = self.app.no_color or self.app.native_ansi_color
+        with VerticalScroll() as page:
+            page.border_title = "The last answers. Escape or a tap goes back."
+            for heard in self._heard:
+                clock = Content(f"{heard.when.astimezone():%H:%M:%S} ")
+                yield Static(clock + answer_words(heard.answer, plain=plain))
+            if not self._heard:
+                yield Static("Nothing was said yet.", markup=False)
+
+    def on_click(self) -> None:
+        """Go back."""
+        self.dismiss()

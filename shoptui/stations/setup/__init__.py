@@ -1,0 +1,1 @@
+"""Set-up: this terminal, the scanner, the store."""

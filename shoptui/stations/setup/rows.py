@@ -1,0 +1,85 @@
+"""The lines of Set-up: what can be set here, and what is set now."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum, auto
+
+from shoptui.domain.records import Build
+from shoptui.jobs.at import shown
+from shoptui.stations.long_list import Column, Row
+from shoptui.stations.marks import Tone
+from shoptui.stations.themes import THEMES
+
+SETUP_COLUMNS = (Column("what", 24), Column("now", 18, toned=True), Column("Enter does"))
+
+
+class What(Enum):
+    """Kinds of lines."""
+
+    BUILD = auto()
+    SCANNER = auto()
+    LEARN = auto()
+    LOOK = auto()
+    CHECK = auto()
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """Key of one line: its kind, and which build or look."""
+
+    what: What
+    which: int | str = ""
+
+
+def build_rows(builds: Iterator[Build], here: Build | None) -> Iterator[Row]:
+    """Yield one line for each build."""
+    for build in builds:
+        mine = here is not None and build.id == here.id
+        yield Row(
+            Line(What.BUILD, build.id),
+            (
+                f"build {build.code}",
+                "+ this terminal's" if mine else build.status,
+                f"works on it here: {build.title} {build.vehicle}".rstrip(),
+            ),
+            Tone.GOOD if mine else Tone.PLAIN,
+        )
+
+
+def scanner_row(prefix: str) -> Row:
+    """Return the line of the scanner page."""
+    return Row(
+        Line(What.SCANNER),
+        ("scanner", f"{prefix.upper()} before", "shows each key that the scanner sends, and what to set"),
+    )
+
+
+def learn_row(unlearned: str) -> Row:
+    """Return the line that learns a code that was stopped."""
+    return Row(
+        Line(What.LEARN),
+        (
+            "last code stopped",
+            shown(unlearned) if unlearned else "none",
+            "learns it as plain text for a part, although its check fails" if unlearned else "",
+        ),
+        Tone.WARN if unlearned else Tone.QUIET,
+    )
+
+
+def look_rows(theme: str) -> Iterator[Row]:
+    """Yield one line for each look."""
+    for name, words in THEMES.items():
+        here = name == theme
+        yield Row(
+            Line(What.LOOK, name),
+            ("look", "+ this one" if here else "", f"colours: {words}"),
+            Tone.GOOD if here else Tone.PLAIN,
+        )
+
+
+def check_row(problems: int | None) -> Row:
+    """Return the line of the health of the store."""
+    words = "not checked yet" if problems is None else f"! {problems} problems" if problems else "+ sound"
+    tone = Tone.PLAIN if problems is None else Tone.BAD if problems else Tone.GOOD
+    return Row(Line(What.CHECK), ("health of the store", words, "checks the whole store"), tone)

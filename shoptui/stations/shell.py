@@ -1,0 +1,169 @@
+"""What every screen of the program has: heading, keys, open question, last answer, the line, the stations."""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar, cast
+
+from rich.cells import cell_len
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Container
+from textual.content import Content
+from textual.screen import Screen
+from textual.widget import Widget
+from textual.widgets import Static
+
+from shoptui.domain.inert import inert
+from shoptui.stations.keys import HERE_KEYS, quiet
+from shoptui.stations.line import Line
+from shoptui.stations.question import QuestionPanel
+from shoptui.stations.said import LastSaid
+from shoptui.stations.station_list import STATIONS
+from shoptui.stations.tap_bar import Tap, TapBar
+from shoptui.stations.too_small import HEIGHT, WIDTH, TooSmall
+from shoptui.stations.typed import Typed
+
+if TYPE_CHECKING:
+    from shoptui.stations.app import ShopApp
+
+T = TypeVar("T")
+
+
+class Shell(Screen[T], Generic[T]):
+    """The frame of a screen; stations and forms fill its body."""
+
+    DEFAULT_CSS = """
+    Shell {
+        layers: base cover;
+        overflow: hidden;
+        & > .heading { height: 1; background: $primary-muted; color: $text-primary; padding: 0 1; }
+        & > .body { height: 1fr; }
+        &.-low > TooSmall, &.-slim > TooSmall { display: block; }
+        &:ansi > .heading { text-style: bold reverse; background: ansi_default; color: ansi_default; }
+    }
+    """
+    HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (WIDTH, "-fits"), (120, "-wide")]  # noqa: RUF012 - so typed
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (HEIGHT, "-tall")]  # noqa: RUF012 - likewise
+    BINDINGS: ClassVar[list[BindingType]] = [
+        quiet("escape", "back", "Back", "Go back", "screen.back", HERE_KEYS),
+    ]
+
+    @property
+    def shop_app(self) -> "ShopApp":
+        """The application, by its own type."""
+        return cast("ShopApp", self.app)
+
+    def compose(self) -> ComposeResult:
+        """Lay the frame out."""
+        yield Static("", classes="heading", markup=False)
+        with Container(classes="body"):
+            yield from self.body()
+        yield TapBar(id="keys")
+        yield QuestionPanel()
+        yield LastSaid()
+        yield Line()
+        yield TapBar(id="stations")
+        yield TooSmall()
+
+    def body(self) -> Iterable[Widget]:
+        """Return what fills the screen."""
+        return ()
+
+    def heading(self) -> str:
+        """Return what stands at the top."""
+        return ""
+
+    def on_mount(self) -> None:
+        """Follow the application's answers and keys."""
+        self.bindings_updated_signal.subscribe(self, lambda _: self._show_keys())
+        self.watch(self.app, "typed", self._typed)
+        self.watch(self.app, "reading", self._reading)
+        self.show_said()
+
+    def on_screen_resume(self) -> None:
+        """Take up what was said while another screen was in front."""
+        self.show_said()
+        self._show_stations()
+
+    def _typed(self, typed: Typed) -> None:
+        self.query_one(Line).typed = typed
+        self.typed_changed(typed.text)
+
+    def typed_changed(self, text: str) -> None:
+        """Follow what was typed in the line."""
+
+    def _reading(self, reading: bool) -> None:  # noqa: FBT001 - Textual calls it so
+        self.query_one(Line).reading = reading
+
+    def show_said(self) -> None:
+        """Show the last answer and the open question."""
+        if not self.is_mounted:
+            return
+        self.query_one(LastSaid).answer = self.shop_app.talk.last_answer
+        self.query_one(QuestionPanel).ask(self.shop_app.talk.open_question)
+
+    def show_heading(self) -> None:
+        """Write the heading again."""
+        right = self.shop_app.at_terminal()
+        room = max(1, self.size.width - 2 - cell_len(right))
+        left = inert(self.heading(), limit=max(1, room - 1))
+        gap = " " * (room - cell_len(left))
+        self.query_one(".heading", Static).update(Content(f"{left}{gap}{right}"))
+
+    def on_resize(self) -> None:
+        """Fit the heading."""
+        self.show_heading()
+        self._show_stations()
+        self.query_one(TooSmall).refresh()
+
+    def _show_stations(self) -> None:
+        front = self.app.current_mode
+        taps = [Tap("app.help_page", "F1", "Help")]
+        taps.extend(
+            Tap(
+                f"app.station('{station.name}')", station.key_words, station.title, here=station.name == front
+            )
+            for station in STATIONS
+        )
+        self.query_one("#stations", TapBar).taps = tuple(taps)
+
+    def _show_keys(self) -> None:
+        if not self.is_mounted or not self.is_attached:
+            return
+        taps = [
+            Tap(
+                active.binding.action,
+                _key_words(active.binding),
+                active.binding.description,
+                able=active.enabled,
+            )
+            for active in self.active_bindings.values()
+            if active.binding.group is HERE_KEYS and active.binding.show
+        ]
+        self.query_one("#keys", TapBar).taps = tuple(taps)
+        self.show_heading()
+
+    async def on_tap_bar_tapped(self, message: TapBar.Tapped) -> None:
+        """Do what was tapped."""
+        message.stop()
+        await self.run_action(message.tap.action)
+
+    def on_last_said_tapped(self) -> None:
+        """Show the earlier answers."""
+        self.shop_app.action_earlier()
+
+    def on_question_panel_replied(self, message: QuestionPanel.Replied) -> None:
+        """Answer the question."""
+        message.stop()
+        self.shop_app.talk.reply(message.reply)
+
+    def action_back(self) -> None:
+        """Go one step back: drop the question, then the words in the line, then what is open here."""
+        if not self.shop_app.talk.back():
+            self.step_back()
+
+    def step_back(self) -> None:
+        """Leave what is open on this screen."""
+
+
+def _key_words(binding: Binding) -> str:
+    return "^" + binding.key.removeprefix("ctrl+").upper()

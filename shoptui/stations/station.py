@@ -1,0 +1,120 @@
+"""A station: a screen with a list that the line narrows, read again when the shop changes."""
+
+from typing import TYPE_CHECKING, ClassVar
+
+from shoptui.domain.recognise import read
+from shoptui.jobs.answers import Answer
+from shoptui.jobs.matching import taken_for
+from shoptui.stations.long_list import LongList
+from shoptui.stations.shell import Shell
+from shoptui.stations.station_list import BY_NAME, Station
+
+if TYPE_CHECKING:
+    from textual.timer import Timer
+
+NARROW_AFTER = 0.1
+"""Seconds after the last letter before the list narrows: a scan without a prefix is over by then."""
+
+COUNT_DIGITS = 3
+"""Most digits of a count typed before a scan, and of a row's number."""
+
+
+def is_number(text: str) -> bool:
+    """Return whether a line is a count or a row's number.
+
+    >>> is_number("12"), is_number("0"), is_number("9521234543213")
+    (True, False, False)
+    """
+    return text.isascii() and text.isdecimal() and len(text) <= COUNT_DIGITS and int(text) > 0
+
+
+class StationScreen(Shell[None]):
+    """One station."""
+
+    station_name: ClassVar[str] = ""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._seen = -1
+        self._narrowing: Timer | None = None
+
+    @property
+    def station(self) -> Station:
+        """Which station this is."""
+        return BY_NAME[self.station_name]
+
+    def heading(self) -> str:
+        """Return the station's name."""
+        return self.station.title
+
+    def shown_list(self) -> LongList | None:
+        """Return the list that the line narrows and row numbers belong to."""
+        return None
+
+    def reload(self) -> None:
+        """Read from the shop again; `refresh_from_shop` calls it when the screen can be seen."""
+
+    def on_screen_resume(self) -> None:
+        """Show what is true now."""
+        super().on_screen_resume()
+        self.refresh_from_shop()
+        self._narrow()
+        if self.focused is None and (shown := self.shown_list()) is not None:
+            self.set_focus(shown, scroll_visible=False)
+
+    def refresh_from_shop(self) -> None:
+        """Read again if anything changed since the screen was last in front."""
+        version = self.shop_app.version
+        if self._seen != version and self.is_mounted:
+            self._seen = version
+            self.reload()
+        self.show_heading()
+
+    def reread(self) -> None:
+        """Read again although the shop did not change: something else is looked at."""
+        self._seen = -1
+        self.refresh_from_shop()
+
+    def typed_changed(self, text: str) -> None:
+        """Narrow the list a tenth of a second after the last letter."""
+        if self._narrowing is not None:
+            self._narrowing.stop()
+        if text:
+            self._narrowing = self.set_timer(NARROW_AFTER, self._narrow)
+        else:
+            self._narrow()
+
+    def _narrow(self) -> None:
+        if (shown := self.shown_list()) is not None:
+            shown.narrow(self.shop_app.typed.text)
+
+    def show_answer(self, answer: Answer) -> None:
+        """Bring what an answer is about into view."""
+
+    def take_line(self, text: str) -> bool:
+        """Take a typed line if it belongs to the list: a row's number, or words that are no code.
+
+        Returns whether a row was opened; what is not taken is a scan.
+        """
+        shown = self.shown_list()
+        if shown is None:
+            return False
+        if is_number(text):
+            row = shown.numbered(int(text))
+        elif self._is_code(text):
+            return False
+        else:
+            shown.narrow(text)
+            row = shown.row
+        if row is None:
+            return False
+        shown.point_at(row.key)
+        shown.post_message(LongList.Opened(shown, row))
+        return True
+
+    def _is_code(self, text: str) -> bool:
+        """Return whether a typed line stands for something; positions are words except at the lift."""
+        kind = taken_for(self.shop_app.scanning.at, text)
+        if kind == "position":
+            return self.station_name == "lift"
+        return kind not in ("words", "number") or read(text).checked

@@ -39,6 +39,9 @@ def bursts(
     start = len(typed)
     while start and gaps[start - 1] <= burst_seconds:
         start -= 1
+    # A blank in front is a person's: leaving it where it is loses nothing, taking it changes their words.
+    while start < len(typed) and typed[start].character == " ":
+        start += 1
     found = []
     for first in range(start, min(start + MOST_STRAY_KEYS, len(typed) - 1) + 1):
         if first > start and gaps[first - 1] <= STRAY_GAP * max(gaps[first:]):

@@ -87,7 +87,7 @@ def test_check_character_is_that_of_python_stdnum(text):
     "number",
     [
         "1G4AH59H45G118341",  # the worked example of 49 CFR 565.15 (c), from memory: sum 411, 411 mod 11 = 4
-        "1M8GDM9AXKP042788",  # encyclopedia article on the VIN, from memory: sum 351, 351 mod 11 = 10, X
+        "17111111X11111111",  # the case of ten, by hand: 89 + 6 x 7 = 131, 131 mod 11 = 10
         "11111111111111111",  # well-known test number, by hand: the weights add up to 89, 89 mod 11 = 1
     ],
 )

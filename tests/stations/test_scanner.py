@@ -193,6 +193,11 @@ def test_a_key_of_a_person_just_before_the_burst_stays_where_it_is(terminal):
     assert terminal.happened == [Scan(TAG, How.BURST, take_back=len(TAG))]
 
 
+def test_a_blank_of_a_person_just_before_the_burst_stays_where_it_is(terminal):
+    terminal.send("ab", HAND).send(" ", 0.02).send(GTIN + "\r")
+    assert terminal.happened == [Scan(GTIN, How.BURST, take_back=len(GTIN))]
+
+
 @pytest.mark.parametrize("cut", range(1, 13))
 def test_the_end_of_a_number_that_the_machine_held_up_is_no_scan(cut):
     for number in (GTIN, "376104250021234569", "036000241457", "0042100005264", "2100000000005"):

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from shoptui.domain.tags import ALPHABET, Kind, Tag, TagError, allocate, shown
 
 tags = st.builds(
-    lambda kind, seed: allocate(kind, random.Random(seed), lambda _tag: False),  # noqa: S311 - tags are no secrets
+    lambda kind, seed: allocate(kind, random.Random(seed), lambda _tag: False),
     st.sampled_from(Kind),
     st.integers(0, 2**32),
 )

@@ -117,7 +117,7 @@ def price(text: str, usual: str) -> Price:
 
 
 def _about(said: str, usual: str) -> Price:
-    match = re.fullmatch(r"(.+?)\s*\(?(?:\+\s*/?\s*-|±|\s)\s*(\d{1,3})\s*%\)?", said)
+    match = re.fullmatch(r"(.+?)\s*(?:\(|\s|\+\s*/?\s*-|±)+\s*(\d{1,3})\s*%\)?", said)
     low, unit = money(match[1] if match else said, usual)
     return Price(Sure.ABOUT, low, percent=int(match[2]) if match else None, currency=unit)
 

@@ -123,7 +123,7 @@ def pieces(text: str) -> Pieces:
         raise CellError(f'How many are in a {sold_as} is not said; write such as "{count} {sold_as} of 4".')
     else:
         each = _PAIR if sold_as == "pair" else 1
-    if each < 1 or count * each > MOST_PIECES:
+    if not 1 <= count * each <= MOST_PIECES:
         raise CellError(f"1 to {MOST_PIECES} pieces were expected; {inert(text, 40)} came.")
     return Pieces(count * each, sold_as, each)
 

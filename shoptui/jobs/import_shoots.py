@@ -42,7 +42,7 @@ def add_shoot(
         shots = []
     names = _part_names(shop)
     found = tuple(_shot(shop, reading, next(shot_lines, line), shot, names) for shot in shots)
-    if when is not None:
+    if when is not None and shop.shoots.by_code(code) is None:
         tx.add(Shoot(0, code, title or code, when, reading.text(row, "call_time", limit=5), found))
 
 

@@ -4,6 +4,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.names import code_key
 from shoptui.domain.tables import Reading, Row
 from shoptui.domain.tags import Kind, Tag, TagError
+from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 
 
@@ -25,18 +26,22 @@ class NamesTaken:
         self._given: dict[str, int] = {}
 
     def code(self, reading: Reading, row: Row, column: str) -> str:
-        """Return a short name from a cell, noting a trouble if it is taken."""
+        """Return a short name from a cell; none, and a trouble, if it is taken."""
         code = reading.text(row, column, limit=40)
         if code.isdigit():
             reading.trouble(
                 row.line, column, f"{inert(code)} is only digits, which pick a row; add a letter."
             )
-        elif code:
-            self._claim(reading, row, column, code)
-        return code
+            return ""
+        if command_named(code):
+            reading.trouble(
+                row.line, column, f"{inert(code)} is a command or a position; choose another name."
+            )
+            return ""
+        return code if code and self._claim(reading, row, column, code) else ""
 
     def tag(self, reading: Reading, row: Row, column: str, kinds: tuple[Kind, ...]) -> str:
-        """Return a tag from a cell, noting a trouble if it is none, of another kind, or taken."""
+        """Return a tag from a cell; none, and a trouble, if it is no tag, of another kind, or taken."""
         text = reading.text(row, column, limit=40)
         if not text:
             return ""
@@ -50,16 +55,16 @@ class NamesTaken:
                 row.line, column, f"A tag that begins with {kinds[0].value} was expected; {inert(text)} came."
             )
             return ""
-        self._claim(reading, row, column, str(tag))
-        return str(tag)
+        return str(tag) if self._claim(reading, row, column, str(tag)) else ""
 
-    def _claim(self, reading: Reading, row: Row, column: str, code: str) -> None:
+    def _claim(self, reading: Reading, row: Row, column: str, code: str) -> bool:
         key = code_key(code)
         if key in self._given:
             reading.trouble(row.line, column, f"{inert(code)} is already on line {self._given[key]}.")
-            return
+            return False
         self._given[key] = row.line
         for called, shelf in self._shelves:
             if shelf.by_code(code) is not None:
                 reading.trouble(row.line, column, f"{inert(code)} is already there, as a {called}.")
-                return
+                return False
+        return True

@@ -1,0 +1,199 @@
+"""Cells of somebody's list, as spreadsheets in several countries write them."""
+
+from datetime import date
+
+import pytest
+
+from shoptui.domain.amounts import currency, minor_digits, money, outside_work, price
+from shoptui.domain.cells import (
+    CellError,
+    Pieces,
+    codes,
+    day,
+    hours,
+    listed,
+    pieces,
+    positions,
+    whole,
+    words,
+    yes,
+)
+from shoptui.domain.records import OutsideWork, Price, Sure
+
+
+@pytest.mark.parametrize(
+    ("cell", "wanted"),
+    [
+        ("4", Pieces(4)),
+        ("4.0", Pieces(4)),
+        ("4,00", Pieces(4)),
+        ("4 pcs.", Pieces(4)),
+        ("2 pairs", Pieces(4, "pair", 2)),
+        ("1 Pair", Pieces(2, "pair", 2)),
+        ("1 set of 4", Pieces(4, "set", 4)),
+        ("3 packs of 10", Pieces(30, "pack", 10)),
+        ("1 kit", Pieces(1, "kit", 1)),
+    ],
+)
+def test_quantities(cell, wanted):
+    assert pieces(cell) == wanted
+
+
+@pytest.mark.parametrize(
+    "cell",
+    [
+        "",
+        "four",
+        "-1",
+        "0",
+        "1.5",
+        "1,5",
+        "4.000",
+        "1 set",
+        "2 dozens",
+        "1 pair of 3",
+        "999999999",
+        "٤",
+        "=2+2",
+    ],
+)
+def test_what_is_no_quantity_is_refused_in_words(cell):
+    with pytest.raises(CellError, match=r"expected|not said|pair is two"):
+        pieces(cell)
+
+
+@pytest.mark.parametrize(
+    "cell", ["05.11.2026", "11/05/2026", "2026-13-01", "2026-02-30", "5 Nov 2026", "+6", ""]
+)
+def test_a_day_that_can_be_read_in_two_ways_or_is_none(cell):
+    with pytest.raises(CellError):
+        day(cell)
+
+
+def test_days():
+    assert day("2026-11-05") == date(2026, 11, 5)
+    assert day("-3", date(2026, 3, 1)) == date(2026, 2, 26)
+
+
+@pytest.mark.parametrize(
+    ("cell", "wanted"),
+    [
+        ("", Price()),
+        ("?", Price()),
+        ("unknown", Price()),
+        ("free", Price(Sure.EXACT, 0, currency="EUR")),
+        ("0.00", Price(Sure.EXACT, 0, currency="EUR")),
+        ("129.90", Price(Sure.EXACT, 12990, currency="EUR")),
+        ("129,90", Price(Sure.EXACT, 12990, currency="EUR")),
+        ("129,9", Price(Sure.EXACT, 12990, currency="EUR")),
+        ("1,299.00", Price(Sure.EXACT, 129900, currency="EUR")),
+        ("1.299,00 €", Price(Sure.EXACT, 129900, currency="EUR")),
+        ("1 299,00", Price(Sure.EXACT, 129900, currency="EUR")),
+        ("1'299.00", Price(Sure.EXACT, 129900, currency="EUR")),
+        ("1.299.000", Price(Sure.EXACT, 129900000, currency="EUR")),
+        ("USD 80", Price(Sure.EXACT, 8000, currency="USD")),
+        ("JPY 1200", Price(Sure.EXACT, 1200, currency="JPY")),
+        ("12.345 KWD", Price(Sure.EXACT, 12345, currency="KWD")),
+        ("£12.50", Price(Sure.EXACT, 1250, currency="GBP")),
+        ("about 130", Price(Sure.ABOUT, 13000, currency="EUR")),
+        ("~130", Price(Sure.ABOUT, 13000, currency="EUR")),
+        ("about 130 +/- 20 %", Price(Sure.ABOUT, 13000, percent=20, currency="EUR")),
+        ("about 129.90 (15%)", Price(Sure.ABOUT, 12990, percent=15, currency="EUR")),
+        ("from 80", Price(Sure.FROM, 8000, currency="EUR")),
+        ("80+", Price(Sure.FROM, 8000, currency="EUR")),
+        ("80-120", Price(Sure.BETWEEN, 8000, 12000, currency="EUR")),
+        ("80 – 120", Price(Sure.BETWEEN, 8000, 12000, currency="EUR")),  # noqa: RUF001 - as typed by a word processor
+        ("between 80 and 120", Price(Sure.BETWEEN, 8000, 12000, currency="EUR")),
+        ("80 to 120 USD", Price(Sure.BETWEEN, 8000, 12000, currency="USD")),
+        ("EUR 80-120", Price(Sure.BETWEEN, 8000, 12000, currency="EUR")),
+    ],
+)
+def test_prices(cell, wanted):
+    assert price(cell, "EUR") == wanted
+
+
+@pytest.mark.parametrize(
+    "cell",
+    [
+        "1.299",
+        "1,299",
+        "-5",
+        "12.345",
+        "120-80",
+        "cheap",
+        "$5",
+        "12,34.5",
+        "1,29,000",
+        "=1+1",
+        "about",
+        "12 50",
+    ],
+)
+def test_what_is_no_price_is_refused_in_words(cell):
+    with pytest.raises(CellError):
+        price(cell, "EUR")
+
+
+def test_a_dollar_sign_where_the_shop_s_money_is_a_dollar():
+    assert money("$5", "CAD") == (500, "CAD")
+
+
+def test_currency():
+    assert currency(" eur ") == "EUR"
+    with pytest.raises(CellError):
+        currency("euro")
+
+
+@pytest.mark.parametrize(("code", "digits"), [("CLF", 4), ("TND", 3), ("ISK", 0), ("USD", 2)])
+def test_minor_units(code, digits):
+    # ISO 4217, list of the maintenance agency published 2026-01-01 (package iso4217 1.16.20260101)
+    assert minor_digits(code) == digits
+
+
+def test_outside_work():
+    assert outside_work("blasted; painted, 10 days, 180,50; oiled 3 days", "EUR") == (
+        OutsideWork("blasted"),
+        OutsideWork("painted", 10, 18050),
+        OutsideWork("oiled", 3),
+    )
+    with pytest.raises(CellError):
+        outside_work("10 days", "EUR")
+    with pytest.raises(CellError):
+        outside_work("painted, 10 days, USD 5", "EUR")
+
+
+@pytest.mark.parametrize(
+    "cell",
+    ["a\x1b[31mred", "a\u202eb", "a\u200bb", "bell\x07", "del\x7f", "c1\x9b31m", "soft\u00adhyphen", "\x00"],
+)
+def test_characters_that_act_or_hide_are_refused(cell):
+    with pytest.raises(CellError, match="invisible or control"):
+        words(cell)
+
+
+def test_words():
+    assert words(" brake\u00a0hose,\r\nfront\u2028left ") == "brake hose, front left"
+    assert words("one\r\n two  three ", lines=True) == "one\ntwo three"
+    assert words("[red]=cmd[/]") == "[red]=cmd[/]"
+    with pytest.raises(CellError, match="10000"):
+        words("x" * 10_000)
+
+
+def test_the_rest():
+    assert listed("a, b; c | d\n\ne") == ("a, b", "c", "d", "e")
+    assert yes("Yes")
+    assert not yes("")
+    assert whole("7.0") == 7
+    assert positions("Lf / rF; rear") == ("LF", "RF", "rear")
+    assert hours("") == ()
+    for read, cell in ((yes, "maybe"), (hours, "3/1"), (hours, "1/2/3/4"), (hours, "long"), (whole, "1.5")):
+        with pytest.raises(CellError):
+            read(cell)
+
+
+def test_codes():
+    assert codes("9521234543213;X-1*2  *") == (("9521234543213", 1), ("X-1", 2), ("*", 1))
+    with pytest.raises(CellError, match="rounded"):
+        codes("9,52123E+12")
+    with pytest.raises(CellError):
+        codes("X*0")

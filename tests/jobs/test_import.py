@@ -1,0 +1,282 @@
+"""Files into a shop: all of a file or nothing of it."""
+
+from datetime import UTC, date, datetime
+
+import pytest
+
+from shoptui.domain.places import Place, State
+from shoptui.domain.recognise import read
+from shoptui.domain.records import Condition, OrderLine
+from shoptui.domain.tables import ImportRefusedError
+from shoptui.jobs.import_orders import import_orders
+from shoptui.jobs.import_parts import import_parts
+from shoptui.jobs.import_shop import import_shop
+from shoptui.store.shop import Shop
+
+SHOP = """
+[shop]
+name = "Example"
+currency = "EUR"
+working_days = ["Mon", "Sat"]
+holidays = [2026-12-25, "+3"]
+
+[[builds]]
+code = "ute"
+title = "Utility"
+
+[[builds]]
+code = "van"
+title = "Van"
+
+[[people]]
+code = "lead"
+name = "Lead"
+second_check = true
+
+[[suppliers]]
+code = "hoses"
+name = "Hose bench (example)"
+lead_days = 4
+
+[[suppliers]]
+code = "oven"
+name = "Powder oven (example)"
+
+[[bins]]
+code = "A1"
+
+[[bins]]
+code = "bag one"
+kind = "bag"
+
+[[codes]]
+code = "LENT-1"
+bin = "A1"
+"""
+
+PARTS = """code,description,number,qty,positions,install after,original,codes,price
+H1,Brake hose,BH-1,1 pair,LF RF,,,9521000000018 19521000000015*2,17.40
+,Brake line,BL-1,1,,Clip,,,
+,Clip,,1 pack of 20,,,,,12
+O1,Old seat,,2,left right,,yes,,
+"""
+
+ORDERS = """order number,supplier,part,qty,total,placed,due,tracking,in box
+77,hoses,H1,1,17.40,2026-11-01,2026-11-10,CE104200075XZ,1
+77,hoses,H1,1,17.40,,,CE104200089XZ,1
+77,hoses,BL-1,1,?,,,CE104200089XZ,
+78,Hose bench (example),Clip,20,12,,,CE104200089XZ,
+79,hoses,Clip,1 pack of 20,12,,+6,,
+"""
+
+
+@pytest.fixture
+def shop(tmp_path):
+    shop = Shop.create(tmp_path / "shop", clock=lambda: datetime(2026, 11, 5, 12, tzinfo=UTC))
+    yield shop
+    shop.close()
+
+
+@pytest.fixture
+def bring(shop, tmp_path):
+    def bring(kind, text, build="ute"):
+        path = tmp_path / ("in.toml" if kind == "shop" else "in.csv")
+        path.write_text(text, encoding="utf-8")
+        if kind == "shop":
+            return import_shop(shop, path, terminal="t").text
+        if kind == "parts":
+            return import_parts(shop, path, build, terminal="t").text
+        return import_orders(shop, path, terminal="t").text
+
+    return bring
+
+
+@pytest.fixture
+def filled(bring, shop):
+    bring("shop", SHOP)
+    bring("parts", PARTS)
+    return shop
+
+
+def refused(shop, bring, *args):
+    """Return what is said of a file, seeing that nothing changed."""
+    before = _all(shop)
+    with pytest.raises(ImportRefusedError) as error:
+        bring(*args)
+    assert _all(shop) == before
+    return str(error.value)
+
+
+def _all(shop):
+    return {shelf.table: tuple(shelf.all()) for shelf in shop.shelves.values()}, tuple(
+        shop.history.at_terminal("t")
+    )
+
+
+def test_the_shop(shop, bring):
+    text = bring("shop", SHOP)
+    assert text == "Settings, 2 builds, 1 people, 2 suppliers, 2 bins, 1 codes imported from in.toml."
+    assert shop.settings.working_days == (0, 5)
+    assert shop.settings.holidays == (date(2026, 12, 25), date(2026, 11, 8))
+    assert shop.bins.by_code("bag one").tag[0] == "G"
+    assert [match.kind for match in shop.codes.find(read("LENT-1"))] == ["bin"]
+    assert shop.people.by_code("lead").second_check
+
+
+def test_a_shop_file_twice_is_already_there(shop, bring):
+    bring("shop", SHOP)
+    text = refused(shop, bring, "shop", SHOP)
+    assert "Line 8, code: ute is already there, as a vehicle." in text
+    assert "The supplier Hose bench (example) is already there, as hoses." in text
+    assert shop.bins.by_code("A1") is not None
+    assert "lent-1 is already there" in refused(shop, bring, "shop", '[[codes]]\ncode = "lent-1"\nbin = "A1"')
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ('[[bins]]\ncode = "A"\ncolour = "red"', "Line 1, colour: This is not known; known are code, tag"),
+        ("[[tools]]", "tools: This is not known"),
+        ('[[bins]]\ncode = "12"', "only digits"),
+        ('[[bins]]\ncode = "Undo"', "Undo is a command or a position"),
+        ('[[bins]]\ncode = "A"\n[[bins]]\ncode = "a"', "Line 3, code: a is already on line 1"),
+        ('[[bins]]\ntag = "B7K3QXA"', "Expected check character"),
+        ('[[people]]\nname = "x\\u202ey"', "invisible or control character (U+202E)"),
+        ('[shop]\nworking_days = ["Someday"]', 'Days such as "Mon"'),
+        ('[[builds]]\ntitle = ""', "title: This is needed"),
+        ("bins = 3", "write the brackets twice"),
+        ('[[codes]]\ncode = "x"', "one of part, bin, build, person"),
+    ],
+)
+def test_wrong_shop_files(shop, bring, text, said):
+    assert said in refused(shop, bring, "shop", text)
+
+
+def test_parts(filled):
+    hose, line, clip, seat = filled.parts.all()
+    assert (hose.code, hose.needed, hose.sold_as, hose.positions) == ("H1", 2, "pair", ("LF", "RF"))
+    assert line.install_after == (clip.id,)
+    assert (clip.needed, clip.code) == (20, clip.tag)
+    assert (seat.needed, seat.original) == (0, True)
+    assert filled.book.at(seat.id, Place(State.INSTALLED, "left")) == 1
+    match = filled.codes.find(read("19521000000015"))
+    assert [(each.record, each.qty) for each in match] == [(hose.id, 2)]
+
+
+def test_a_list_twice_is_already_there(filled, bring):
+    text = refused(filled, bring, "parts", PARTS)
+    assert "Line 2, code: H1 is already there, as a part." in text
+    assert "Line 4, description: Clip is already there" in text
+
+
+def test_every_wrong_row_is_named_and_nothing_comes_in(shop, bring):
+    bring("shop", SHOP)
+    rows = "".join(f"part {number},many\n" for number in range(30))
+    text = refused(shop, bring, "parts", "description,qty\n" + rows)
+    assert text.count("A quantity such as") == 20
+    assert "Line 2, qty:" in text
+    assert text.endswith("and 10 more.")
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("description\nHose\nhose\n", "Line 3, description: hose is already on line 2"),
+        ("code,description\nX,Hose\nx,Belt\n", "Line 3, code: x is already on line 2"),
+        ("description,install after\nA,B\nB,C\nC,A\n", "Each waits for the other: A after B after C after A"),
+        ("description,install after\nA,A\n", "A after A"),
+        ("description,install after\nA,Z\n", "Line 2, install after: No part has Z"),
+        ("description,number,install after\nA,1,C\nC,2,\nC,3,\n", "C stands for 2 parts"),
+        ("description,tag\nA,B7K3QXF\n", "tag"),
+        ("description,qty\n,4\n", "Line 2, description: Words were expected"),
+        ("description\n\x1b[2Jgone\n", "Line 2, description"),
+        ("name of it\nx\n", 'The header lacks "description"'),
+    ],
+)
+def test_wrong_lists(shop, bring, text, said):
+    bring("shop", SHOP)
+    assert said in refused(shop, bring, "parts", text)
+
+
+def test_two_of_one_description_with_codes_of_their_own_are_two(shop, bring):
+    bring("shop", SHOP)
+    bring("parts", "code,description\nX1,Hose\nX2,Hose\n")
+    assert len(list(shop.parts.all())) == 2
+
+
+def test_a_build_that_is_not_there(shop, bring):
+    bring("shop", SHOP)
+    assert "There is no build bus. Builds: ute, van." in refused(shop, bring, "parts", PARTS, "bus")
+
+
+def test_formulas_and_markup_are_words(shop, bring):
+    bring("shop", SHOP)
+    text = bring("parts", 'description,[mood]\n"=HYPERLINK(""x"")",1\n[red]hose[/],2\n')
+    assert [part.description for part in shop.parts.all()] == ['=HYPERLINK("x")', "[red]hose[/]"]
+    assert text.endswith("left out: column [mood].")
+
+
+def test_orders_and_their_boxes(filled, bring):
+    assert bring("orders", ORDERS) == "3 orders imported from in.csv."
+    first, second, third = filled.orders.all()
+    hose, line, clip, _ = filled.parts.all()
+    assert first.lines == (OrderLine(hose.id, 2, 3480), OrderLine(line.id, 1, None))
+    assert (first.due, third.due) == (date(2026, 11, 10), date(2026, 11, 11))
+    assert filled.book.at(clip.id, Place(State.ORDERED, second.id)) == 20
+    one, two, three = filled.boxes.all()
+    assert (one.orders, [each.qty for each in one.contents]) == ((first.id,), [1])
+    assert two.orders == (first.id, second.id)
+    assert (three.orders, three.tracking) == ((third.id,), ())
+    assert "77 is already there" in refused(filled, bring, "orders", ORDERS)
+
+
+@pytest.mark.parametrize(
+    ("row", "said"),
+    [
+        ("80,nobody,H1,1,,,,,", "There is no supplier nobody"),
+        ("80,hoses,H9,1,,,,,", "No part has H9"),
+        ("80,hoses,H1,,,,,,", "qty: This cell is needed"),
+        (",hoses,H1,1,,,,,", "order: This cell is needed"),
+        ("80,hoses,H1,1,1.234,,,,", "two ways"),
+        ("80,hoses,H1,1,,05.11.2026,,,", "2026-11-05, was expected"),
+        ("80,hoses,H1,1,,,,,2", "in box"),
+        ("80,hoses,H1,1,,,2026-11-09,,\n80,hoses,Clip,1,,,2026-11-10,,", "differs from line 2"),
+    ],
+)
+def test_wrong_orders(filled, bring, row, said):
+    header = ORDERS.splitlines()[0]
+    assert said in refused(filled, bring, "orders", f"{header}\n{row}\n")
+
+
+def test_an_outside_job_sends_out_what_is_here(filled, bring):
+    header = "order,supplier,part,qty,kind,work\n"
+    assert "Line 2, qty: Old seat" in refused(
+        filled, bring, "orders", header + "P,oven,O1,1,outside,coated\n"
+    )
+    assert "is needed" in refused(filled, bring, "orders", header + "P,oven,O1,1,outside,\n")
+
+
+SHOOTS = """
+[[shoots]]
+code = "one"
+title = "Day one"
+date = 2026-11-20
+call_time = 07:30:00
+
+[[shoots.shots]]
+title = "Hoses"
+needs = [{ part = "H1", condition = "on hand", qty = 1 }, { part = "Old seat", condition = "removed" }]
+"""
+
+
+def test_filming_days(filled, bring):
+    bring("shop", SHOOTS)
+    (shoot,) = filled.shoots.all()
+    assert (shoot.date, shoot.call_time) == (date(2026, 11, 20), "07:30")
+    assert [need.condition for need in shoot.shots[0].needs] == [Condition.ON_HAND, Condition.REMOVED]
+    assert "one is already there" in refused(filled, bring, "shop", SHOOTS)
+    wrong = SHOOTS.replace('"one"', '"two"')
+    assert "No part is called H9" in refused(filled, bring, "shop", wrong.replace("H1", "H9"))
+    assert "Line 8, condition: One of sealed" in refused(
+        filled, bring, "shop", wrong.replace("on hand", "near")
+    )

@@ -24,12 +24,12 @@ from shoptui.store.journal import FileJournal, OutrunError, Position
 from shoptui.store.memory import Listener, Memory
 from shoptui.store.opening import SCHEMA, Loaded, load, make_folder, open_journal, refuse_network
 from shoptui.store.records import Draft, changes_of
-from shoptui.store.snapshot import STORE, Document, Tables
+from shoptui.store.snapshot import STORE, Document
 from shoptui.store.tables import ShopTinyDB
 from shoptui.store.tidying import Tidying
 
-Upgrade = Callable[[Tables], None]
-"""Brings the tables from one version to the next; replaces documents, never changes them in place."""
+Upgrade = Callable[[Memory], None]
+"""Brings the tables from one version to the next, by `Memory.apply`."""
 
 LOCK_SECONDS = 5.0
 
@@ -91,9 +91,9 @@ class Database:
                 f"This store can be read but not changed: this user may not write to {self.folder}. "
                 f"Ask whoever keeps the store for the right to write there."
             )
-        if loaded.heading.schema < self._schema:
+        if loaded.schema < self._schema:
             if not self._journal.writable:
-                raise OlderStoreError(loaded.heading.schema, self._schema)
+                raise OlderStoreError(loaded.schema, self._schema)
             self._upgrade(upgrades)
             return
         self._take(loaded)
@@ -105,16 +105,15 @@ class Database:
         """Write a generation in our format; programs that know only the older one stop when they see it."""
         with self._journal.turn():
             loaded = load(self.folder, self._journal, schema=self._schema)
-            found = loaded.heading.schema
-            for version in range(found, self._schema):
+            for version in range(loaded.schema, self._schema):
                 if version in upgrades:
-                    upgrades[version](loaded.tables)
+                    upgrades[version](loaded.memory)
             self._take(loaded)
-            if found < self._schema:
+            if loaded.schema < self._schema:
                 self._new_generation(self._tidying.at_once)
 
     def _take(self, loaded: Loaded) -> None:
-        self._memory = Memory(loaded.tables, loaded.heading.highest)
+        self._memory = loaded.memory
         self._tidying = Tidying(self.folder, self._journal, self._memory, self._schema)
         self._position = loaded.position
 
@@ -249,7 +248,7 @@ class Database:
                 self._memory.apply(*change)
         except OutrunError:
             loaded = load(self.folder, self._journal, schema=self._schema)
-            self._memory.become(loaded.tables, loaded.heading.highest)
+            self._memory.become(loaded.memory)
             records, position = (b"",), loaded.position
         except StoreError as error:
             self._stopped, self._why_read_only = True, str(error)

@@ -73,16 +73,16 @@ class Memory:
                 listener(number, after, before)
             raise
 
-    def become(self, tables: Tables, highest: Mapping[str, int]) -> None:
+    def become(self, other: "Memory") -> None:
         """Change into a store that was read afresh, by applying what is different."""
-        for table in {*self._tables, *tables}:
-            then, now = self.documents(table), tables.get(table, {})
+        for table in sorted({*self.names(), *other.names()}):
+            then, now = self.documents(table), other.documents(table)
             for number in [number for number in then if number not in now]:
                 self.apply(table, number, None)
             for number, document in now.items():
                 if then.get(number) != document:
                     self.apply(table, number, document)
-        for table, number in highest.items():
+        for table, number in other.highest.items():
             self._highest[table] = max(number, self._highest.get(table, 0))
 
     def _set(self, table: str, number: int, document: Document | None) -> None:

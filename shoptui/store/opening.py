@@ -27,8 +27,9 @@ from shoptui.store.folder import (
 )
 from shoptui.store.journal import FileJournal, OutrunError, Position
 from shoptui.store.lock import FolderLock
+from shoptui.store.memory import Memory
 from shoptui.store.records import changes_of
-from shoptui.store.snapshot import Heading, Tables, read, write
+from shoptui.store.snapshot import Heading, read, write
 
 SCHEMA = 1
 """Version of the documents' format that this program writes."""
@@ -40,10 +41,10 @@ TRIES = 5
 
 @dataclass(frozen=True, slots=True)
 class Loaded:
-    """A store as it was read."""
+    """A store as it was read, and the version of the format in which it was."""
 
-    tables: Tables
-    heading: Heading
+    memory: Memory
+    schema: int
     position: Position
 
 
@@ -124,21 +125,14 @@ def load(folder: Path, journal: FileJournal, *, schema: int) -> Loaded:
         with file, _quiet_collector():
             tables, heading = read(file, path, schema)
             try:
-                position = _replay(journal, Position(generation, 0), tables)
+                memory = Memory(tables, heading.highest)
+                records, position = journal.read(Position(generation, 0), journal.lock_seconds)
+                for change in changes_of(records):
+                    memory.apply(*change)
             except OutrunError:  # several generations went by while the snapshot was read
                 continue
-        return Loaded(tables, heading, position)
+        return Loaded(memory, heading.schema, position)
     raise BusyError(journal.lock_seconds)
-
-
-def _replay(journal: FileJournal, start: Position, tables: Tables) -> Position:
-    records, position = journal.read(start, journal.lock_seconds)
-    for table, number, document in changes_of(records):
-        if document is None:
-            tables.get(table, {}).pop(number, None)
-        else:
-            tables.setdefault(table, {})[number] = document
-    return position
 
 
 @contextmanager

@@ -20,8 +20,8 @@ def feed_codes(database: Database, index: CodeIndex) -> None:
 
 def _feed(database: Database, table: str, index: CodeIndex) -> None:
     def changed(number: int, before: Document | None, after: Document | None) -> None:
-        for kind, record, code, _, by in _entries(table, number, before):
-            index.drop(kind, record, code, by=by)
+        for kind, record, code, qty, by in _entries(table, number, before):
+            index.drop(kind, record, code, qty, by=by)
         for kind, record, code, qty, by in _entries(table, number, after):
             index.put(kind, record, code, qty, by=by)
 

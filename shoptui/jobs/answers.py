@@ -19,7 +19,7 @@ class Choice:
     """One numbered way to answer a question."""
 
     label: str
-    take: "Callable[[], Answer]"
+    take: Callable[[], "Answer"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +34,7 @@ class Question:
 
     """
 
-    yes: "Callable[[], Answer] | None" = None
+    yes: Callable[[], "Answer"] | None = None
     choices: tuple[Choice, ...] = ()
     accepts: "Callable[[str], Answer | None] | None" = None
 
@@ -55,7 +55,7 @@ class Answer:
         where: Where, in words.
         question: How an open question is answered; present where said is question, and where an unknown
             code may be learned.
-        show: Station that should come to the front, empty for the one in front: receiving, lift, racks, parts.
+        show: Station that should come to the front, empty for the one in front.
         subject: Id of the record that the station should show: part, bin or box by `kind`.
 
     """

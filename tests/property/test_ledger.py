@@ -4,6 +4,7 @@ The invariant is bookkeeping's own (Pacioli, Summa de arithmetica, 1494: every d
 part the sum over all places is zero, and only `not ours`, the world outside, stands below zero.
 """
 
+import pytest
 from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
@@ -32,8 +33,7 @@ class Shop(RuleBasedStateMachine):
         before = self.picture()
         try:
             moves = make()
-        except CannotMoveError as error:
-            assert str(error).endswith(".")
+        except CannotMoveError:
             assert self.picture() == before
             return
         self.book.check(moves)
@@ -151,11 +151,6 @@ def test_every_verb_keeps_off_the_books_places_apart():
 
 
 def test_a_quantity_of_nothing_is_refused():
-    book = Balances()
     for qty in (0, -1):
-        try:
-            book.check([Move(1, qty, Place(State.NOT_OURS, 1), Place(State.ORDERED, 1))])
-        except CannotMoveError as error:
-            assert "1 or more" in str(error)
-        else:
-            raise AssertionError(qty)
+        with pytest.raises(CannotMoveError, match="1 or more"):
+            Balances().check([Move(1, qty, Place(State.NOT_OURS, 1), Place(State.ORDERED, 1))])

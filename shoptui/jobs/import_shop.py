@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+from shoptui.domain import vin
 from shoptui.domain.amounts import currency, money
 from shoptui.domain.cells import CellError, day, listed, whole, yes
 from shoptui.domain.codes import normal
@@ -84,13 +85,23 @@ def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = No
             add_shoot(shop, tx, reading, line, values, shots, coming.day)
             coming.counts["shoots"] = coming.counts.get("shoots", 0) + 1
         reading.finish()
-    words = [f"{count} {name}" for name, count in coming.counts.items()]
+    found = [f"{count} {name if count > 1 else _ONE[name]}" for name, count in coming.counts.items()]
     if "shop" in document:
-        words.insert(0, "settings")
+        found.insert(0, "Settings")
     return done(
-        f"{', '.join(words) or 'Nothing'} imported from {inert(path.name)}.".capitalize(),
+        f"{', '.join(found) or 'Nothing'} imported from {inert(path.name)}.",
         qty=sum(coming.counts.values()),
     )
+
+
+_ONE = {
+    "builds": "build",
+    "people": "person",
+    "suppliers": "supplier",
+    "bins": "bin",
+    "codes": "code",
+    "shoots": "filming day",
+}
 
 
 def _settings(coming: _Import, values: object) -> None:
@@ -135,13 +146,19 @@ def _build(coming: _Import, line: int, values: object) -> None:
             tag=coming.taken.tag(reading, row, "tag", (Kind.VEHICLE,)),
             title=_needed(reading, row, "title"),
             vehicle=reading.text(row, "vehicle"),
-            vin=reading.text(row, "vin", limit=17).upper(),
+            vin=reading.take(row, "vin", _vin, ""),
             odometer=reading.take(row, "odometer", whole, None),
             odometer_unit=reading.text(row, "odometer_unit", limit=10) or "km",
             labour_rate_minor=rate,
             status=status,
         )
     )
+
+
+def _vin(cell: str) -> str:
+    if problem := vin.check(cell):
+        raise CellError(problem)
+    return vin.plain(cell)
 
 
 def _person(coming: _Import, line: int, values: object) -> None:

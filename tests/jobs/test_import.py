@@ -1,6 +1,6 @@
 """Files into a shop: all of a file or nothing of it."""
 
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
@@ -12,6 +12,9 @@ from shoptui.jobs.import_orders import import_orders
 from shoptui.jobs.import_parts import import_parts
 from shoptui.jobs.import_shop import import_shop
 from shoptui.store.shop import Shop
+
+NOW = datetime(2026, 11, 5, 12, tzinfo=UTC)
+TODAY = NOW.astimezone().date()
 
 SHOP = """
 [shop]
@@ -72,7 +75,7 @@ ORDERS = """order number,supplier,part,qty,total,placed,due,tracking,in box
 
 @pytest.fixture
 def shop(tmp_path):
-    shop = Shop.create(tmp_path / "shop", clock=lambda: datetime(2026, 11, 5, 12, tzinfo=UTC))
+    shop = Shop.create(tmp_path / "shop", clock=lambda: NOW)
     yield shop
     shop.close()
 
@@ -115,9 +118,9 @@ def _all(shop):
 
 def test_the_shop(shop, bring):
     text = bring("shop", SHOP)
-    assert text == "Settings, 2 builds, 1 people, 2 suppliers, 2 bins, 1 codes imported from in.toml."
+    assert text == "Settings, 2 builds, 1 person, 2 suppliers, 2 bins, 1 code imported from in.toml."
     assert shop.settings.working_days == (0, 5)
-    assert shop.settings.holidays == (date(2026, 12, 25), date(2026, 11, 8))
+    assert shop.settings.holidays == (date(2026, 12, 25), TODAY + timedelta(days=3))
     assert shop.bins.by_code("bag one").tag[0] == "G"
     assert [match.kind for match in shop.codes.find(read("LENT-1"))] == ["bin"]
     assert shop.people.by_code("lead").second_check
@@ -144,6 +147,7 @@ def test_a_shop_file_twice_is_already_there(shop, bring):
         ('[[people]]\nname = "x\\u202ey"', "invisible or control character (U+202E)"),
         ('[shop]\nworking_days = ["Someday"]', 'Days such as "Mon"'),
         ('[[builds]]\ntitle = ""', "title: This is needed"),
+        ('[[builds]]\ntitle = "x"\nvin = "1M8GDM9A1KP042788"', "vin: "),
         ("bins = 3", "write the brackets twice"),
         ('[[codes]]\ncode = "x"', "one of part, bin, build, person"),
     ],
@@ -221,7 +225,7 @@ def test_orders_and_their_boxes(filled, bring):
     first, second, third = filled.orders.all()
     hose, line, clip, _ = filled.parts.all()
     assert first.lines == (OrderLine(hose.id, 2, 3480), OrderLine(line.id, 1, None))
-    assert (first.due, third.due) == (date(2026, 11, 10), date(2026, 11, 11))
+    assert (first.due, third.due) == (date(2026, 11, 10), TODAY + timedelta(days=6))
     assert filled.book.at(clip.id, Place(State.ORDERED, second.id)) == 20
     one, two, three = filled.boxes.all()
     assert (one.orders, [each.qty for each in one.contents]) == ((first.id,), [1])

@@ -10,10 +10,15 @@ from shoptui.domain.places import State
 from shoptui.domain.recognise import read
 from shoptui.domain.records import Condition
 from shoptui.jobs.box_list import box_list
+from shoptui.jobs.check import check
+from shoptui.jobs.import_orders import import_orders
+from shoptui.jobs.import_parts import import_parts
+from shoptui.jobs.import_shop import import_shop
 from shoptui.jobs.place_words import today
 from shoptui.jobs.sample import make_sample, sources
 from shoptui.jobs.scan import Scanning
 from shoptui.store.command_tags import command_tags
+from shoptui.store.shop import Shop
 
 
 @pytest.fixture(scope="module")
@@ -44,6 +49,24 @@ def test_its_ledger_is_sound(shop):
         for state in [place.state]
     }
     assert states == set(State) - {State.MOCKED_UP, State.ASSEMBLED}
+
+
+def test_nothing_in_it_is_a_problem(shop):
+    assert check(shop) == ()
+
+
+def test_a_user_can_import_its_sources_one_by_one(tmp_path):
+    shop = Shop.create(tmp_path / "shop", clock=lambda: datetime(2026, 11, 25, 12, tzinfo=UTC))
+    folder = sources()
+    import_shop(shop, folder / "shop.toml", terminal="office")
+    for build in ("longbed", "coupe"):
+        import_parts(shop, folder / f"parts-{build}.csv", build, terminal="office")
+    for orders in sorted(folder.glob("orders-*.csv")):
+        answer = import_orders(shop, orders, terminal="office")
+        assert "left out" not in answer.text
+    import_shop(shop, folder / "shoots.toml", terminal="office")
+    assert not list(shop.book.below_zero())
+    shop.close()
 
 
 def test_boxes_in_every_state(shop):

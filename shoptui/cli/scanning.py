@@ -1,0 +1,77 @@
+"""Scans from standard input, one a line, taken as the screens take them."""
+
+import argparse
+import sys
+from collections.abc import Iterator
+
+from shoptui.cli.opening import CannotDoError, build_of, opened, terminal_name
+from shoptui.cli.output import LONGEST, as_json
+from shoptui.domain.inert import inert
+from shoptui.jobs.answers import Answer, Said, stop
+from shoptui.jobs.scan import Scanning
+from shoptui.store.errors import StoreError
+from shoptui.store.shop import Shop
+
+_WENT_WRONG = (Said.STOP, Said.UNKNOWN)
+
+
+def scan(arguments: argparse.Namespace) -> int:
+    """Take each line as a scan and answer it at once; 1 if any was stopped or unknown, the others stand."""
+    name = terminal_name(arguments)
+    wrong = False
+    with opened(arguments) as shop:
+        build_of(shop, arguments.build)
+        _refuse_unknown_badge(shop, arguments.who)
+        scanning = Scanning(shop, name, station=arguments.station, build=arguments.build, who=arguments.who)
+        for line in _lines():
+            answer = _take(scanning, line)
+            wrong = wrong or answer.said in _WENT_WRONG
+            _answer(answer, json=arguments.json)
+    return 1 if wrong else 0
+
+
+def _refuse_unknown_badge(shop: Shop, badge: str) -> None:
+    if badge and shop.people.by_code(badge) is None:
+        raise CannotDoError(f"Nobody here has the badge {inert(badge)}: a person's code or tag was expected.")
+
+
+def _lines() -> Iterator[bytes]:
+    """Yield the lines without their ends; nothing else is cut, since a blank can be part of a code."""
+    while line := sys.stdin.buffer.readline():
+        yield line.removesuffix(b"\n").removesuffix(b"\r")
+
+
+def _take(scanning: Scanning, line: bytes) -> Answer:
+    try:
+        text = line.decode("utf-8")
+    except UnicodeDecodeError as error:
+        scanning.drop()
+        words = (
+            f"UTF-8 was expected; byte {line[error.start]:#04x} came at place {error.start + 1}. "
+            f"Nothing changed: set the scanner to UTF-8 or plain letters and scan again."
+        )
+        return stop(words, kind="unknown", code=inert(line.decode("utf-8", "replace")))
+    try:
+        return scanning.line(text)
+    except StoreError as error:
+        scanning.drop()
+        return stop(str(error), kind="store", code=inert(text))
+
+
+def _answer(answer: Answer, *, json: bool) -> None:
+    if json:
+        values = {
+            "answer": answer.said.value,
+            "kind": answer.kind,
+            "code": answer.code,
+            "text": answer.text,
+            "part": answer.part,
+            "qty": answer.qty,
+            "state": answer.state,
+            "where": answer.where,
+        }
+        words = as_json(values, indent=None)
+    else:
+        words = "\t".join(inert(each, LONGEST) for each in (answer.said.value, answer.kind, answer.text))
+    sys.stdout.write(f"{words}\n")
+    sys.stdout.flush()

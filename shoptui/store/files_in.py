@@ -13,6 +13,10 @@ LARGEST = 20_000_000
 """Bytes of the largest file that is read; a build's list has some 50,000. Common practice, no source."""
 
 
+_NAMES_SEPARATOR = "sep="
+"""Begins a line before the header with which some spreadsheets tell each other the separator."""
+
+
 def read_csv(path: Path, columns: Sequence[Column]) -> Table:
     """Read a list: comma, semicolon or tab between cells, UTF-8 with or without mark, or UTF-16 with one.
 
@@ -67,6 +71,8 @@ def _text(path: Path) -> str:
 
 def _separator(header: str) -> str:
     """Return what stands between the header's cells: of the three the one most often outside quotes."""
+    if header.startswith(_NAMES_SEPARATOR):
+        header = header.removeprefix(_NAMES_SEPARATOR)
     outside = "".join(header.split('"')[::2])
     return max(",;\t", key=outside.count)
 
@@ -77,7 +83,8 @@ def _rows(path: Path, text: str, separator: str) -> Iterator[tuple[int, list[str
     line = 1
     try:
         for cells in reader:
-            yield line, cells
+            if line > 1 or cells[:1] != [_NAMES_SEPARATOR]:
+                yield line, cells
             line = reader.line_num + 1
     except csv.Error as error:
         raise _refused(

@@ -11,6 +11,7 @@ from shoptui.domain.tables import ImportRefusedError
 from shoptui.jobs.import_orders import import_orders
 from shoptui.jobs.import_parts import import_parts
 from shoptui.jobs.import_shop import import_shop
+from shoptui.jobs.undo import undo
 from shoptui.store.shop import Shop
 
 NOW = datetime(2026, 11, 5, 12, tzinfo=UTC)
@@ -271,6 +272,18 @@ call_time = 07:30:00
 title = "Hoses"
 needs = [{ part = "H1", condition = "on hand", qty = 1 }, { part = "Old seat", condition = "removed" }]
 """
+
+
+def test_undo_takes_a_whole_import_back(filled, bring):
+    bring("orders", ORDERS)
+    for _ in ("orders", "parts", "shop"):
+        assert undo(filled, "t").said == "done"
+    left = {shelf.table: len(list(shelf.all())) for shelf in filled.shelves.values()}
+    assert not any(count for table, count in left.items() if table != "settings")
+    bring("shop", SHOP)
+    bring("parts", PARTS)
+    bring("orders", ORDERS)
+    assert len(list(filled.orders.all())) == 3
 
 
 def test_filming_days(filled, bring):

@@ -46,6 +46,12 @@ def test_a_line_break_in_a_cell_does_not_shift_the_line_numbers(read):
     assert [row.line for row in table.rows] == [2, 5]
 
 
+@pytest.mark.parametrize("separator", [",", ";", "\t"])
+def test_a_line_that_names_the_separator_is_no_header(read, separator):
+    table = read(f"sep={separator}\r\npart{separator}qty\r\nhose{separator}2\r\n")
+    assert [(row.line, row.cells["qty"]) for row in table.rows] == [(3, "2")]
+
+
 def test_unknown_columns_are_named(read):
     assert read("part,colour,qty,mood\nx,red,1,\n").ignored == ("colour", "mood")
 

@@ -78,7 +78,7 @@ def each(job: Callable[[int], None], rounds: int) -> list[float]:
 
 
 def appending(big: Path, small: Path) -> tuple[list[float], list[float], list[float]]:
-    """Return seconds of a bare append and fsync, and of a receipt in the big and the small store, by turns."""
+    """Return seconds of a bare append and fsync, and of a receipt in the big and small store, by turns."""
     bare: list[float] = []
     large: list[float] = []
     little: list[float] = []
@@ -109,7 +109,7 @@ def opening(folder: Path) -> None:
     start = time.perf_counter()
     database = Database(folder)
     tables = time.perf_counter() - start
-    shop = Shop(database, lambda: NOW, random.Random(1))  # noqa: S311 - no secret
+    shop = Shop(database, lambda: NOW, random.Random(1))
     whole = time.perf_counter() - start
     opened = _resident()
     longest = snapshot = 0.0

@@ -5,10 +5,11 @@ from pathlib import Path
 
 from shoptui.domain import verbs
 from shoptui.domain.amounts import outside_work, price
-from shoptui.domain.cells import NOTES_LIMIT, Pieces, codes, hours, listed, pieces, positions, yes
+from shoptui.domain.cells import NOTES_LIMIT, Pieces, listed, pieces, yes
 from shoptui.domain.codes import normal
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
+from shoptui.domain.part_cells import codes, hours, positions
 from shoptui.domain.records import Build, LearnedCode, Part, Price
 from shoptui.domain.tables import Column, ImportRefusedError, Reading, Row, Trouble
 from shoptui.domain.tags import Kind

@@ -5,19 +5,8 @@ from datetime import date
 import pytest
 
 from shoptui.domain.amounts import currency, minor_digits, money, outside_work, price
-from shoptui.domain.cells import (
-    CellError,
-    Pieces,
-    codes,
-    day,
-    hours,
-    listed,
-    pieces,
-    positions,
-    whole,
-    words,
-    yes,
-)
+from shoptui.domain.cells import CellError, Pieces, day, listed, pieces, whole, words, yes
+from shoptui.domain.part_cells import codes, hours, positions
 from shoptui.domain.records import OutsideWork, Price, Sure
 
 

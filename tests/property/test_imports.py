@@ -4,7 +4,7 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from shoptui.domain import amounts, cells
+from shoptui.domain import amounts, cells, part_cells
 from shoptui.domain.cells import CellError
 from shoptui.domain.records import Sure
 from shoptui.domain.tables import Column, ImportRefusedError
@@ -17,9 +17,9 @@ READERS = (
     cells.whole,
     cells.day,
     cells.yes,
-    cells.hours,
-    cells.positions,
-    cells.codes,
+    part_cells.hours,
+    part_cells.positions,
+    part_cells.codes,
     lambda cell: amounts.price(cell, "EUR"),
     lambda cell: amounts.outside_work(cell, "EUR"),
     amounts.currency,

@@ -51,6 +51,15 @@ def test_its_ledger_is_sound(shop):
     assert states == set(State) - {State.MOCKED_UP, State.ASSEMBLED}
 
 
+def test_what_is_installed_has_on_it_what_must_be_on_first(shop):
+    for part in shop.parts.all():
+        for place, _ in shop.book.places(part.id, State.INSTALLED):
+            for first in map(shop.parts.get, part.install_after):
+                on = {each.where for each, _ in shop.book.places(first.id, State.INSTALLED)}
+                assert on, f"{part.description} before {first.description}"
+                assert place.where in on or place.where not in first.positions, part.description
+
+
 def test_nothing_in_it_is_a_problem(shop):
     assert check(shop) == ()
 

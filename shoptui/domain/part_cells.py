@@ -1,0 +1,81 @@
+"""What the cells of a list of parts mean: hours, positions on the vehicle, codes."""
+
+import re
+
+from shoptui.domain.cells import CellError, words
+from shoptui.domain.inert import inert
+
+
+def hours(text: str) -> tuple[float, ...]:
+    """Return hours as low, likely, high; one number is all three, two are the ends.
+
+    Raises:
+        CellError: Not one to three rising numbers.
+
+    >>> hours("1,5"), hours("1 / 2 / 4"), hours("1-3")
+    ((1.5, 1.5, 1.5), (1.0, 2.0, 4.0), (1.0, 2.0, 3.0))
+
+    """
+    text = words(text)
+    if not text:
+        return ()
+    found = re.split(r"\s*(?:/|;|-|\u2013|to)\s*", text)
+    if (
+        not all(re.fullmatch(r"\d{1,4}(?:[.,]\d{1,2})?", each, re.ASCII) for each in found)
+        or len(found) > _THREE
+    ):
+        raise CellError(
+            f'Hours such as "1.5" or low/likely/high as "1/2/4" were expected; {inert(text, 40)} came.'
+        )
+    numbers = [float(each.replace(",", ".")) for each in found]
+    if numbers != sorted(numbers):
+        raise CellError(f"Hours from low to high were expected; {inert(text, 40)} came.")
+    if len(numbers) == _THREE:
+        return tuple(numbers)
+    return (numbers[0], (numbers[0] + numbers[-1]) / 2, numbers[-1])
+
+
+_THREE = 3
+
+_KNOWN_POSITIONS = {each.lower(): each for each in ("LF", "RF", "LR", "RR", "front", "rear", "left", "right")}
+
+
+def positions(text: str) -> tuple[str, ...]:
+    """Return positions on the vehicle, separated by commas, semicolons, slashes or blanks between known ones.
+
+    >>> positions("lf, rf"), positions("LR RR"), positions("gearbox end; axle end")
+    (('LF', 'RF'), ('LR', 'RR'), ('gearbox end', 'axle end'))
+    """
+    text = words(text)
+    found = re.split(r"[;,/|]", text)
+    if len(found) == 1 and all(each.lower() in _KNOWN_POSITIONS for each in text.split()):
+        found = text.split()
+    return tuple(
+        dict.fromkeys(
+            _KNOWN_POSITIONS.get(each.strip().lower(), each.strip()) for each in found if each.strip()
+        )
+    )
+
+
+def codes(text: str) -> tuple[tuple[str, int], ...]:
+    """Return codes with the pieces that one scan of each means; `*2` after a code is a carton of two.
+
+    Codes are separated by blanks or semicolons.
+
+    >>> codes("9521234543213 09521234543220*2")
+    (('9521234543213', 1), ('09521234543220', 2))
+    """
+    found = []
+    for each in re.split(r"[\s;]+", words(text, limit=1000)):
+        if not each:
+            continue
+        if re.fullmatch(r"\d[.,]\d+E\+\d+", each, re.ASCII | re.IGNORECASE):
+            raise CellError(f"A spreadsheet has rounded this code to {each}; format its column as text.")
+        code, star, count = each.rpartition("*")
+        if star and re.fullmatch(r"\d{1,4}", count, re.ASCII) and code:
+            if int(count) < 1:
+                raise CellError(f"A code for 1 or more pieces was expected; {inert(each, 40)} came.")
+            found.append((code, int(count)))
+        else:
+            found.append((each, 1))
+    return tuple(found)

@@ -6,6 +6,7 @@ from datetime import date
 from enum import StrEnum
 
 from shoptui.domain.days import day_words
+from shoptui.domain.inert import inert
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Box, Order, Part
 from shoptui.domain.working_days import WorkingDays
@@ -123,3 +124,10 @@ def never(why: str, act: str, place: Place, qty: int) -> Lack:
 def days_words(count: int) -> str:
     """Return a count of working days in words."""
     return f"{count} working day" + ("" if count == 1 else "s")
+
+
+def under(order: Order | None) -> str:
+    """Return the number to name on the telephone, in brackets."""
+    if order is None:
+        return ""
+    return f" ({'job' if order.kind == 'outside' else 'order'} {inert(order.number or order.code)})"

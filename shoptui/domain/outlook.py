@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
 
-from shoptui.domain.lack import Grounds, Lack, Who, days_words, never, timed
+from shoptui.domain.lack import Grounds, Lack, Who, days_words, never, timed, under
 from shoptui.domain.places import COUNTS_AS_HAD, SEALED, Place, State
 from shoptui.domain.readiness import meets, met, pieces_needed, work_left
 from shoptui.domain.records import Box, Condition, Need, OutsideWork, Part
@@ -78,14 +78,23 @@ def _ordered(condition: Condition, part: Part, place: Place, qty: int, grounds: 
     due = min((box.due for box in boxes if box.due), default=None) or (order.due if order else None)
     name = grounds.supplier_name(order.supplier) if order else "the supplier"
     if due is None:
-        return timed(grounds, qty, place, "ordered, no due day", Who.LEAD, f"ask {name} when", None, work)
+        return timed(
+            grounds,
+            qty,
+            place,
+            "ordered, no due day",
+            Who.LEAD,
+            f"ask {name} when{under(order)}",
+            None,
+            work,
+        )
     why = f"ordered, due {grounds.told(due)}"
     if due < grounds.today:
         soonest = grounds.days.add(grounds.today, 1)
         why = f"{why}, overdue, box not arrived"
-        return timed(grounds, qty, place, why, Who.LEAD, f"call {name}", soonest, work)
+        return timed(grounds, qty, place, why, Who.LEAD, f"call {name}{under(order)}", soonest, work)
     why = f"{why}, box not arrived"
-    return timed(grounds, qty, place, why, Who.SUPPLIER, f"{name} delivers", due, work)
+    return timed(grounds, qty, place, why, Who.SUPPLIER, f"{name} delivers{under(order)}", due, work)
 
 
 def _in_a_box(box: Box, place: Place, qty: int, work: int, grounds: Grounds) -> Lack:
@@ -105,12 +114,23 @@ def _sent_out(condition: Condition, part: Part, place: Place, qty: int, grounds:
     done = job.work if job else ""
     work = _work_days(condition, part, done or place.condition)
     if job is None or job.due is None:
-        return timed(grounds, qty, place, f"at {name}, no day set", Who.LEAD, f"ask {name} when", None, work)
+        return timed(
+            grounds,
+            qty,
+            place,
+            f"at {name}, no day set",
+            Who.LEAD,
+            f"ask {name} when{under(job)}",
+            None,
+            work,
+        )
     why = f"at {name}, due back {grounds.told(job.due)}"
     if job.due < grounds.today:
         soonest = grounds.days.add(grounds.today, 1)
-        return timed(grounds, qty, place, f"{why}, overdue", Who.LEAD, f"call {name}", soonest, work)
-    return timed(grounds, qty, place, why, Who.OUTSIDE, f"{name} finishes", job.due, work)
+        return timed(
+            grounds, qty, place, f"{why}, overdue", Who.LEAD, f"call {name}{under(job)}", soonest, work
+        )
+    return timed(grounds, qty, place, why, Who.OUTSIDE, f"{name} finishes{under(job)}", job.due, work)
 
 
 def _held(condition: Condition, part: Part, place: Place, qty: int, grounds: Grounds) -> Lack:

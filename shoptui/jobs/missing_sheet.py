@@ -9,6 +9,7 @@ from typing import Any
 
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
+from shoptui.domain.places import State
 from shoptui.jobs.missing import MissingLine, MissingReport
 
 WIDTH = 80
@@ -47,7 +48,7 @@ def as_text(report: MissingReport) -> str:
             out += _folded(
                 f"[ ] {line.lack.qty} {_name(line)}: {line.needs}, for {_shot_words(line)}", "    "
             )
-            out += _folded(f"    {line.lack.why}" + (f" ({line.where})" if _adds(line) else ""), "      ")
+            out += _folded(f"    {line.lack.why}" + (f" ({_lies(line)})" if _adds(line) else ""), "      ")
             out += _folded(f"    > {line.act}{_odds(line)}", "      ")
     return "\n".join(out) + "\n"
 
@@ -101,7 +102,7 @@ def _summary(report: MissingReport) -> str:
 
 def _adds(line: MissingLine) -> bool:
     """Whether the place says more than the reason does already."""
-    return bool(line.where) and line.where != line.lack.why
+    return line.lack.state in (State.RECEIVED, State.HELD, State.REMOVED)
 
 
 def _odds(line: MissingLine) -> str:
@@ -114,6 +115,11 @@ def _odds(line: MissingLine) -> str:
 def _shot_words(line: MissingLine) -> str:
     title = f" ({inert(line.shot.title, _WORDS)})" if line.shot.title else ""
     return f"shot {line.number}{title}"
+
+
+def _lies(line: MissingLine) -> str:
+    """Where it lies, without the state that the reason names."""
+    return line.where.removeprefix(f"{line.lack.state.value}, ")
 
 
 def _shot(line: MissingLine) -> str:

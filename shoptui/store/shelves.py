@@ -45,9 +45,10 @@ class Shelf(Generic[R]):
     def _changed(self, number: int, before: Document | None, after: Document | None) -> None:
         self._records.pop(number, None)
         for key in _keys(before):
-            self._by_code.pop(key, None)
+            if self._by_code.get(key) == number:
+                del self._by_code[key]
         for key in _keys(after):
-            self._by_code[key] = number
+            self._by_code.setdefault(key, number)
 
     def get(self, number: int) -> R:
         """Return a record.

@@ -132,6 +132,13 @@ class ShopApp(App[None], inherit_bindings=False):
         self.scanning.station = name
         self.switch_mode(name)
 
+    def visit(self, station: str, subject: int) -> None:
+        """Go to a station and bring a record into view there."""
+        self.action_station(station)
+        screen = self.station_screen
+        if screen is not None and subject:
+            screen.when_ready(lambda: screen.visit(subject))
+
     @property
     def station_screen(self) -> StationScreen | None:
         """The station in front, also while a form or a page lies over it."""

@@ -62,8 +62,13 @@ class Conversation:
         """Run the jobs one after the other, for ever."""
         while True:
             self.run_job(await self._jobs.get())
+            self._jobs.task_done()
             # Others get their turn: a hundred scans in the queue must not freeze the keys.
             await asyncio.sleep(0)
+
+    async def all_done(self) -> None:
+        """Wait until every job in the queue has been answered."""
+        await self._jobs.join()
 
     def run_job(self, job: Job) -> Answer | None:
         """Run a job and say what it answered; whatever goes wrong becomes a sentence."""
@@ -130,7 +135,7 @@ class Conversation:
         if isinstance(app.screen, Shell):
             app.screen.show_said()
         if (station := app.station_screen) is not None:
-            station.show_answer(answer)
+            station.when_ready(lambda: station.show_answer(answer))
 
     @property
     def last_answer(self) -> Answer | None:

@@ -57,7 +57,7 @@ class Form(Shell[bool]):
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        here("ctrl+e", "save", "Save", "Save what the form says", "form.save"),
+        here("ctrl+g", "save", "Save", "Save what the form says", "form.save"),
     ]
     AUTO_FOCUS = "Input"
 

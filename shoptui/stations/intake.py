@@ -15,6 +15,7 @@ from shoptui.domain.recognise import read
 from shoptui.jobs.answers import stop
 from shoptui.stations.question import QuestionPanel
 from shoptui.stations.scanner import Decoder, Incomplete, Scan
+from shoptui.stations.setup.scanner_page import ScannerPage
 from shoptui.stations.shell import Shell
 from shoptui.stations.station import is_number
 from shoptui.stations.typed import Typed
@@ -41,6 +42,8 @@ class Intake:
 
     def key(self, event: events.Key) -> bool:
         """Take a key; return whether it was taken."""
+        if isinstance(self._app.screen, ScannerPage):
+            return self._app.screen.take_key(event)
         self._notice_focus()
         decision = self.decoder.key(event.key, event.character, event.time)
         for happened in decision.events:

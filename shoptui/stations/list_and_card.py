@@ -11,6 +11,7 @@ from shoptui.stations.long_list import Column, LongList
 class ListAndCard(Container):
     """Holds both; on a narrow screen `opened` says which of them is shown."""
 
+    SCOPED_CSS = False  # whether there is room is a class of the screen
     DEFAULT_CSS = """
     ListAndCard {
         layout: horizontal;

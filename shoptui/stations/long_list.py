@@ -71,7 +71,7 @@ def haystack(row: Row) -> str:
     return " ".join((*row.cells, row.find)).casefold()
 
 
-class LongList(ScrollView, can_focus=True):
+class LongList(ScrollView, can_focus=True, inherit_bindings=False):
     """A list of rows of any length."""
 
     DEFAULT_CSS = """

@@ -1,5 +1,6 @@
 """A station: a screen with a list that the line narrows, read again when the shop changes."""
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING, ClassVar
 
 from shoptui.domain.recognise import read
@@ -37,6 +38,7 @@ class StationScreen(Shell[None]):
         super().__init__()
         self._seen = -1
         self._narrowing: Timer | None = None
+        self._awaited: Callable[[], None] | None = None
 
     @property
     def station(self) -> Station:
@@ -59,6 +61,9 @@ class StationScreen(Shell[None]):
         super().on_screen_resume()
         self.refresh_from_shop()
         self._narrow()
+        awaited, self._awaited = self._awaited, None
+        if awaited is not None:
+            awaited()
         if self.focused is None and (shown := self.shown_list()) is not None:
             self.set_focus(shown, scroll_visible=False)
 
@@ -87,6 +92,16 @@ class StationScreen(Shell[None]):
     def _narrow(self) -> None:
         if (shown := self.shown_list()) is not None:
             shown.narrow(self.shop_app.typed.text)
+
+    def when_ready(self, show: Callable[[], None]) -> None:
+        """Show something now, or as soon as the screen has come to the front for the first time."""
+        if self.is_mounted:
+            show()
+        else:
+            self._awaited = show
+
+    def visit(self, subject: int) -> None:
+        """Bring a record into view that another station points at."""
 
     def show_answer(self, answer: Answer) -> None:
         """Bring what an answer is about into view."""

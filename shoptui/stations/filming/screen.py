@@ -1,22 +1,152 @@
-"""Filming: what is missing before a day."""
+"""Filming: what is still missing before a day, why, who acts next, and whether it can be ready."""
 
-from collections.abc import Iterable
+from collections.abc import Hashable, Iterable
+from typing import ClassVar
 
+from textual.binding import BindingType
 from textual.widget import Widget
 
-from shoptui.stations.long_list import Column, LongList
+from shoptui.domain.days import day_words
+from shoptui.domain.records import Shoot
+from shoptui.jobs.missing import NEXT, MissingLine, MissingReport, NoShootError, find_shoot, missing
+from shoptui.jobs.place_words import today
+from shoptui.stations.filming.rows import MISSING_COLUMNS, missing_facts, missing_row, shots_facts
+from shoptui.stations.keys import HERE_KEYS, here, quiet
+from shoptui.stations.list_and_card import ListAndCard
+from shoptui.stations.long_list import LongList
 from shoptui.stations.station import StationScreen
 
 
 class Filming(StationScreen):
-    """The list of what needs somebody."""
+    """The list of what is missing before one filming day."""
 
     station_name = "filming"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        here("ctrl+n", "day(1)", "Next day", "The filming day after this one", "filming.next"),
+        here("ctrl+y", "day(-1)", "Day before", "The filming day before this one", "filming.before"),
+        here("ctrl+o", "shots", "Shots", "The shots of the day and how they stand", "filming.shots"),
+        here("ctrl+g", "part", "The part", "The part's own card", "filming.part"),
+        quiet("right", "day(1)", "Next day", "The filming day after this one", "filming.right", HERE_KEYS),
+        quiet("left", "day(-1)", "Day before", "The filming day before", "filming.left", HERE_KEYS),
+    ]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._shoot: int | None = None
+        self._report: MissingReport | None = None
+        self._lines: dict[Hashable, MissingLine] = {}
+        self._shots = False
 
     def body(self) -> Iterable[Widget]:
-        """One list."""
-        yield LongList(Column("what", 14, toned=True), Column("words"), empty="Nothing needs anybody now.")
+        """A list and its card."""
+        yield ListAndCard(*MISSING_COLUMNS, empty="Nothing is missing.")
+
+    @property
+    def _both(self) -> ListAndCard:
+        return self.query_one(ListAndCard)
 
     def shown_list(self) -> LongList:
-        """Return the list."""
-        return self.query_one(LongList)
+        """Return what is missing."""
+        return self._both.list
+
+    @property
+    def _days(self) -> list[Shoot]:
+        return sorted(self.shop_app.shop.shoots.all(), key=lambda shoot: (shoot.date, shoot.id))
+
+    def heading(self) -> str:
+        """Return the day and how it stands."""
+        report = self._report
+        if report is None:
+            return "Filming: no filming day to come"
+        day = day_words(report.day, report.today)
+        return f"Filming {day}, {report.shoot.title}: {report.ready} of {report.wanted} ready"
+
+    def reload(self) -> None:
+        """Ask again what is missing."""
+        shop = self.shop_app.shop
+        day = today(shop)
+        try:
+            shoot = find_shoot(shop, NEXT, day) if self._shoot is None else shop.shoots.get(self._shoot)
+        except NoShootError as error:
+            self._report, self._lines = None, {}
+            self.shown_list().empty = str(error)
+            self.shown_list().set_rows([])
+        else:
+            self._report = missing(shop, shoot, day)
+            rows = [missing_row(line) for line in self._report.lines]
+            self._lines = dict(zip((row.key for row in rows), self._report.lines, strict=True))
+            self.shown_list().empty = "Nothing is missing: every part is as its shots need it."
+            self.shown_list().set_rows(rows)
+        self._show_card()
+        self.refresh_bindings()
+
+    def on_long_list_pointed(self) -> None:
+        """Show the card of the row under the cursor."""
+        self._shots = False
+        self._show_card()
+
+    def _show_card(self) -> None:
+        row = self.shown_list().row
+        line = self._lines.get(row.key) if row else None
+        if self._report is None:
+            self._both.card.show("", ())
+        elif self._shots or line is None:
+            self._both.card.show(*shots_facts(self._report))
+        else:
+            self._both.card.show(*missing_facts(self._report, line))
+
+    def on_long_list_opened(self, message: LongList.Opened) -> None:
+        """Show the whole line; once more shows the part."""
+        message.stop()
+        if self._both.opened or self.has_class("-wide"):
+            self.action_part()
+        else:
+            self._both.opened = True
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Grey what leads nowhere."""
+        if action == "part" and self.is_mounted:
+            return None if self.shown_list().row is None else True
+        if action == "day" and self.is_mounted and isinstance(parameters[0], int):
+            return None if self._other_day(parameters[0]) is None else True
+        return super().check_action(action, parameters)
+
+    def _other_day(self, step: int) -> Shoot | None:
+        days = self._days
+        if self._report is None:
+            return days[-1] if days and step < 0 else None
+        place = [day.id for day in days].index(self._report.shoot.id) + step
+        return days[place] if 0 <= place < len(days) else None
+
+    def action_day(self, step: int) -> None:
+        """Look at another filming day."""
+        if (day := self._other_day(step)) is not None:
+            self.visit(day.id)
+
+    def visit(self, subject: int) -> None:
+        """Look at a filming day."""
+        self._shoot = subject
+        self._shots = False
+        self._both.opened = False
+        self.reread()
+
+    def action_shots(self) -> None:
+        """Show the shots, or the line again."""
+        self._shots = not self._shots
+        self._both.opened = self._shots
+        self._show_card()
+
+    def action_part(self) -> None:
+        """Go to the part's own card."""
+        row = self.shown_list().row
+        if row is not None and row.key in self._lines:
+            self.shop_app.visit("parts", self._lines[row.key].part.id)
+
+    def step_back(self) -> None:
+        """From the card to the list, from another day to the next one."""
+        if self._both.opened:
+            self._shots = False
+            self._both.opened = False
+        elif self._shoot is not None:
+            self._shoot = None
+            self.reread()

@@ -94,6 +94,15 @@ class Lift(StationScreen):
             at = self.shop_app.scanning.at
             self._both.card.show(*lift_facts(at, at.shop.parts.get(answer.subject), max(1, answer.qty)))
 
+    def visit(self, subject: int) -> None:
+        """Point at a part."""
+        self.refresh_from_shop()
+        self.shop_app.clear_line()
+        self.shown_list().narrow("")
+        self.shown_list().point_at(subject)
+        self._both.opened = True
+        self._show_card()
+
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what needs a part."""
         if action in ("install", "remove") and self.is_mounted:

@@ -5,6 +5,7 @@ from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.jobs.at import At, name, shown
 from shoptui.jobs.place_words import piece_words
+from shoptui.jobs.story import story
 from shoptui.stations.card import Fact
 from shoptui.stations.marks import Tone
 
@@ -47,20 +48,5 @@ def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
     if not places:
         facts.append(Fact("", "Nowhere yet: not ordered."))
     facts.extend((Fact(), Fact("What happened")))
-    facts.extend(_history(at, part))
+    facts.extend(Fact("", sentence) for sentence in reversed(story(shop, part)))
     return name(part), tuple(facts)
-
-
-def _history(at: At, part: Part) -> list[Fact]:
-    """Return the transactions that moved the part, newest first, as they were said."""
-    history = at.shop.history
-    numbers = dict.fromkeys(entry.transaction for entry in reversed(history.moves_of_part(part.id)))
-    facts = []
-    for number in numbers:
-        done = history.transaction(number)
-        undone = " (taken back)" if history.is_undone(number) else ""
-        who = f", {at.shop.people.get(done.who).name}" if done.who else ""
-        moment = f"{done.when.astimezone():%Y-%m-%d %H:%M}"
-        tone = Tone.QUIET if undone or done.undoes else Tone.PLAIN
-        facts.append(Fact("", f"{moment} {done.terminal}{who}: {done.words}{undone}", tone))
-    return facts or [Fact("", "Nothing yet.")]

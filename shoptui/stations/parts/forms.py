@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from typing import TypeVar
 
-from shoptui.domain import cells, verbs
+from shoptui.domain import cells, part_cells, verbs
 from shoptui.domain.amounts import money
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
@@ -119,7 +119,7 @@ def add_form(at: At) -> Form:
             description=values["description"],
             section=values["section"],
             needed=_read(values, "needed", "Needed", cells.whole, 0),
-            positions=_read(values, "positions", "Positions", cells.positions, ()),
+            positions=_read(values, "positions", "Positions", part_cells.positions, ()),
             number=values["number"],
             who=_who(at),
         )

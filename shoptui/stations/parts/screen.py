@@ -8,6 +8,7 @@ from textual.widget import Widget
 
 from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer
+from shoptui.jobs.part_list import part_lines
 from shoptui.stations.keys import here
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
@@ -55,10 +56,8 @@ class Parts(StationScreen):
     def reload(self) -> None:
         """Read the parts of the build again."""
         shop, build = self.shop_app.shop, self.shop_app.scanning.at.build
-        number = build.id if build else None
-        self.shown_list().set_rows(
-            [part_row(shop, part) for part in shop.parts.all() if number is None or part.build == number]
-        )
+        lines = part_lines(shop, build.id if build else None)
+        self.shown_list().set_rows([part_row(line) for line in lines])
         self._show_card()
 
     def on_long_list_pointed(self) -> None:
@@ -87,12 +86,16 @@ class Parts(StationScreen):
     def show_answer(self, answer: Answer) -> None:
         """A part that was scanned is shown."""
         if answer.show == "parts" and answer.part and answer.subject:
-            self.refresh_from_shop()
-            self.shop_app.clear_line()
-            self.shown_list().narrow("")
-            self.shown_list().point_at(answer.subject)
-            self._both.opened = True
-            self._show_card()
+            self.visit(answer.subject)
+
+    def visit(self, subject: int) -> None:
+        """Show a part's card."""
+        self.refresh_from_shop()
+        self.shop_app.clear_line()
+        self.shown_list().narrow("")
+        self.shown_list().point_at(subject)
+        self._both.opened = True
+        self._show_card()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what needs a part."""

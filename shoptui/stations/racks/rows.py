@@ -14,7 +14,7 @@ BIN_COLUMNS = (
     Column("kind", 9),
     Column("pieces", 6, right=True),
     Column("what is in it"),
-    Column("where it stands", 22, since=76),
+    Column("where it stands", 22, since=96),
 )
 CONTENT_COLUMNS = (
     Column("part"),

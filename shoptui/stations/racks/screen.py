@@ -119,6 +119,10 @@ class Racks(StationScreen):
         else:
             self._look_into(answer.subject)
 
+    def visit(self, subject: int) -> None:
+        """Look into a bin."""
+        self._look_into(subject)
+
     def _show_part(self, part: int) -> None:
         shop = self.shop_app.shop
         for place, _ in shop.book.places(part):

@@ -139,6 +139,15 @@ class Receiving(StationScreen):
         if answer.subject and answer.part:
             self.shown_list().point_at(answer.subject)
 
+    def visit(self, subject: int) -> None:
+        """Point at a box among all boxes."""
+        box = self.shop_app.scanning.at.box
+        self._aside = box is not None and box.id != subject
+        self.reread()
+        self.shop_app.clear_line()
+        self.shown_list().narrow("")
+        self.shown_list().point_at(subject)
+
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what needs an open box."""
         if action in ("close_box", "all_boxes"):

@@ -8,6 +8,7 @@ from textual.widget import Widget
 
 from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import shown
+from shoptui.jobs.check import check
 from shoptui.stations.card import Fact
 from shoptui.stations.form import Field, Form
 from shoptui.stations.keys import here
@@ -154,12 +155,17 @@ class SetUp(StationScreen):
         self.shop_app.talk.do(self._check)
 
     def _check(self) -> Answer:
-        problems: tuple[object, ...] = ()
-        facts = tuple(Fact("", str(problem), Tone.BAD) for problem in problems)
-        self._problems = facts or (Fact("", "+ The store is sound.", Tone.GOOD),)
+        problems = check(self.shop_app.shop)
+        facts: list[Fact] = []
+        for problem in problems:
+            facts.append(Fact("", f"! {problem.where}: {problem.what}", Tone.BAD))
+            facts.append(Fact("", f"  {problem.remedy}"))
+        self._problems = tuple(facts) or (Fact("", "+ The store is sound.", Tone.GOOD),)
         self._count = len(problems)
         self._both.opened = True
         self.reload()
+        if problems:
+            return stop(f"The whole store was checked: {len(problems)} problems, listed here.")
         return done("The whole store was checked: it is sound.")
 
     def step_back(self) -> None:

@@ -1,0 +1,241 @@
+"""The line: words narrow, numbers open, codes scan; a scan is never typing and typing never a scan."""
+
+import pytest
+from textual.widgets import Button, Input
+
+from shoptui.domain.places import State
+from shoptui.stations.form import Form
+from shoptui.stations.typed import Typed
+
+
+def received(trial, part=None):
+    return trial.shop.book.in_state((part or trial.rotor).id, State.RECEIVED)
+
+
+async def test_words_narrow_the_list_and_enter_opens_the_first_match(trial):
+    async with trial.screens() as hands:
+        await hands.press("f8")
+        await hands.type("hub")
+        await hands.pilot.pause(0.15)
+        assert [row.cells[0] for row in hands.app.screen.shown_list().shown] == ["Hub"]
+        await hands.press("enter")
+        assert "H-7" in hands.screen_text
+        assert not hands.app.typed.text
+
+
+async def test_escape_asks_once_before_words_are_lost(trial):
+    async with trial.screens() as hands:
+        await hands.press("f8")
+        await hands.type("hub caps")
+        await hands.press("escape")
+        assert hands.app.typed.text == "hub caps"
+        await hands.press("escape")
+        assert not hands.app.typed.text
+
+
+async def test_a_box_of_things_is_received_by_scanner_alone(trial):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        assert hands.app.current_mode == "receiving"
+        await hands.scan(trial.gtin)
+        assert received(trial) == 1
+        await hands.scan(trial.bin.tag)
+        assert trial.shop.book.parts_at(State.RECEIVED, trial.bin.id) == {trial.rotor.id: 1}
+        assert "1 of 2" in hands.screen_text or "to come" in hands.screen_text
+
+
+async def test_without_a_prefix_the_line_takes_a_scan_and_enter_makes_it_one(trial):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code, prefix=False)
+        await hands.scan(trial.gtin, prefix=False)
+        assert received(trial) == 1
+        assert not hands.app.typed.text
+
+
+async def test_a_number_before_a_scan_is_its_count(trial):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.type("2")
+        await hands.scan(trial.gtin)
+        assert received(trial) == 2
+        assert not hands.app.typed.text
+
+
+async def test_a_number_that_is_no_row_is_the_count_of_the_next_scan(trial):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.press("9", "enter")
+        assert "9 of what is scanned next" in hands.said
+        await hands.press("escape")
+        await hands.scan(trial.gtin)
+        assert received(trial) == 1
+
+
+async def test_a_rows_number_and_enter_receives_what_has_no_code(trial):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.press("2", "enter")
+        assert received(trial, trial.hub) == 1
+
+
+async def test_words_half_typed_survive_a_scan(trial):
+    async with trial.screens() as hands:
+        await hands.press("f3")
+        await hands.type("a word ")
+        await hands.scan(trial.box.code)
+        assert hands.app.typed == Typed("a word ", 7)
+        assert "open" in hands.said
+
+
+async def test_a_letter_never_presses_a_button_nor_a_blank(trial):
+    async with trial.screens() as hands:
+        await hands.press("f8", "ctrl+n")
+        form = hands.app.screen
+        form.query_one("#leave", Button).focus()
+        await hands.type("a b")
+        assert hands.app.screen is form
+        assert hands.app.typed.text == "a b"
+
+
+async def test_a_scan_with_prefix_never_lands_in_a_field(trial):
+    async with trial.screens() as hands:
+        await hands.press("f8", "ctrl+n")
+        form = hands.app.screen
+        assert isinstance(form, Form)
+        await hands.type("Seat rail")
+        await hands.scan(trial.box.code)
+        assert form.query_one("#field-description", Input).value == "Seat rail"
+        assert hands.app.current_mode == "receiving"
+        await hands.press("f8")
+        assert hands.app.screen is form
+        assert form.query_one("#field-description", Input).value == "Seat rail"
+
+
+async def test_without_a_prefix_a_checked_tail_is_taken_out_of_the_field_again(trial):
+    async with trial.screens() as hands:
+        await hands.press("f8", "ctrl+n")
+        form = hands.app.screen
+        await hands.type("Seat ")
+        await hands.pilot.pause(0.1)
+        await hands.scan(trial.box.code, prefix=False)
+        assert form.query_one("#field-description", Input).value == "Seat "
+        assert hands.app.current_mode == "receiving"
+
+
+async def test_a_scan_is_taken_while_the_help_lies_open(trial):
+    async with trial.screens() as hands:
+        await hands.press("f1")
+        await hands.scan(trial.box.code)
+        assert hands.app.current_mode == "receiving"
+        assert "open" in hands.said
+
+
+async def test_a_scan_is_taken_while_the_palette_lies_open(trial):
+    async with trial.screens() as hands:
+        await hands.press("ctrl+p")
+        await hands.type("ra")
+        await hands.scan(trial.box.code)
+        assert hands.app.current_mode == "receiving"
+        assert "open" in hands.said
+
+
+async def test_a_scan_answers_an_open_question_or_drops_it_with_words(trial):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.scan(trial.markup.tag)
+        assert hands.app.talk.open_question is not None
+        await hands.scan(trial.markup.tag)
+        assert trial.shop.book.in_state(trial.markup.id, State.HELD) == 1
+        await hands.scan(trial.clips[5].tag)
+        await hands.scan(trial.gtin)
+        assert "dropped" in hands.said
+        assert received(trial) == 1
+
+
+async def test_enter_is_yes_and_escape_is_no(trial):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.scan(trial.markup.tag)
+        await hands.press("escape")
+        assert hands.app.talk.open_question is None
+        assert trial.shop.book.in_state(trial.markup.id, State.HELD) == 0
+        await hands.scan(trial.markup.tag)
+        await hands.a_moment()
+        await hands.press("enter")
+        assert trial.shop.book.in_state(trial.markup.id, State.HELD) == 1
+
+
+async def test_a_question_is_answered_by_a_tap(trial):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.scan(trial.markup.tag)
+        await hands.pilot.click("QuestionPanel", offset=(10, 1))
+        await hands.settle()
+        assert trial.shop.book.in_state(trial.markup.id, State.HELD) == 1
+
+
+async def test_undo_takes_back_the_last_thing(trial):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.scan(trial.gtin)
+        await hands.press("ctrl+z")
+        assert received(trial) == 0
+        assert "Undone" in hands.said
+
+
+async def test_undo_belongs_to_the_form_while_one_is_open(trial):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.scan(trial.gtin)
+        await hands.press("f8", "ctrl+n", "ctrl+z")
+        assert received(trial) == 1
+
+
+async def test_a_scan_that_breaks_off_says_so(trial):
+    async with trial.screens() as hands:
+        for message in hands.keys("\x1b[20~952\x1b[20~" + trial.box.code + "\r"):
+            hands.app.post_message(message)
+        await hands.settle()
+        answers = [heard.answer.text for heard in hands.app.talk.heard]
+        assert "incomplete" in answers[1]
+        assert "open" in answers[0]
+
+
+async def test_five_hundred_scans_at_once_all_arrive_in_order(trial):
+    async with trial.screens() as hands:
+        codes = [f"NO-{number}" for number in range(500)]
+        seen = []
+        brain = hands.app.talk.scanning
+        taken = type(brain).take
+
+        def take(text, count=1, **how):
+            seen.append(text)
+            return taken(brain, text, count, **how)
+
+        hands.app.talk.take_scan = lambda text, count=1, **how: take(text, count, **how)
+        for message in hands.keys("".join(f"\x1b[20~{code}\r" for code in codes)):
+            hands.app.post_message(message)
+        while len(seen) < len(codes):
+            await hands.settle()
+        assert seen == codes
+        assert not hands.app.typed.text
+
+
+@pytest.mark.parametrize("hostile", ["[bold]x[/bold]", "\x1b[31mred", "x" * 10_000, "a\u202eb\x00"])
+async def test_hostile_codes_are_shown_inert(trial, hostile):
+    async with trial.screens() as hands:
+        await hands.press("f3")
+        hands.app.talk.later(lambda: hands.app.talk.take_scan(hostile))
+        await hands.settle()
+        assert "\x1b" not in hands.screen_text
+        assert "\u202e" not in hands.screen_text
+        assert "\x00" not in hands.screen_text
+
+
+async def test_markup_in_a_parts_name_is_shown_as_it_is(trial):
+    async with trial.screens(120, 40) as hands:
+        await hands.press("f8")
+        assert "[red]Hood[/red] ␛[31m" in hands.screen_text
+        await hands.type("hood")
+        await hands.press("enter")
+        assert hands.screen_text.count("[red]Hood[/red] ␛[31m") >= 2

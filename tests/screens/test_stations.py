@@ -1,0 +1,94 @@
+"""Going from station to station, by key, by tap, by palette, and help on each."""
+
+import pytest
+
+from shoptui.stations.help import HelpPage
+from shoptui.stations.station_list import STATIONS
+
+
+@pytest.mark.parametrize("station", STATIONS, ids=lambda station: station.name)
+async def test_a_key_brings_each_station_forward_and_f1_explains_it(trial, station):
+    async with trial.screens() as hands:
+        await hands.press(station.key)
+        assert hands.app.current_mode == station.name
+        assert station.title in hands.screen_text.splitlines()[0]
+        await hands.press("f1")
+        assert isinstance(hands.app.screen, HelpPage)
+        assert station.answers[:30] in hands.screen_text
+        await hands.press("escape")
+        assert not isinstance(hands.app.screen, HelpPage)
+
+
+async def test_the_station_bar_can_be_tapped(trial):
+    async with trial.screens() as hands:
+        for name, x in (("receiving", 19), ("setup", 76), ("today", 9)):
+            await hands.pilot.click("#stations", offset=(x, 0))
+            await hands.settle()
+            assert hands.app.current_mode == name
+
+
+async def test_every_station_fits_the_bar_at_80(trial):
+    async with trial.screens() as hands:
+        assert "F12 Set-up" in hands.screen_text.splitlines()[23]
+
+
+async def test_question_mark_and_enter_is_help(trial):
+    async with trial.screens() as hands:
+        await hands.press("question_mark", "enter")
+        assert isinstance(hands.app.screen, HelpPage)
+        assert not hands.app.typed.text
+
+
+async def test_the_palette_finds_stations(trial):
+    async with trial.screens() as hands:
+        await hands.press("ctrl+p")
+        await hands.type("racks")
+        await hands.pilot.pause(0.3)
+        await hands.press("enter")
+        await hands.settle()
+        assert hands.app.current_mode == "racks"
+
+
+async def test_ctrl_q_asks_and_escape_stays(trial):
+    async with trial.screens() as hands:
+        await hands.press("ctrl+q")
+        assert "Leave the program?" in hands.screen_text
+        await hands.press("escape")
+        assert hands.app.is_running
+        assert hands.app.talk.open_question is None
+        await hands.press("ctrl+q", "ctrl+q")
+        assert not hands.app.is_running
+
+
+async def test_a_terminal_too_small_says_so_and_loses_nothing(trial):
+    async with trial.screens() as hands:
+        await hands.type("rotor")
+        await hands.pilot.resize_terminal(40, 10)
+        await hands.settle()
+        assert "80x24 are needed" in hands.screen_text.replace("\n", " ")
+        await hands.type("s")
+        await hands.pilot.resize_terminal(80, 24)
+        await hands.settle()
+        assert "needed" not in hands.screen_text
+        assert hands.app.typed.text == "rotors"
+
+
+async def test_list_and_card_stand_side_by_side_where_there_is_room(trial):
+    async with trial.screens(120, 40) as hands:
+        await hands.press("f8")
+        assert "Where it is" in hands.screen_text
+        await hands.pilot.resize_terminal(80, 24)
+        await hands.settle()
+        assert "Where it is" not in hands.screen_text
+
+
+async def test_without_colour_marks_and_words_stand_in_the_default_colour(trial, monkeypatch):
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with trial.screens() as hands:
+        await hands.press("f3")
+        assert "! overdue" in hands.screen_text
+        for strip in hands.app.screen._compositor.render_strips():
+            filtered = strip.apply_filter(hands.app._filters[-1], hands.app.screen.background_colors[1])
+            for segment in filtered:
+                if segment.style is not None:
+                    assert segment.style.color is None or segment.style.color.is_default

@@ -116,6 +116,7 @@ class JournalTable(Table):
         del cache_size, persist_empty
         super().__init__(storage, name, cache_size=0)
         self._database = storage.database
+        self._open: _CopyOnAccess | None = None
 
     def insert(self, document: Mapping[str, Any]) -> int:
         """Insert a document: its id is taken inside the transaction."""
@@ -148,15 +149,22 @@ class JournalTable(Table):
         return map(_copy, super().__iter__())
 
     def _get_next_id(self) -> int:
-        return self._database.next_id(self.name)
+        number = self._database.next_id(self.name)
+        # An id that the caller has chosen within the same call is not known to the database yet.
+        while self._open is not None and number in self._open:
+            number = self._database.next_id(self.name)
+        return number
 
     def _read_table(self) -> dict[str, Mapping[str, Any]]:
         return cast("dict[str, Mapping[str, Any]]", _StringKeys(self._database.documents(self.name)))
 
     def _update_table(self, updater: Callable[[dict[int, Mapping[str, Any]]], None]) -> None:
         with self._database.transaction():
-            view = _CopyOnAccess(self._database.documents(self.name))
-            updater(cast("dict[int, Mapping[str, Any]]", view))
+            view = self._open = _CopyOnAccess(self._database.documents(self.name))
+            try:
+                updater(cast("dict[int, Mapping[str, Any]]", view))
+            finally:
+                self._open = None
             for number, document in list(view.changes()):
                 self._database.put(self.name, number, document)
 

@@ -1,0 +1,102 @@
+"""Scans by line: answers, exit codes, and bytes that are no text."""
+
+import json
+
+import pytest
+
+from shoptui.domain.inert import inert
+
+BOX = b"X-TEN22J\n"
+
+
+def test_lines_are_answer_kind_text(run, sample_shop):
+    ran = run("scan", "--station", "receiving", scans=BOX)
+    assert ran.code == 0
+    answer, kind, text = ran.out.rstrip("\n").split("\t")
+    assert (answer, kind) == ("done", "box")
+    assert text.startswith("Box X-TEN22J open.")
+
+
+def test_json_lines_carry_what_was_promised(run, sample_shop):
+    ran = run("scan", "--station", "receiving", "--json", scans=BOX + b"en-01\n")
+    lines = [json.loads(line) for line in ran.out.splitlines()]
+    keys = ["answer", "kind", "code", "text", "part", "qty", "state", "where"]
+    assert [list(line) for line in lines] == [keys, keys]
+    assert (lines[1]["answer"], lines[1]["part"], lines[1]["qty"], lines[1]["state"]) == (
+        "done",
+        "EN-01",
+        1,
+        "received",
+    )
+
+
+def test_a_received_thing_is_seen_by_the_reports_and_undone(run, sample_shop):
+    run("scan", "--station", "receiving", scans=BOX + b"EN-01\n")
+    (part,) = [part for part in run("parts", "--format", "json").json if part["code"] == "EN-01"]
+    assert (part["states"]["received"], part["states"]["ordered"]) == (1, 0)
+    ran = run("undo")
+    assert (ran.code, ran.out.startswith("Undone: received 1 Thermostat")) == (0, True)
+    (part,) = [part for part in run("parts", "--format", "json").json if part["code"] == "EN-01"]
+    assert (part["states"]["received"], part["states"]["ordered"]) == (0, 1)
+
+
+def test_any_stop_or_unknown_is_1_and_the_others_stand(run, sample_shop):
+    ran = run("scan", "--station", "receiving", scans=BOX + b"no such thing\nEN-01\n")
+    assert ran.code == 1
+    assert [line.split("\t")[0] for line in ran.out.splitlines()] == ["done", "unknown", "done"]
+
+
+def test_the_last_line_needs_no_end_and_crlf_is_one(run, sample_shop):
+    ran = run("scan", "--station", "receiving", scans=b"X-TEN22J\r\nEN-01")
+    assert [line.split("\t")[0] for line in ran.out.splitlines()] == ["done", "done"]
+
+
+def test_nothing_but_the_line_end_is_cut(run, sample_shop):
+    ran = run("scan", "--station", "receiving", "--json", scans=b"  a  b \n")
+    assert json.loads(ran.out)["code"] == "  a  b "
+
+
+def test_bytes_that_are_no_utf_8_are_a_stop_in_words(run, sample_shop):
+    ran = run("scan", "--station", "receiving", scans=b"AB\xff\nX-TEN22J\n")
+    first, second = (line.split("\t") for line in ran.out.splitlines())
+    assert first[0] == "stop"
+    assert "byte 0xff came at place 3" in first[2]
+    assert second[0] == "done"
+    assert ran.code == 1
+
+
+@pytest.mark.parametrize(
+    "scan",
+    [
+        b"x" * 10_000,
+        b"\x00\x01\x02",
+        b"\x1b[31m\x1b]0;title\x07",
+        "\u202eabc\u2066".encode(),
+        b"[bold red]x[/]",
+        b"\t\t",
+    ],
+)
+def test_odd_codes_are_one_inert_line(run, sample_shop, scan):
+    ran = run("scan", "--station", "receiving", scans=scan + b"\n")
+    assert ran.out.count("\n") == 1
+    assert ran.out.count("\t") == 2
+    assert inert(ran.out.replace("\t", " ").rstrip("\n"), 100_000) == ran.out.replace("\t", " ").rstrip("\n")
+
+
+def test_no_scan_at_all_is_no_failure(run, sample_shop):
+    ran = run("scan", "--station", "racks", scans=b"")
+    assert (ran.code, ran.out) == (0, "")
+
+
+@pytest.mark.parametrize(("option", "words"), [("--build", "no build nope"), ("--who", "has the badge nope")])
+def test_an_unknown_build_or_badge_is_refused(run, sample_shop, option, words):
+    ran = run("scan", "--station", "lift", option, "nope", scans=b"x\n")
+    assert (ran.code, ran.out) == (1, "")
+    assert words in ran.err
+
+
+def test_a_question_left_open_changes_nothing(run, sample_shop):
+    before = run("parts", "--format", "csv").out
+    ran = run("scan", "--station", "receiving", scans=b"EN-01\n")
+    assert ran.out.split("\t")[0] in ("question", "stop")
+    assert run("parts", "--format", "csv").out == before

@@ -41,6 +41,8 @@ def inert(text: str, limit: int = 60) -> str:
     >>> inert("front subframe", limit=8)
     'front s…'
     """
+    if len(text) <= limit and text.isascii() and text.isprintable():
+        return text  # nearly all there is: lists of thousands of rows come through here
     shown: list[str] = []
     room = limit
     before_last = (0, limit)

@@ -45,7 +45,7 @@ def _drawn(short: int, ways: list[Lack], need: Need, part: Part, grounds: Ground
         if short <= 0:
             return
         taken = min(short, lack.qty)
-        yield replace(lack, qty=taken)
+        yield lack if taken == lack.qty else replace(lack, qty=taken)
         short -= taken
     if short > 0:
         yield _unknown(short, need, part, grounds)

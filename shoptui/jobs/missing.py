@@ -111,8 +111,9 @@ def missing(shop: Shop, shoot: Shoot, today: date) -> MissingReport:
     """Return what the shots of a day that are not filmed yet still want."""
     grounds = grounds_of(shop, shoot.date, today)
     words = cache(lambda place: place_words(shop, place))
+    sections = sections_of(shop)
     shots = tuple(
-        _standing(shop, number, shot, grounds, words)
+        _standing(shop, number, shot, grounds, words, sections)
         for number, shot in enumerate(shoot.shots, 1)
         if not shot.filmed
     )
@@ -120,27 +121,47 @@ def missing(shop: Shop, shoot: Shoot, today: date) -> MissingReport:
     return MissingReport(shoot, shoot.date, today, shots, lines)
 
 
-def parts_concerned(shop: Shop, need: Need) -> Iterator[Part]:
+Sections = Callable[[], dict[tuple[int | None, str], list[int]]]
+"""Build and section to ids of parts, found once when it is first asked."""
+
+
+def parts_concerned(shop: Shop, need: Need, sections: Sections) -> Iterator[Part]:
     """Yield the parts of which a need asks something."""
     if need.part is not None:
         yield shop.parts.get(need.part)
         return
-    section = need.section.casefold()
-    # The documents are looked at before they are read as records: most are of other sections.
-    for number, document in shop.database.documents("parts").items():
-        if document.get("build") == need.build and document.get("section", "").casefold() == section:
-            part = shop.parts.get(number)
-            if concerns(need, part):
-                yield part
+    for number in sections().get((need.build, need.section.casefold()), ()):
+        part = shop.parts.get(number)
+        if concerns(need, part):
+            yield part
+
+
+def sections_of(shop: Shop) -> Sections:
+    """Return a lazy index of the sections, from the documents: most need never become records."""
+
+    @cache
+    def sections() -> dict[tuple[int | None, str], list[int]]:
+        found: dict[tuple[int | None, str], list[int]] = {}
+        for number, document in shop.database.documents("parts").items():
+            key = (document.get("build"), document.get("section", "").casefold())
+            found.setdefault(key, []).append(number)
+        return found
+
+    return sections
 
 
 def _standing(
-    shop: Shop, number: int, shot: Shot, grounds: Grounds, words: Callable[[Place], str]
+    shop: Shop,
+    number: int,
+    shot: Shot,
+    grounds: Grounds,
+    words: Callable[[Place], str],
+    sections: Sections,
 ) -> ShotStanding:
     lines: list[MissingLine] = []
     ready = wanted = 0
     for need in shot.needs:
-        for part in parts_concerned(shop, need):
+        for part in parts_concerned(shop, need, sections):
             wanted += 1
             found = lacks(need, part, shop.book.places(part.id), grounds)
             ready += not found

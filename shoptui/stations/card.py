@@ -13,6 +13,9 @@ from shoptui.stations.marks import TONE_STYLES, Tone
 
 LABEL_WIDTH = 14
 LONGEST = 400
+"""Cells of one line of a card; a sentence is never that long, a hostile name may be."""
+
+LABEL = TONE_STYLES[Tone.QUIET]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,26 +46,45 @@ class Card(VerticalScroll):
     }
     """
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._title = ""
+        self._facts: tuple[Fact, ...] = ()
+
     def compose(self) -> ComposeResult:
         """One text holds all lines: a card is read, not worked in."""
         yield Static("", markup=False)
 
     def show(self, title: str, facts: Sequence[Fact]) -> None:
-        """Show another thing, or the same as it is now."""
-        plain = self.app.no_color
-        lines = [Content.styled(inert(title, limit=LONGEST), "bold")]
-        lines.extend(_drawn(fact, plain=plain) for fact in facts)
+        """Show another thing, or the same as it is now; another one is shown from its top."""
+        if title != self._title:
+            self.scroll_home(animate=False)
+        self._title, self._facts = title, tuple(facts)
+        self._draw()
+
+    def on_resize(self) -> None:
+        """Fold the lines anew."""
+        self._draw()
+
+    def _draw(self) -> None:
+        width = max(LABEL_WIDTH * 2, self.scrollable_content_region.width - 2)
+        lines = [Content.styled(inert(self._title, limit=LONGEST), "bold")] if self._title else []
+        lines.extend(_drawn(fact, width, plain=self.app.no_color) for fact in self._facts)
         self.query_one(Static).update(Content("\n").join(lines))
 
 
-def _drawn(fact: Fact, *, plain: bool) -> Content:
+def _drawn(fact: Fact, width: int, *, plain: bool) -> Content:
     style = "" if plain else TONE_STYLES[fact.tone]
-    text = Content.styled(inert(fact.text, limit=LONGEST), style)
     if not fact.text:
         return (
             Content.styled(inert(fact.label, limit=LONGEST), "bold underline") if fact.label else Content("")
         )
+    text = inert(fact.text, limit=LONGEST)
     if not fact.label:
-        return text
-    label = f"{inert(fact.label, limit=LABEL_WIDTH):<{LABEL_WIDTH}} "
-    return Content.styled(label, "" if plain else TONE_STYLES[Tone.QUIET]) + text
+        return Content.styled(text, style)
+    label = Content.styled(f"{inert(fact.label, limit=LABEL_WIDTH):<{LABEL_WIDTH}} ", "" if plain else LABEL)
+    first, *more = Content(text).wrap(width - LABEL_WIDTH - 1) or [Content("")]
+    indent = " " * (LABEL_WIDTH + 1)
+    lines = [label + Content.styled(first.plain.rstrip(), style)]
+    lines.extend(Content(indent) + Content.styled(line.plain.rstrip(), style) for line in more)
+    return Content("\n").join(lines)

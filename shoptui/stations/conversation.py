@@ -40,6 +40,7 @@ class Conversation:
         self._jobs: asyncio.Queue[Job] = asyncio.Queue()
         self._own: Answer | None = None
         self._count = 1
+        self._card = scanning.card
         self._let_go_of = ""
 
     # The queue
@@ -83,7 +84,24 @@ class Conversation:
             if answer.question is not None and answer is not self._own:
                 self.scanning.question = answer
             self.hear(answer)
+        self._remember_card()
         return answer
+
+    def _remember_card(self) -> None:
+        """What lies open at the lift is written down, so that closing the program does not lose it."""
+        if self.scanning.card != self._card:
+            self._card = self.scanning.card
+            self.scanning.remember_card()
+
+    def put_card_down(self) -> None:
+        """Lay the lift's card aside."""
+        self.scanning.card = None
+        self._remember_card()
+
+    def card_again(self) -> None:
+        """Take up the card that lay open at the lift when the program was closed."""
+        if self.scanning.card is None:
+            self.later(self.scanning.card_again)
 
     # In
 

@@ -12,7 +12,7 @@ from textual import events
 from textual.widgets import Input, TextArea
 
 from shoptui.domain.recognise import read
-from shoptui.jobs.answers import stop
+from shoptui.jobs.answers import Answer, stop
 from shoptui.stations.question import QuestionPanel
 from shoptui.stations.scanner import Decoder, Incomplete, Scan
 from shoptui.stations.setup.scanner_page import ScannerPage
@@ -36,6 +36,8 @@ class Intake:
         settings = app.shop.settings
         self._app = app
         self._focused: object = None
+        self._typed_beside: Answer | None = None
+        """The question that was open when a letter last went to a form's field."""
         self.decoder = Decoder(
             is_checked, prefix=settings.scanner_prefix, twice_seconds=settings.twice_seconds
         )
@@ -111,8 +113,10 @@ class Intake:
         """Put a letter into the line, or hand the line over."""
         app = self._app
         screen = app.screen
-        if app.in_field is not None or not isinstance(screen, Shell):
+        if not isinstance(screen, Shell):
             return False
+        if app.in_field is not None:
+            return self._beside_a_field(screen, event)
         if event.is_printable and event.character:
             app.typed = app.typed.insert(event.character)
             return True
@@ -126,6 +130,20 @@ class Intake:
         if event.key in ("up", "down") and app.talk.open_question is not None and not text:
             screen.query_one(QuestionPanel).action_move(-1 if event.key == "up" else 1)
             return True
+        return False
+
+    def _beside_a_field(self, screen: Shell[object], event: events.Key) -> bool:
+        """Enter answers a question also while a field has the focus, unless something was typed meanwhile.
+
+        What was typed may be a scan without prefix, whose Enter must not say yes to anything.
+        """
+        asked = self._app.talk.open_question
+        if event.key in ("enter", "ctrl+j"):
+            return (
+                asked is not None and asked is not self._typed_beside and self._enter(screen, "", event.time)
+            )
+        if event.is_printable:
+            self._typed_beside = asked
         return False
 
     def _enter(self, screen: Shell[object], text: str, time: float) -> bool:

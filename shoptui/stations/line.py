@@ -36,7 +36,7 @@ class Line(Widget):
             return Content.assemble(("> ", "bold"), "reading a scan ...")
         text, at = self.typed.text, self.typed.at
         if not text:
-            return Content.assemble(("> ", "bold"), (" ", "reverse"), " ", (HINT, "$text-muted"))
+            return Content.assemble(("> ", "bold"), (" ", "reverse"), " ", (HINT, "dim"))
         head, here, tail = _safe(text[:at]), _safe(text[at : at + 1]) or " ", _safe(text[at + 1 :])
         room = max(4, self.size.width - 4)
         while cell_len(head) > room:

@@ -80,13 +80,13 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
         background: $background;
         color: $foreground;
         overflow-x: hidden;
-        & > .long-list--head { color: $text-muted; text-style: bold; }
-        & > .long-list--number { color: $text-muted; }
+        & > .long-list--head { color: $primary; text-style: bold; }
+        & > .long-list--number { color: $foreground; text-style: dim; }
         & > .long-list--cursor { background: $block-cursor-blurred-background; color: $foreground; }
         & > .long-list--good { color: $text-success; }
         & > .long-list--warn { color: $text-warning; }
         & > .long-list--bad { color: $text-error; text-style: bold; }
-        & > .long-list--quiet { color: $text-muted; }
+        & > .long-list--quiet { color: $foreground; text-style: dim; }
         &:focus > .long-list--cursor {
             background: $block-cursor-background; color: $block-cursor-foreground; text-style: bold;
         }
@@ -94,8 +94,8 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
         &:nocolor > .long-list--good { color: $foreground; }
         &:nocolor > .long-list--warn { color: $foreground; }
         &:nocolor > .long-list--bad { color: $foreground; text-style: bold; }
-        &:nocolor > .long-list--quiet { color: $foreground; }
-        &:nocolor > .long-list--number { color: $foreground; }
+        &:nocolor > .long-list--quiet { color: $foreground; text-style: none; }
+        &:nocolor > .long-list--number { color: $foreground; text-style: none; }
         &:nocolor > .long-list--head { color: $foreground; text-style: bold underline; }
     }
     """

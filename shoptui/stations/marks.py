@@ -25,7 +25,7 @@ TONE_STYLES: dict[Tone, str] = {
     Tone.GOOD: "$text-success",
     Tone.WARN: "$text-warning",
     Tone.BAD: "bold $text-error",
-    Tone.QUIET: "$text-muted",
+    Tone.QUIET: "dim",
 }
 """Content styles of the tones, in variables of the theme."""
 

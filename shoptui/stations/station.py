@@ -58,7 +58,6 @@ class StationScreen(Shell[None]):
 
     def on_screen_resume(self) -> None:
         """Show what is true now."""
-        super().on_screen_resume()
         self.refresh_from_shop()
         self._narrow()
         awaited, self._awaited = self._awaited, None

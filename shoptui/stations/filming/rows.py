@@ -10,7 +10,7 @@ from shoptui.stations.marks import Tone
 
 MISSING_COLUMNS = (
     Column("who acts", 12),
-    Column("in time", 16, toned=True),
+    Column("in time", 17, toned=True),
     Column("part"),
     Column("needs", 22, since=110),
     Column("why"),
@@ -24,6 +24,11 @@ def lack_tone(lack: Lack) -> Tone:
     return Tone.WARN if not lack.spare else Tone.GOOD
 
 
+def in_time(lack: Lack) -> str:
+    """Return whether something can be in time, in so few words that a narrow list has room for them."""
+    return lack.odds.replace("working ", "")
+
+
 def missing_row(line: MissingLine) -> Row:
     """Return the row of pieces that a shot still wants."""
     lack = line.lack
@@ -33,7 +38,7 @@ def missing_row(line: MissingLine) -> Row:
         (line.part.id, line.number, line.need, lack.place),
         (
             lack.who.value,
-            f"{mark}{lack.odds}",
+            f"{mark}{in_time(lack)}",
             f"{lack.qty} {name(line.part)}",
             f"{line.number}: {line.needs}",
             lack.why,

@@ -27,6 +27,10 @@ class Lift(StationScreen):
         here("ctrl+a", "all", "All parts", "Lay the card aside", "lift.all"),
     ]
 
+    def on_mount(self) -> None:
+        """Take up the card that lay open when the program was closed."""
+        self.shop_app.talk.card_again()
+
     def body(self) -> Iterable[Widget]:
         """A list and its card."""
         yield ListAndCard(*LIFT_COLUMNS, empty="Nothing is on the vehicle, and nothing is here to go on.")
@@ -73,7 +77,6 @@ class Lift(StationScreen):
 
     def on_resize(self) -> None:
         """A card that comes into view with the room is drawn."""
-        super().on_resize()
         self._show_card()
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:
@@ -123,8 +126,9 @@ class Lift(StationScreen):
 
     def action_all(self) -> None:
         """Lay the card aside."""
-        self._both.opened = False
+        self.step_back()
 
     def step_back(self) -> None:
         """Lay the card aside."""
         self._both.opened = False
+        self.shop_app.talk.put_card_down()

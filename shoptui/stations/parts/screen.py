@@ -73,7 +73,6 @@ class Parts(StationScreen):
 
     def on_resize(self) -> None:
         """A card that comes into view with the room is drawn."""
-        super().on_resize()
         self._show_card()
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:

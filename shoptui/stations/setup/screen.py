@@ -77,7 +77,6 @@ class SetUp(StationScreen):
     def on_screen_resume(self) -> None:
         """What was stopped meanwhile is no change of the shop, so it is always read again."""
         self._seen = -1
-        super().on_screen_resume()
 
     def _show_card(self) -> None:
         app = self.shop_app

@@ -14,16 +14,17 @@ from typing import Self
 from shoptui.store.errors import (
     BusyError,
     CompactionError,
-    OlderStoreError,
     ReadOnlyError,
+    RemovedError,
     StoreError,
     WriteFailedError,
 )
 from shoptui.store.folder import sweep
-from shoptui.store.journal import FileJournal, OutrunError, Position
-from shoptui.store.memory import Listener, Memory
-from shoptui.store.opening import SCHEMA, Loaded, load, make_folder, open_journal, refuse_network
-from shoptui.store.records import Draft, changes_of
+from shoptui.store.following import Following
+from shoptui.store.journal import Position
+from shoptui.store.memory import Memory
+from shoptui.store.opening import SCHEMA, make_folder
+from shoptui.store.records import Draft
 from shoptui.store.snapshot import STORE, Document
 from shoptui.store.tables import ShopTinyDB
 from shoptui.store.tidying import Tidying
@@ -34,7 +35,7 @@ Upgrade = Callable[[Memory], None]
 LOCK_SECONDS = 5.0
 
 
-class Database:
+class Database(Following):
     """One store, opened in one process; it belongs to one thread.
 
     Args:
@@ -58,15 +59,9 @@ class Database:
         schema: int = SCHEMA,
         upgrades: Mapping[int, Upgrade] | None = None,
     ) -> None:
-        self.folder = Path(folder)
-        self._schema = schema
+        super().__init__(Path(folder), lock_seconds=lock_seconds, allow_network=allow_network, schema=schema)
         self._draft: Draft | None = None
         self._owner = 0
-        self._last_is_ours = False
-        self._stopped = False
-        self._why_read_only = ""
-        refuse_network(self.folder, allow_network)
-        self._journal: FileJournal = open_journal(self.folder, schema=schema, lock_seconds=lock_seconds)
         try:
             self._open(upgrades or {})
         except BaseException:
@@ -85,18 +80,10 @@ class Database:
         return cls(folder, allow_network=allow_network, schema=schema)
 
     def _open(self, upgrades: Mapping[int, Upgrade]) -> None:
-        loaded = load(self.folder, self._journal, schema=self._schema)
-        if not self._journal.writable:
-            self._why_read_only = (
-                f"This store can be read but not changed: this user may not write to {self.folder}. "
-                f"Ask whoever keeps the store for the right to write there."
-            )
-        if loaded.schema < self._schema:
-            if not self._journal.writable:
-                raise OlderStoreError(loaded.schema, self._schema)
+        if self._load() < self._schema:
             self._upgrade(upgrades)
             return
-        self._take(loaded)
+        self._tidying = Tidying(self.folder, self._journal, self._memory, self._schema)
         if self._journal.writable:
             with suppress(BusyError), self._journal.turn(0):
                 sweep(self.folder, self.generation)
@@ -104,50 +91,18 @@ class Database:
     def _upgrade(self, upgrades: Mapping[int, Upgrade]) -> None:
         """Write a generation in our format; programs that know only the older one stop when they see it."""
         with self._journal.turn():
-            loaded = load(self.folder, self._journal, schema=self._schema)
-            for version in range(loaded.schema, self._schema):
+            found = self._load()  # again: what was read out of turn may have grown, or be upgraded by now
+            for version in range(found, self._schema):
                 if version in upgrades:
-                    upgrades[version](loaded.memory)
-            self._take(loaded)
-            if loaded.schema < self._schema:
+                    upgrades[version](self._memory)
+            self._tidying = Tidying(self.folder, self._journal, self._memory, self._schema)
+            if found < self._schema:
                 self._new_generation(self._tidying.at_once)
-
-    def _take(self, loaded: Loaded) -> None:
-        self._memory = loaded.memory
-        self._tidying = Tidying(self.folder, self._journal, self._memory, self._schema)
-        self._position = loaded.position
-
-    @property
-    def read_only(self) -> str:
-        """Why the store takes no changes, as a sentence; empty if it takes them."""
-        return self._why_read_only
-
-    @property
-    def position(self) -> Position:
-        """Generation and offset in its journal up to which everything is in memory."""
-        return self._position
-
-    @property
-    def generation(self) -> int:
-        """Number of the snapshot and journal in use."""
-        return self._position.generation
-
-    def documents(self, table: str) -> Mapping[int, Document]:
-        """Return a live read-only view: id to document. Documents are never changed in place."""
-        return self._memory.documents(table)
-
-    def tables(self) -> tuple[str, ...]:
-        """Return the names of the tables that hold something."""
-        return self._memory.names()
 
     @cached_property
     def tinydb(self) -> ShopTinyDB:
         """TinyDB's own interface on the same documents and transactions."""
         return ShopTinyDB(self)
-
-    def listen(self, table: str, listener: Listener) -> None:
-        """Feed a listener with (id, before, after) for all documents there are and all changes to come."""
-        self._memory.listen(table, listener)
 
     @contextmanager
     def transaction(self) -> Iterator[None]:
@@ -170,7 +125,7 @@ class Database:
             return
         if self._why_read_only:
             raise ReadOnlyError(self._why_read_only)
-        with self._journal.turn():
+        with self._turn():
             self._catch_up()
             self._draft = draft = Draft()
             self._owner = threading.get_ident()
@@ -210,6 +165,15 @@ class Database:
         self._draft.change(self._memory, table, number, document)
 
     @contextmanager
+    def _turn(self) -> Iterator[None]:
+        try:
+            with self._journal.turn():
+                yield
+        except RemovedError as error:
+            self._stop(error)
+            raise
+
+    @contextmanager
     def _taking_back(self, draft: Draft) -> Iterator[None]:
         """Take back what a block has done, if it fails."""
         mark = len(draft)
@@ -231,32 +195,8 @@ class Database:
         self._last_is_ours = True
 
     def refresh(self) -> bool:
-        """Apply what other processes appended; return whether anything came.
-
-        Raises:
-            StoreError: Once, if the store cannot be followed any more; `read_only` keeps the words.
-
-        """
-        if self._draft is not None or self._stopped or not self._journal.changed(self._position):
-            return False
-        return self._catch_up()
-
-    def _catch_up(self) -> bool:
-        try:
-            records, position = self._journal.read(self._position)
-            for change in changes_of(records):
-                self._memory.apply(*change)
-        except OutrunError:
-            loaded = load(self.folder, self._journal, schema=self._schema)
-            self._memory.become(loaded.memory)
-            records, position = (b"",), loaded.position
-        except StoreError as error:
-            self._stopped, self._why_read_only = True, str(error)
-            raise
-        self._position = position
-        if records:
-            self._last_is_ours = False
-        return bool(records)
+        """Apply what other processes appended, see `Following.refresh`; in a transaction nothing can come."""
+        return self._draft is None and super().refresh()
 
     def idle(self) -> bool:
         """Tidy up while nobody waits: called by the app now and then, returns soon.
@@ -285,7 +225,7 @@ class Database:
         """
         if self._why_read_only:
             raise ReadOnlyError(self._why_read_only)
-        with self._journal.turn():
+        with self._turn():
             self._catch_up()
             self._new_generation(self._tidying.at_once)
 

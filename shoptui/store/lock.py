@@ -9,6 +9,8 @@ import threading
 import time
 from pathlib import Path
 
+from shoptui.store.errors import RemovedError
+
 if sys.platform == "win32":  # pragma: no cover
     import portalocker
 
@@ -125,7 +127,12 @@ class FolderLock:
         return self._kept is not None
 
     def take(self, *, shared: bool, seconds: float) -> bool:
-        """Take the lock, alone or together with other readers; return False when the time is up."""
+        """Take the lock, alone or together with other readers; return False when the time is up.
+
+        Raises:
+            RemovedError: If the file was removed since it was opened.
+
+        """
         if self._held is not None:
             raise RuntimeError("The lock is held already.")
         if self._kept is None:
@@ -134,6 +141,10 @@ class FolderLock:
             self._held = self._kept
         elif seconds > 0:
             self._held = _wait(self._path, self._kept, shared=shared, seconds=seconds)
+        if self._held is not None and os.fstat(self._kept).st_nlink == 0:
+            # Somebody put another file in its place: those who open the store now lock that one.
+            self.release()
+            raise RemovedError(self._path.parent)
         return self._held is not None
 
     def release(self) -> None:

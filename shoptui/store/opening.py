@@ -3,7 +3,7 @@
 import gc
 import os
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -72,6 +72,8 @@ def make_folder(folder: Path, *, schema: int, allow_network: bool | None) -> Non
         write(part, {}, Heading(schema, 1, {}))
         part.replace(snapshot_path(folder, 1))
         sync_folder(folder)
+        with suppress(OSError):  # a folder above that may be passed but not read
+            sync_folder(folder.parent)
     except (FileExistsError, NotADirectoryError):
         raise StoreExistsError(f"{folder} is a file; a folder was expected. Name another one.") from None
     except PermissionError:

@@ -80,7 +80,7 @@ def test_who_has_read_all_follows_without_reading_again(pair, monkeypatch):
     insert(one, code="A")
     two.refresh()
     one.compact()
-    monkeypatch.setattr("shoptui.store.database.load", None)
+    monkeypatch.setattr("shoptui.store.following.load", None)
     assert not two.refresh()
     assert two.position == one.position
 
@@ -123,6 +123,19 @@ def test_who_slept_through_generations_is_told_what_is_different(pair, index):
     assert parts(two) == index == parts(one) == {4: "DF", 5: "E", 6: "F", 7: "G"}
     assert dict(two.documents("bins")) == {1: {"code": "R"}}
     assert two.position == one.position
+
+
+def test_who_slept_does_not_wait_for_a_busy_writer(pair):
+    one, two = pair
+    insert(one, code="A")
+    one.compact()
+    one.compact()
+    two._journal.lock_seconds = 0.02
+    with one._journal.turn():
+        assert not two.refresh()
+    assert not two.read_only
+    assert two.refresh()
+    assert parts(two) == {1: "A"}
 
 
 def test_who_slept_writes_at_the_right_place(pair, index):

@@ -160,6 +160,18 @@ def test_an_upgrade_is_a_new_generation_and_stops_older_programs(store, opened):
     assert [each["name"] for each in again.documents("parts").values()] == ["a", "b", "c", "d"]
 
 
+def test_who_slept_through_an_upgrade_stops_as_well(store, opened):
+    old = opened(store)
+    new = opened(store, schema=2)
+    new.compact()
+    new.compact()
+    with pytest.raises(NewerStoreError):
+        old.refresh()
+    assert not old.refresh()
+    assert "format 2" in old.read_only
+    assert len(old.documents("parts")) == 3
+
+
 def test_an_upgrade_sees_what_an_older_program_wrote_last(store, opened):
     old = opened(store)
     insert(old, code="D")
@@ -246,6 +258,16 @@ def test_a_folder_removed_while_open_is_noticed(store, opened):
         insert(database, code="D")
     with pytest.raises(ReadOnlyError, match="open the store again"):
         insert(database, code="D")
+
+
+def test_another_lock_in_its_place_is_noticed(store, opened):
+    database = opened(store)
+    (store / "lock").unlink()
+    other = opened(store)
+    with pytest.raises(StoreError, match="removed or replaced"):
+        insert(database, code="D")
+    assert "removed or replaced" in database.read_only
+    assert insert(other, code="E") == 4
 
 
 def test_who_may_only_read_reads_and_is_told_why_he_cannot_write(anybodys, child, opened):

@@ -109,7 +109,7 @@ class Intake:
             return int(text)
         return app.talk.take_count()
 
-    def _for_the_line(self, event: events.Key) -> bool:
+    def _for_the_line(self, event: events.Key) -> bool:  # noqa: PLR0911 - one return for each kind of key
         """Put a letter into the line, or hand the line over."""
         app = self._app
         screen = app.screen

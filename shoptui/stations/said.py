@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import ClassVar
 
-from textual.app import ComposeResult
+from textual.app import App, ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
@@ -29,10 +29,20 @@ LABEL_STYLES = {
 }
 
 
-def answer_words(answer: Answer, *, plain: bool) -> Content:
-    """Return mark, word and sentence of an answer; plain stands in for colour by reversing the label."""
+SIXTEEN_COLOUR_STYLES = {
+    Said.DONE: "bold reverse $success",
+    Said.QUESTION: "bold reverse $warning",
+    Said.STOP: "bold reverse $error",
+    Said.UNKNOWN: "bold reverse $warning",
+}
+"""Where the terminal's own colours are used, which know no muted ones."""
+
+
+def answer_words(answer: Answer, app: App[object]) -> Content:
+    """Return mark, word and sentence of an answer; without colour the label is reversed."""
     label = f" {ANSWER_MARKS[answer.said]} {answer.said.upper()} "
-    style = "bold reverse" if plain else LABEL_STYLES[answer.said]
+    styles = SIXTEEN_COLOUR_STYLES if app.native_ansi_color else LABEL_STYLES
+    style = "bold reverse" if app.no_color else styles[answer.said]
     return Content.assemble((label, style), " ", inert(answer.text, limit=LONGEST))
 
 
@@ -65,7 +75,7 @@ class LastSaid(Widget):
         """Draw the answer."""
         if self.answer is None:
             return Content("")
-        return answer_words(self.answer, plain=self.app.no_color or self.app.native_ansi_color)
+        return answer_words(self.answer, self.app)
 
     def on_click(self) -> None:
         """Ask for the earlier answers."""
@@ -97,12 +107,11 @@ class EarlierAnswers(ModalScreen[None]):
 
     def compose(self) -> ComposeResult:
         """Lay the answers out."""
-        plain = self.app.no_color or self.app.native_ansi_color
         with VerticalScroll() as page:
             page.border_title = "The last answers. Escape or a tap goes back."
             for heard in self._heard:
                 clock = Content(f"{heard.when.astimezone():%H:%M:%S} ")
-                yield Static(clock + answer_words(heard.answer, plain=plain))
+                yield Static(clock + answer_words(heard.answer, self.app))
             if not self._heard:
                 yield Static("Nothing was said yet.", markup=False)
 

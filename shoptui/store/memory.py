@@ -1,6 +1,8 @@
 """The tables in memory, and the one way into them."""
 
-from collections.abc import Callable, Mapping
+import gc
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from types import MappingProxyType
 
 from shoptui.store.snapshot import Document, Tables
@@ -46,8 +48,9 @@ class Memory:
     def listen(self, table: str, listener: Listener) -> None:
         """Feed a listener with all documents there are and all changes to come."""
         self._listeners.setdefault(table, []).append(listener)
-        for number, document in self.documents(table).items():
-            listener(number, None, document)
+        with quiet_collector():
+            for number, document in self.documents(table).items():
+                listener(number, None, document)
 
     def next_id(self, table: str) -> int:
         """Return an id that no document of the table ever had."""
@@ -93,3 +96,16 @@ class Memory:
         documents[number] = document
         if number > self._highest.get(table, 0):
             self._highest[table] = number
+
+
+@contextmanager
+def quiet_collector() -> Iterator[None]:
+    """Keep the garbage collector from walking through so many new documents again and again."""
+    was_enabled = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+        gc.freeze()
+    finally:
+        if was_enabled:
+            gc.enable()

@@ -1,9 +1,7 @@
 """Making a store's folder, and reading what is in one."""
 
-import gc
 import os
-from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -27,7 +25,7 @@ from shoptui.store.folder import (
 )
 from shoptui.store.journal import FileJournal, OutrunError, Position
 from shoptui.store.lock import FolderLock
-from shoptui.store.memory import Memory
+from shoptui.store.memory import Memory, quiet_collector
 from shoptui.store.records import changes_of
 from shoptui.store.snapshot import Heading, read, write
 
@@ -124,7 +122,7 @@ def load(folder: Path, journal: FileJournal, *, schema: int) -> Loaded:
                 continue
             except PermissionError:
                 raise NoPermissionError(path) from None
-        with file, _quiet_collector():
+        with file, quiet_collector():
             tables, heading = read(file, path, schema)
             try:
                 memory = Memory(tables, heading.highest)
@@ -135,16 +133,3 @@ def load(folder: Path, journal: FileJournal, *, schema: int) -> Loaded:
                 continue
         return Loaded(memory, heading.schema, position)
     raise BusyError(journal.lock_seconds)
-
-
-@contextmanager
-def _quiet_collector() -> Iterator[None]:
-    """Keep the garbage collector from walking through so many new documents again and again."""
-    was_enabled = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-        gc.freeze()
-    finally:
-        if was_enabled:
-            gc.enable()

@@ -80,18 +80,21 @@ def _boxes(shop: Shop, day: date) -> Iterator[TodayLine]:
 
 def _box(shop: Shop, box: Box, day: date) -> TodayLine | None:
     orders = [shop.orders.get(number) for number in box.orders]
-    told = f"box {shown(box.code)}" + (f", {_orders_words(shop, orders)}" if orders else ", no order")
+    told = f"{shown(box.code)}, {_orders_words(shop, orders) if orders else 'no order'}"
     if box.open_at:
-        return TodayLine("box here", f"{told}, open at {inert(box.open_at)}", "receiving", box.id, WARNING)
+        return TodayLine("box here", f"open at {inert(box.open_at)}: {told}", "receiving", box.id, WARNING)
     if box.arrived is not None:
-        state = "begun, not done" if box.opened else "here, not unpacked"
-        return TodayLine("box here", f"{told}, {state}", "receiving", box.id, READY)
+        state = "begun" if box.opened else "not unpacked"
+        return TodayLine("box here", f"{state}: {told}", "receiving", box.id, READY)
     due = due_day(shop, box)
     if due is None or due > day + SOON:
         return None
-    if due < day:
-        return TodayLine("box overdue", f"{told}, was due {day_words(due, day)}", "receiving", box.id, URGENT)
-    return TodayLine("box due", f"{told}, due {day_words(due, day)}", "receiving", box.id)
+    kind, mark = ("box overdue", URGENT) if due < day else ("box due", NOTE)
+    return TodayLine(kind, f"{_due_words(due, day)}: {told}", "receiving", box.id, mark)
+
+
+def _due_words(due: date, day: date) -> str:
+    return f"{'was due' if due < day else 'due'} {day_words(due, day)}"
 
 
 def _orders_without_a_box(shop: Shop, day: date) -> Iterator[TodayLine]:
@@ -100,29 +103,22 @@ def _orders_without_a_box(shop: Shop, day: date) -> Iterator[TodayLine]:
     for order in shop.orders.all():
         if order.id in boxed or order.due is None or order.due > day + SOON:
             continue
+        kind, mark = ("overdue", URGENT) if order.due < day else ("due", NOTE)
         for number, qty in sorted(shop.book.parts_at(State.ORDERED, order.id).items()):
-            part = shop.parts.get(number)
-            late = order.due < day
-            due = f"{'was due' if late else 'due'} {day_words(order.due, day)}"
-            words = f"{pieces(part, qty)}, {_orders_words(shop, [order])}, {due}"
-            kind = "overdue" if late else "due"
-            yield TodayLine(kind, words, "parts", number, URGENT if late else NOTE)
+            told = f"{pieces(shop.parts.get(number), qty)}, {_orders_words(shop, [order])}"
+            yield TodayLine(kind, f"{_due_words(order.due, day)}: {told}", "parts", number, mark)
 
 
 def _outside_work(shop: Shop, day: date) -> Iterator[TodayLine]:
     for job in shop.orders.all():
         if job.kind != OUTSIDE or (job.due is not None and job.due > day + SOON):
             continue
+        due, mark = "no day set", WARNING
+        if job.due is not None:
+            due, mark = _due_words(job.due, day), URGENT if job.due < day else NOTE
         for number, qty in sorted(shop.book.parts_at(State.SENT_OUT, job.id).items()):
-            part = shop.parts.get(number)
-            words = f"{pieces(part, qty)} at {_orders_words(shop, [job], 'job')}"
-            if job.due is None:
-                yield TodayLine("outside work", f"{words}, no day set", "parts", number, WARNING)
-            elif job.due < day:
-                due = f"was due {day_words(job.due, day)}"
-                yield TodayLine("outside work", f"{words}, {due}", "parts", number, URGENT)
-            else:
-                yield TodayLine("outside work", f"{words}, due {day_words(job.due, day)}", "parts", number)
+            told = f"{pieces(shop.parts.get(number), qty)}, {_orders_words(shop, [job], 'job')}"
+            yield TodayLine("outside work", f"{due}: {told}", "parts", number, mark)
 
 
 def _parts(shop: Shop) -> Iterator[TodayLine]:

@@ -149,7 +149,8 @@ def test_today_says_when_outside_work_is_late(made, clock):
     )
     assert [line.mark for line in today_lines(made.shop, TODAY) if line.kind == "outside work"] == [" "]
     late = [line for line in today_lines(made.shop, date(2026, 11, 30)) if line.kind == "outside work"]
-    assert late[0].words.endswith("at Paint shop job 7, was due Fri 27 Nov")
+    assert late[0].words.startswith("was due Fri 27 Nov: 1 Brake rotor (")
+    assert late[0].words.endswith(", Paint shop job 7")
     assert late[0].mark == "!"
 
 

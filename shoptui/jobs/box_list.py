@@ -1,6 +1,6 @@
 """What should be in a box, and what came in it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
@@ -50,7 +50,16 @@ def box_list(shop: Shop, *, open_only: bool = False) -> tuple[BoxLines, ...]:
     """Return the boxes, soonest due first; with `open_only` those that are not closed."""
     boxes = [box for box in shop.boxes.all() if not (open_only and box.closed)]
     boxes.sort(key=lambda box: (due_day(shop, box) or date.max, box.id))
-    return tuple(BoxLines(box, due_day(shop, box), expected_in(shop, box)) for box in boxes)
+    boxes_of = _boxes_of_orders(shop.boxes.all())
+    return tuple(BoxLines(box, due_day(shop, box), _lines(shop, box, boxes_of)) for box in boxes)
+
+
+def _boxes_of_orders(boxes: Iterable[Box]) -> dict[int, list[Box]]:
+    found: dict[int, list[Box]] = {}
+    for box in boxes:
+        for order in box.orders:
+            found.setdefault(order, []).append(box)
+    return found
 
 
 def due_day(shop: Shop, box: Box) -> date | None:
@@ -63,17 +72,22 @@ def due_day(shop: Shop, box: Box) -> date | None:
 def expected_in(shop: Shop, box: Box) -> tuple[ExpectedLine, ...]:
     """Return the lines of a box: those on its slip or of its orders first, then what came unasked.
 
-    Where nothing says what is inside, an open box is expected to hold all that its orders still promise; a
-    closed one held what came, since the rest must come in another. The work grows with the lines of the
-    box's orders, never with the list of parts.
+    Where nothing says what is inside, an open box is expected to hold all that its orders still promise. A
+    closed one held what came, since the rest comes in another; but if it was the last of an order's boxes,
+    what that still promises is short in it. The work grows with the lines of the box's orders, and for a
+    closed box with the boxes, never with the list of parts.
     """
+    return _lines(shop, box, {} if box.closed is None else _boxes_of_orders(shop.boxes.all()))
+
+
+def _lines(shop: Shop, box: Box, boxes_of: dict[int, list[Box]]) -> tuple[ExpectedLine, ...]:
     came = shop.received_in.get(box.code, {})
     if box.contents:
         expected: dict[int, int] = {}
         for line in box.contents:
             expected[line.part] = expected.get(line.part, 0) + line.qty
     else:
-        expected = dict(_promised(shop, box))
+        expected = dict(_promised(shop, box, boxes_of))
     lines = []
     for part in dict.fromkeys((*expected, *came)):
         received = max(0, came.get(part, 0))
@@ -84,15 +98,25 @@ def expected_in(shop: Shop, box: Box) -> tuple[ExpectedLine, ...]:
     return tuple(lines)
 
 
-def _promised(shop: Shop, box: Box) -> Iterator[tuple[int, int]]:
+def _promised(shop: Shop, box: Box, boxes_of: dict[int, list[Box]]) -> Iterator[tuple[int, int]]:
     """Yield parts with the pieces that the box's orders still promise, in the order of their lines."""
     promised: dict[int, int] = {}
     for number in box.orders:
         order = shop.orders.get(number)
-        open_ = {} if box.closed else shop.book.parts_at(_waiting(order), order.id)
+        comes_in_it = box.closed is None or _was_last(box, boxes_of.get(order.id, []))
+        open_ = shop.book.parts_at(_waiting(order), order.id) if comes_in_it else {}
         for part in (*(line.part for line in order.lines), *open_):
             promised[part] = promised.get(part, 0) + open_.pop(part, 0)
     yield from promised.items()
+
+
+def _was_last(box: Box, of_order: list[Box]) -> bool:
+    """Whether a closed box was the last of its order's boxes to be closed, with none of them still open."""
+    closed = box.closed
+    return closed is not None and all(
+        other.id == box.id or (other.closed is not None and (other.closed, other.id) < (closed, box.id))
+        for other in of_order
+    )
 
 
 def _waiting(order: Order) -> State:

@@ -4,6 +4,7 @@ from shoptui.domain import verbs
 from shoptui.domain.places import State
 from shoptui.domain.records import Box, BoxLine
 from shoptui.jobs.box_list import ExpectedLine, box_list, due_day, expected_in
+from shoptui.jobs.order import cancel
 from shoptui.jobs.send_out import send_out
 from shoptui.jobs.undo import undo
 
@@ -81,6 +82,18 @@ def test_a_closed_box_held_what_came_and_the_rest_comes_in_another(made, clock):
         other = tx.add(Box(0, "", (made.order.id,)))
     assert expected_in(made.shop, box) == (ExpectedLine(made.rotor.id, 1, 1),)
     assert [line.expected for line in expected_in(made.shop, other)] == [1, 1]
+
+
+def test_what_the_last_box_of_an_order_did_not_hold_is_short_in_it(made, clock):
+    receive(made, made.rotor, 1, made.box)
+    with made.shop.transaction("closed", terminal="door") as tx:
+        box = tx.change(made.box, closed=clock())
+    assert [(line.expected, line.received, line.short) for line in expected_in(made.shop, box)] == [
+        (2, 1, 1),
+        (1, 0, 1),
+    ]
+    cancel(made.shop, "office", made.rotor.id, 1, order=made.order.id)
+    assert expected_in(made.shop, box)[0] == ExpectedLine(made.rotor.id, 1, 1)
 
 
 def test_a_box_back_from_outside_holds_what_is_out(made):

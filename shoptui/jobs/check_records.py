@@ -6,9 +6,11 @@ from shoptui.domain import vin
 from shoptui.domain.codes import normal
 from shoptui.domain.inert import inert
 from shoptui.domain.problems import Problem, cycles
+from shoptui.domain.readiness import pieces_needed
 from shoptui.domain.records import Condition, Need, Part
 from shoptui.domain.references import record_references
 from shoptui.jobs.at import shown
+from shoptui.jobs.missing import Sections, parts_concerned, sections_of
 from shoptui.jobs.place_words import order_name
 from shoptui.store.shelves import short
 from shoptui.store.shop import Shop
@@ -162,13 +164,14 @@ def boxes(shop: Shop) -> Iterator[Problem]:
 
 def shots(shop: Shop) -> Iterator[Problem]:
     """Find shots that need the same pieces in two conditions at once, and a sponsor's part in no shot."""
+    known = sections_of(shop)
     shown_parts: set[int] = set()
     sections: set[tuple[int | None, str]] = set()
     for shoot in shop.shoots.all():
         for number, shot in enumerate(shoot.shots, 1):
             shown_parts.update(need.part for need in shot.needs if need.part is not None)
             sections.update((need.build, need.section.casefold()) for need in shot.needs if need.part is None)
-            for part, one, other in _contradictions(shop, shot.needs):
+            for part, one, other in _contradictions(shop, shot.needs, known):
                 what = f"shot {number} needs {shown(part.code)} both {one.value} and {other.value}"
                 remedy = "Make two shots of it, or correct what it needs."
                 yield Problem(f"filming day {inert(shoot.code)}", what, remedy)
@@ -182,21 +185,24 @@ def shots(shop: Shop) -> Iterator[Problem]:
             yield Problem(f"part {shown(part.code)}", what, "Put it into a shot.")
 
 
-def _contradictions(shop: Shop, needs: tuple[Need, ...]) -> Iterator[tuple[Part, Condition, Condition]]:
+def _contradictions(
+    shop: Shop, needs: tuple[Need, ...], known: Sections
+) -> Iterator[tuple[Part, Condition, Condition]]:
     """Yield parts of which the pieces needed in two conditions are more than the line has."""
     of_part: dict[int, dict[Condition, int]] = {}
     for need in needs:
-        if need.part is not None and need.part in shop.database.documents("parts"):
-            wants = need.qty or max(1, shop.parts.get(need.part).needed)
-            conditions = of_part.setdefault(need.part, {})
+        for part in parts_concerned(shop, need, known):
+            wants = pieces_needed(need, part, dict(shop.book.places(part.id)))
+            conditions = of_part.setdefault(part.id, {})
             conditions[need.condition] = max(wants, conditions.get(need.condition, 0))
     for number, conditions in of_part.items():
         part = shop.parts.get(number)
+        every = pieces_needed(Need(Condition.ON_HAND, part=number), part, dict(shop.book.places(number)))
         found = list(conditions)
         for place, one in enumerate(found):
             for other in found[place + 1 :]:
                 both = conditions[one] + conditions[other]
-                if not _go_together(one, other) and both > max(1, part.needed):
+                if not _go_together(one, other) and both > every:
                     yield part, one, other
 
 

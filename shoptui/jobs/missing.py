@@ -128,7 +128,8 @@ Sections = Callable[[], dict[tuple[int | None, str], list[int]]]
 def parts_concerned(shop: Shop, need: Need, sections: Sections) -> Iterator[Part]:
     """Yield the parts of which a need asks something."""
     if need.part is not None:
-        yield shop.parts.get(need.part)
+        if need.part in shop.database.documents("parts"):  # else the store's check says so
+            yield shop.parts.get(need.part)
         return
     for number in sections().get((need.build, need.section.casefold()), ()):
         part = shop.parts.get(number)

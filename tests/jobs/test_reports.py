@@ -321,6 +321,12 @@ def test_check_finds_a_shot_that_needs_one_thing_in_two_ways(made):
     problem(made, lambda shop, tx: tx.add(shoot), "both sealed and installed")
 
 
+def test_check_finds_it_through_a_section_too(made):
+    section = Need(Condition.INSTALLED, build=made.build.id, section="Brakes")
+    shoot = Shoot(0, "d", "", DAY, shots=(Shot("x", (Need(Condition.SEALED, part=made.hub.id), section)),))
+    problem(made, lambda shop, tx: tx.add(shoot), "both sealed and installed")
+
+
 def test_a_shot_may_need_one_of_two_each_way(made):
     needs = (
         Need(Condition.SEALED, part=made.rotor.id, qty=1),

@@ -193,6 +193,8 @@ class ShopApp(App[None], inherit_bindings=False):
 
     def _refresh(self) -> None:
         self.shop.refresh()
+        if self.talk.idle:
+            self.shop.database.idle()
 
     def _shop_changed(self) -> None:
         self.version += 1

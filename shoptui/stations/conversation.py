@@ -9,6 +9,7 @@ from collections import deque
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer, Question, Said, done, stop
 from shoptui.jobs.scan import Scanning
 from shoptui.stations.question import QuestionPanel, Reply, Way
@@ -21,6 +22,12 @@ if TYPE_CHECKING:
     from shoptui.stations.app import ShopApp
 
 KEPT_ANSWERS = 20
+LONGEST = 300
+"""Cells of an answer that are shown over a page."""
+
+PAGE_SECONDS = 4.0
+"""How long an answer stands over a page."""
+
 Job = Callable[[], Answer | None]
 
 
@@ -66,6 +73,11 @@ class Conversation:
             self._jobs.task_done()
             # Others get their turn: a hundred scans in the queue must not freeze the keys.
             await asyncio.sleep(0)
+
+    @property
+    def idle(self) -> bool:
+        """Whether nothing waits to be done."""
+        return self._jobs.empty()
 
     async def all_done(self) -> None:
         """Wait until every job in the queue has been answered."""
@@ -152,6 +164,10 @@ class Conversation:
             app.action_station(answer.show)
         if isinstance(app.screen, Shell):
             app.screen.show_said()
+        else:
+            # A page lies over the line that says it.
+            words = inert(answer.text, limit=LONGEST)
+            app.notify(words, title=answer.said.upper(), timeout=PAGE_SECONDS, markup=False)
         if (station := app.station_screen) is not None:
             station.when_ready(lambda: station.show_answer(answer))
 

@@ -51,7 +51,7 @@ class Intake:
         for happened in decision.events:
             self._happened(happened)
         self._app.reading = self.decoder.capturing
-        return decision.taken or self._for_the_line(event)
+        return decision.taken or self._for_the_question(event) or self._for_the_line(event)
 
     def paste(self, event: events.Paste) -> bool:
         """Take a paste; return whether it was taken."""
@@ -108,6 +108,17 @@ class Intake:
             app.typed = Typed()
             return int(text)
         return app.talk.take_count()
+
+    def _for_the_question(self, event: events.Key) -> bool:
+        """Enter in a field answers the question that lies open, as its panel says."""
+        app = self._app
+        screen = app.screen
+        if app.in_field is None or event.key != "enter" or not isinstance(screen, Shell):
+            return False
+        reply = screen.query_one(QuestionPanel).default() if app.talk.open_question is not None else None
+        if reply is not None:
+            app.talk.reply(reply)
+        return reply is not None
 
     def _for_the_line(self, event: events.Key) -> bool:  # noqa: PLR0911 - one return for each kind of key
         """Put a letter into the line, or hand the line over."""

@@ -7,7 +7,6 @@ from shoptui.stations.station_list import STATIONS
 STATION_KEYS = Binding.Group("Stations")
 EVERYWHERE_KEYS = Binding.Group("Everywhere")
 HERE_KEYS = Binding.Group("Here")
-"""Bindings of this group stand in the row of keys above the line."""
 
 
 def quiet(keys: str, action: str, words: str, tooltip: str, name: str, group: Binding.Group) -> Binding:
@@ -31,7 +30,7 @@ def always(key: str, action: str, words: str, tooltip: str, name: str, group: Bi
 
 
 def here(key: str, action: str, words: str, tooltip: str, name: str) -> Binding:
-    """Return a binding of one station, shown in its row of keys."""
+    """Return a binding of one screen, shown in the row of keys above the line."""
     return Binding(key, action, words, tooltip=tooltip, id=name, group=HERE_KEYS)
 
 
@@ -48,7 +47,14 @@ EVERYWHERE: tuple[Binding, ...] = (
         )
         for station in STATIONS
     ),
-    quiet("ctrl+z", "undo", "Undo", "Take back the last thing done here", "undo", EVERYWHERE_KEYS),
+    Binding(
+        "ctrl+z",
+        "undo",
+        "Undo",
+        tooltip="Take back the last thing done here",
+        id="undo",
+        group=EVERYWHERE_KEYS,
+    ),
     quiet("ctrl+r", "earlier", "Earlier answers", "The last twenty answers", "earlier", EVERYWHERE_KEYS),
     quiet("ctrl+c", "leave", "Leave", "Close the program", "leave.too", EVERYWHERE_KEYS),
     always("ctrl+q", "leave", "Leave", "Close the program", "leave", EVERYWHERE_KEYS),

@@ -13,7 +13,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from shoptui.domain.inert import inert
-from shoptui.stations.keys import HERE_KEYS, quiet
+from shoptui.stations.keys import EVERYWHERE_KEYS, HERE_KEYS, here
 from shoptui.stations.line import Line
 from shoptui.stations.question import QuestionPanel
 from shoptui.stations.said import LastSaid
@@ -44,7 +44,7 @@ class Shell(Screen[T], Generic[T]):
     HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (WIDTH, "-fits"), (120, "-wide")]  # noqa: RUF012 - so typed
     VERTICAL_BREAKPOINTS = [(0, "-low"), (HEIGHT, "-tall")]  # noqa: RUF012 - likewise
     BINDINGS: ClassVar[list[BindingType]] = [
-        quiet("escape", "back", "Back", "Go back", "screen.back", HERE_KEYS),
+        here("escape", "back", "Back", "Go one step back", "screen.back"),
     ]
 
     @property
@@ -131,14 +131,17 @@ class Shell(Screen[T], Generic[T]):
             return
         taps = [
             Tap(
-                active.binding.action,
+                "app.undo" if active.binding.action == "undo" else active.binding.action,
                 _key_words(active.binding),
                 active.binding.description,
                 able=active.enabled,
             )
             for active in self.active_bindings.values()
-            if active.binding.group is HERE_KEYS and active.binding.show
+            if active.binding.show and active.binding.group in (HERE_KEYS, EVERYWHERE_KEYS)
         ]
+        # What belongs to the screen stands first, what works everywhere last.
+        taps.sort(key=lambda tap: tap.action in ("back", "app.undo"))
+        taps.append(Tap("app.command_palette", "^P", "More"))
         self.query_one("#keys", TapBar).taps = tuple(taps)
         self.show_heading()
 
@@ -166,4 +169,4 @@ class Shell(Screen[T], Generic[T]):
 
 
 def _key_words(binding: Binding) -> str:
-    return "^" + binding.key.removeprefix("ctrl+").upper()
+    return "Esc" if binding.key == "escape" else "^" + binding.key.removeprefix("ctrl+").upper()

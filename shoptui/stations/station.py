@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, ClassVar
 from shoptui.domain.recognise import read
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.matching import taken_for
-from shoptui.stations.long_list import LongList
+from shoptui.stations.long_list import LongList, Row
 from shoptui.stations.shell import Shell
 from shoptui.stations.station_list import BY_NAME, Station
 
@@ -120,11 +120,18 @@ class StationScreen(Shell[None]):
         else:
             shown.narrow(text)
             row = shown.row
+        shown.narrow(self.shop_app.typed.text)
         if row is None:
             return False
         shown.point_at(row.key)
-        shown.post_message(LongList.Opened(shown, row))
+        self.open_row(row, by_number=is_number(text))
         return True
+
+    def open_row(self, row: Row, *, by_number: bool) -> None:  # noqa: ARG002 - stations may tell them apart
+        """Open a row that was typed, by its number or by words that it is the first to match."""
+        shown = self.shown_list()
+        if shown is not None:
+            shown.post_message(LongList.Opened(shown, row))
 
     def _is_code(self, text: str) -> bool:
         """Return whether a typed line stands for something; positions are words except at the lift."""

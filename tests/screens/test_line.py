@@ -21,6 +21,7 @@ async def test_words_narrow_the_list_and_enter_opens_the_first_match(trial):
         await hands.press("enter")
         assert "H-7" in hands.screen_text
         assert not hands.app.typed.text
+        assert len(hands.app.screen.shown_list().shown) > 1
 
 
 async def test_escape_asks_once_before_words_are_lost(trial):
@@ -75,6 +76,18 @@ async def test_a_rows_number_and_enter_receives_what_has_no_code(trial):
     async with trial.screens() as hands:
         await hands.scan(trial.box.code)
         await hands.press("2", "enter")
+        assert received(trial, trial.hub) == 1
+
+
+async def test_words_in_a_box_ask_before_they_receive(trial):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.type("hub")
+        await hands.press("enter")
+        assert received(trial, trial.hub) == 0
+        assert len(hands.app.screen.shown_list().shown) == 3
+        await hands.a_moment()
+        await hands.press("enter")
         assert received(trial, trial.hub) == 1
 
 

@@ -24,7 +24,6 @@ class Lift(StationScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         here("ctrl+g", "install", "Install", "Install the part of the card", "lift.install"),
         here("ctrl+x", "remove", "Remove", "Remove the part of the card", "lift.remove"),
-        here("ctrl+a", "all", "All parts", "Lay the card aside", "lift.all"),
     ]
 
     def on_mount(self) -> None:
@@ -123,10 +122,6 @@ class Lift(StationScreen):
         app, part = self.shop_app, self.part
         if part is not None:
             app.talk.do(lambda: ask_remove(app.scanning.at, app.shop.parts.get(part)))
-
-    def action_all(self) -> None:
-        """Lay the card aside."""
-        self.step_back()
 
     def step_back(self) -> None:
         """Lay the card aside."""

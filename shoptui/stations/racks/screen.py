@@ -1,14 +1,11 @@
 """The racks: every bin and what is in it."""
 
 from collections.abc import Iterable
-from typing import ClassVar
 
-from textual.binding import BindingType
 from textual.widget import Widget
 
 from shoptui.domain.places import UNSORTED, Place
 from shoptui.jobs.answers import Answer
-from shoptui.stations.keys import here
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
 from shoptui.stations.parts.facts import part_facts
@@ -31,9 +28,6 @@ class Racks(StationScreen):
     """The list of bins, or what is in one of them."""
 
     station_name = "racks"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        here("ctrl+a", "all_bins", "All bins", "Back to the list of bins", "racks.bins"),
-    ]
 
     def __init__(self) -> None:
         super().__init__()
@@ -131,16 +125,6 @@ class Racks(StationScreen):
                 self._look_into(place.where if isinstance(place.where, int) else BENCH)
                 self.shown_list().point_at((part, place))
                 return
-
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Grey the way back where there is none."""
-        if action == "all_bins":
-            return None if self._bin is None else True
-        return super().check_action(action, parameters)
-
-    def action_all_bins(self) -> None:
-        """Go back to the bins."""
-        self._look_into(None)
 
     def step_back(self) -> None:
         """From the card to the bin, from the bin to the bins."""

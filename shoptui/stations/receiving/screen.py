@@ -7,14 +7,14 @@ from textual.binding import BindingType
 from textual.widget import Widget
 
 from shoptui.domain.records import Box
-from shoptui.jobs.answers import Answer
-from shoptui.jobs.at import shown
+from shoptui.jobs.answers import Answer, Question, Said
+from shoptui.jobs.at import name, shown
 from shoptui.jobs.box_list import BoxLines, ExpectedLine, box_list, expected_in
 from shoptui.jobs.parcels import close_box, open_box
 from shoptui.jobs.receive import receive, set_aside
 from shoptui.stations.keys import here
 from shoptui.stations.list_and_card import ListAndCard
-from shoptui.stations.long_list import LongList
+from shoptui.stations.long_list import LongList, Row
 from shoptui.stations.receiving.rows import (
     BOX_COLUMNS,
     LINE_COLUMNS,
@@ -130,6 +130,22 @@ class Receiving(StationScreen):
             app.talk.do(lambda: receive(app.scanning.at, app.shop.parts.get(key)))
         else:
             app.talk.do(lambda: open_box(app.scanning.at, app.shop.boxes.get(key)))
+
+    def open_row(self, row: Row, *, by_number: bool) -> None:
+        """Ask before words receive a thing: a misread code can look like some of a part's number."""
+        if by_number or self._box is None or not isinstance(row.key, int):
+            super().open_row(row, by_number=by_number)
+            return
+        talk, part = self.shop_app.talk, self.shop_app.shop.parts.get(row.key)
+        talk.do(
+            lambda: Answer(
+                Said.QUESTION,
+                f"Receive 1 {name(part)}? Enter: yes.",
+                part=part.code,
+                subject=part.id,
+                question=Question(yes=lambda: receive(self.shop_app.scanning.at, part)),
+            )
+        )
 
     def show_answer(self, answer: Answer) -> None:
         """A box that was opened is looked at; the row of a part received is pointed at."""

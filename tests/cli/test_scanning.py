@@ -1,6 +1,9 @@
 """Scans by line: answers, exit codes, and bytes that are no text."""
 
 import json
+import subprocess
+import sys
+from pathlib import Path
 
 import pytest
 
@@ -100,3 +103,25 @@ def test_a_question_left_open_changes_nothing(run, sample_shop):
     ran = run("scan", "--station", "receiving", scans=b"EN-01\n")
     assert ran.out.split("\t")[0] in ("question", "stop")
     assert run("parts", "--format", "csv").out == before
+
+
+def test_of_two_who_receive_the_last_one_at_the_same_moment_one_is_asked(run, sample_shop):
+    run("scan", "--station", "receiving", scans=BOX)
+    command = [sys.executable, "-m", "shoptui", "--store", str(sample_shop), "--terminal", "door"]
+    both = [
+        subprocess.Popen(
+            [*command, "scan", "--station", "receiving", "--json"],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            text=True,
+            cwd=Path(__file__).parents[2],
+        )
+        for _ in range(2)
+    ]
+    for each in both:
+        each.stdin.write("EN-01\n")
+        each.stdin.flush()
+    answers = [json.loads(each.communicate(timeout=30)[0]) for each in both]
+    assert sorted(answer["answer"] for answer in answers) == ["done", "question"]
+    (part,) = [part for part in run("parts", "--format", "json").json if part["code"] == "EN-01"]
+    assert (part["states"]["received"], part["states"]["held"], part["states"]["ordered"]) == (1, 0, 0)

@@ -93,6 +93,8 @@ class Following:
         return came
 
     def _read_on(self) -> bool:
+        if not self._journal.changed(self._position):
+            return False
         try:
             records, position = self._journal.read(self._position)
         except OutrunError:

@@ -153,8 +153,10 @@ class FileJournal:
             self._lock.release()
 
     def changed(self, after: Position) -> bool:
-        """Whether there is, or was, something after a position; costs one system call."""
-        return after.generation != self._generation or self._status().st_size != after.offset
+        """Whether something is or was after a position, or the file is gone; costs one system call."""
+        status = self._status()
+        moved = after.generation != self._generation or status.st_size != after.offset
+        return moved or status.st_nlink == 0
 
     def wait(self, after: Position, seconds: float) -> bool:
         """Look at the length again and again; a few hundredths of a second late at most."""

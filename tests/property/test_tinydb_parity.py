@@ -1,5 +1,10 @@
-"""The store's tables against TinyDB itself on its own MemoryStorage: the same calls, the same answers."""
+"""The store's tables against TinyDB itself: the same calls, the same answers.
 
+TinyDB keeps its tables as JSON here, as on a file: its own MemoryStorage shares lists between documents and
+keeps half of a change that failed.
+"""
+
+import json
 import tempfile
 from pathlib import Path
 
@@ -8,7 +13,7 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 from tinydb import TinyDB, where
 from tinydb.operations import delete, increment
-from tinydb.storages import MemoryStorage
+from tinydb.storages import Storage
 from tinydb.table import Document
 
 from shoptui.store.database import Database
@@ -19,6 +24,16 @@ DOCUMENTS = st.fixed_dictionaries(
     optional={"words": st.text(max_size=4), "deep": st.lists(st.dictionaries(st.text(), NUMBERS))},
 )
 IDS = st.lists(st.integers(1, 6), max_size=3)
+
+
+class JsonInMemory(Storage):
+    text = "{}"
+
+    def read(self):
+        return json.loads(self.text)
+
+    def write(self, data):
+        self.text = json.dumps(data)
 
 
 def bump(document):
@@ -42,7 +57,7 @@ class Parity(RuleBasedStateMachine):
         super().__init__()
         self.place = tempfile.TemporaryDirectory()
         self.ours = Database.create(Path(self.place.name) / "shop")
-        self.theirs = TinyDB(storage=MemoryStorage)
+        self.theirs = TinyDB(storage=JsonInMemory)
 
     def teardown(self):
         self.ours.close()
@@ -76,20 +91,8 @@ class Parity(RuleBasedStateMachine):
 
     @rule(fields=UPDATES, query=QUERIES)
     def update(self, fields, query):
-        before = {number: dict(each) for number, each in self.ours.documents("parts").items()}
-        if fields is bump or not callable(fields):
-            self.both(lambda table: table.update(fields, query & where("n").exists()))
-        else:
-            self.update_or_nothing(fields, query, before)
-
-    def update_or_nothing(self, fields, query, before):
-        """TinyDB's own operations fail at a missing field, and leave half a change in MemoryStorage."""
-        try:
-            self.ours.tinydb.table("parts").update(fields, query)
-        except KeyError:
-            assert dict(self.ours.documents("parts")) == before
-        else:
-            self.theirs.table("parts").update(fields, query)
+        # Some of these fail at a document without the field, after others were changed already.
+        self.both(lambda table: table.update(fields, query))
 
     @rule(fields=st.sampled_from([{"n": 3}, {"words": "x"}]), numbers=IDS)
     def update_ids(self, fields, numbers):

@@ -199,3 +199,23 @@ async def test_looks_can_be_chosen(trial):
             hands.app.set_look(theme)
             await hands.settle()
             assert "Set-up" in hands.screen_text
+
+
+async def test_what_becomes_of_a_part_is_asked_with_numbers(trial):
+    async with trial.screens() as hands:
+        await receive_rotors(hands, trial)
+        await hands.press("f8")
+        await hands.type("rotor")
+        await hands.press("enter", "ctrl+g")
+        assert "open it" in hands.screen_text
+        await hands.type("2")
+        await hands.press("enter")
+        assert "damaged" in hands.screen_text
+        await hands.type("1")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert trial.shop.book.in_state(trial.rotor.id, State.HELD) == 1
+        await hands.press("ctrl+g")
+        await hands.press("down", "down", "down")
+        await hands.press("escape")
+        assert trial.shop.book.in_state(trial.rotor.id, State.HELD) == 1

@@ -12,6 +12,7 @@ from shoptui.jobs.part_list import part_lines
 from shoptui.stations.keys import here
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
+from shoptui.stations.parts.deeds import what_next
 from shoptui.stations.parts.facts import part_facts
 from shoptui.stations.parts.forms import add_form, order_form, send_out_form
 from shoptui.stations.parts.rows import PART_COLUMNS, part_row
@@ -25,6 +26,7 @@ class Parts(StationScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         here("ctrl+o", "order", "Order", "Order the part from a supplier", "parts.order"),
         here("ctrl+t", "send_out", "Send out", "Send the part to an outside shop", "parts.send_out"),
+        here("ctrl+g", "next", "What next", "Open, hold, release, take back, cancel, gone", "parts.next"),
         here("ctrl+n", "add", "Add a part", "Add a part that has no code", "parts.add"),
     ]
 
@@ -98,7 +100,7 @@ class Parts(StationScreen):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what needs a part."""
-        if action in ("order", "send_out") and self.is_mounted:
+        if action in ("order", "send_out", "next") and self.is_mounted:
             return None if self.part is None else True
         return super().check_action(action, parameters)
 
@@ -111,6 +113,12 @@ class Parts(StationScreen):
         """Send the part under the cursor out."""
         if (part := self.part) is not None:
             self.shop_app.push_screen(send_out_form(self.shop_app.scanning.at, part))
+
+    def action_next(self) -> None:
+        """Ask what becomes of the part under the cursor; a number typed before says of how many."""
+        if (part := self.part) is not None:
+            talk = self.shop_app.talk
+            talk.do(lambda: what_next(self.shop_app.scanning.at, part, talk.take_count()))
 
     def action_add(self) -> None:
         """Add a part."""

@@ -9,6 +9,8 @@ from shoptui.store.snapshot import Document, Tables
 
 Listener = Callable[[int, Document | None, Document | None], None]
 
+MANY = 10_000
+
 
 class Memory:
     """Tables of documents, and who is told when they change.
@@ -48,8 +50,10 @@ class Memory:
     def listen(self, table: str, listener: Listener) -> None:
         """Feed a listener with all documents there are and all changes to come."""
         self._listeners.setdefault(table, []).append(listener)
-        with quiet_collector():
-            for number, document in self.documents(table).items():
+        documents = self.documents(table)
+        with quiet_collector() as made:
+            made(len(documents))
+            for number, document in documents.items():
                 listener(number, None, document)
 
     def next_id(self, table: str) -> int:
@@ -99,13 +103,24 @@ class Memory:
 
 
 @contextmanager
-def quiet_collector() -> Iterator[None]:
-    """Keep the garbage collector from walking through so many new documents again and again."""
+def quiet_collector() -> Iterator[Callable[[int], None]]:
+    """Keep the garbage collector from walking through many new documents again and again.
+
+    Gives a function to be told how many there are: many are then left alone for good. With few, that would
+    not be worth what it keeps from being collected of others' garbage.
+    """
     was_enabled = gc.isenabled()
     gc.disable()
+    made = 0
+
+    def add(documents: int) -> None:
+        nonlocal made
+        made += documents
+
     try:
-        yield
-        gc.freeze()
+        yield add
+        if made >= MANY:
+            gc.freeze()
     finally:
         if was_enabled:
             gc.enable()

@@ -122,8 +122,9 @@ def load(folder: Path, journal: FileJournal, *, schema: int) -> Loaded:
                 continue
             except PermissionError:
                 raise NoPermissionError(path) from None
-        with file, quiet_collector():
+        with file, quiet_collector() as made:
             tables, heading = read(file, path, schema)
+            made(sum(map(len, tables.values())))
             try:
                 memory = Memory(tables, heading.highest)
                 records, position = journal.read(Position(generation, 0), journal.lock_seconds)

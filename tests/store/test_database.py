@@ -1,3 +1,4 @@
+import gc
 import threading
 
 import pytest
@@ -236,6 +237,15 @@ def test_two_databases_on_one_folder_see_each_other(database):
     assert other.refresh()
     assert told == [(1, None, {"code": "A"}), (2, None, {"code": "B"}), (1, {"code": "A"}, None)]
     other.close()
+
+
+def test_the_collector_is_as_it_was(folder):
+    frozen = gc.get_freeze_count()
+    database = Database.create(folder)
+    database.listen("parts", lambda *_: None)
+    database.close()
+    assert gc.isenabled()
+    assert gc.get_freeze_count() == frozen
 
 
 def test_waiting_for_another_process(database):

@@ -2,13 +2,13 @@
 
 import argparse
 import os
-import socket
 import sys
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 
+from shoptui.cli.terminal_names import free_name
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Build
 from shoptui.store.errors import NoStoreError
@@ -44,7 +44,7 @@ def clock_of(arguments: argparse.Namespace) -> Callable[[], datetime]:
 
 
 def terminal_name(arguments: argparse.Namespace) -> str:
-    """Return this terminal's name: as given, else SHOPTUI_TERMINAL, else its line, else the machine's name.
+    """Return this terminal's name: as given, else SHOPTUI_TERMINAL, else a free one of this user here.
 
     Raises:
         CannotDoError: The name given is none.
@@ -52,23 +52,13 @@ def terminal_name(arguments: argparse.Namespace) -> str:
     """
     given = arguments.terminal if arguments.terminal is not None else os.environ.get("SHOPTUI_TERMINAL")
     if given is None:
-        return _line() or socket.gethostname() or "terminal"
+        return free_name(store_folder(arguments))
     name = " ".join(given.split())
     if not name or len(name) > LONGEST_NAME or inert(name, LONGEST_NAME) != name:
         raise CannotDoError(
             f"A terminal's name of 1 to {LONGEST_NAME} printable letters was expected, not “{inert(given)}”."
         )
     return name
-
-
-def _line() -> str:
-    """The terminal's line, whichever of the three streams still leads to it."""
-    for stream in (0, 1, 2):
-        try:
-            return os.ttyname(stream).removeprefix("/dev/")
-        except (OSError, AttributeError):
-            continue
-    return ""
 
 
 @contextmanager

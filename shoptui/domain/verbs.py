@@ -10,6 +10,22 @@ from dataclasses import dataclass
 from shoptui.domain.ledger import Balances, CannotMoveError, Move
 from shoptui.domain.places import AS_BOUGHT, COUNTS_AS_HAD, OPENED, SEALED, UNSORTED, Place, State
 
+_DONE = {
+    "receive": "received",
+    "cancel": "cancelled",
+    "hold": "held",
+    "release": "released",
+    "put away": "put away",
+    "open": "opened",
+    "send out": "sent out",
+    "take back": "taken back",
+    "install": "installed",
+    "remove": "removed",
+    "return to stock": "returned to stock",
+    "dispose": "disposed of",
+}
+"""How a refusal says what cannot be done."""
+
 HERE = (State.RECEIVED, State.REMOVED)
 """States in which a piece is in the shop and usable, fresh ones first."""
 
@@ -291,7 +307,7 @@ def _take_to(
     short = qty
     for place in sources:
         if place.state not in VERBS[verb].sources:
-            raise CannotMoveError(f"What is {place.state} cannot be taken to {verb}.")
+            raise CannotMoveError(f"What is {place.state} cannot be {_DONE[verb]}.")
         taken = min(short, max(0, book.at(part, place)))
         if taken:
             moves.append(Move(part, taken, place, target(place), note, ref))
@@ -300,6 +316,6 @@ def _take_to(
         there = qty - short
         words = what or " or ".join(sorted(VERBS[verb].sources - {State.NOT_OURS}))
         raise CannotMoveError(
-            f"{there} {'is' if there == 1 else 'are'} {words} there; {qty} cannot be taken to {verb}."
+            f"{there} {'is' if there == 1 else 'are'} {words}; {qty} cannot be {_DONE[verb]}."
         )
     return tuple(moves)

@@ -51,7 +51,8 @@ class At:
         if self.build_given:
             return self.shop.builds.by_code(self.build_given)
         if (number := self.memory.build) is not None:
-            return self.shop.builds.get(number)
+            build = self.shop.builds.get(number)
+            return None if build.withdrawn else build
         unfinished = [build for build in self.shop.builds.all() if build.status == "open"]
         return unfinished[0] if len(unfinished) == 1 else None
 
@@ -67,7 +68,8 @@ class At:
         seen = max(memory.badge_at, last.when) if last else memory.badge_at
         if self.shop.clock() - seen > timedelta(minutes=self.shop.settings.badge_minutes):
             return None
-        return self.shop.people.get(memory.person)
+        person = self.shop.people.get(memory.person)
+        return None if person.withdrawn else person
 
     @property
     def box(self) -> Box | None:
@@ -117,10 +119,24 @@ def shown(code: str) -> str:
     return own.shown if own else inert(code)
 
 
+_SPOKEN = {"LF": "left front", "RF": "right front", "LR": "left rear", "RR": "right rear"}
+
+
 def name(part: Part) -> str:
-    """Return a part as one says it, with its position where the line has but one."""
+    """Return a part as one says it, with its position where the line has but one and its words lack it.
+
+    >>> name(Part(1, "", "", 1, "Front wing, left", positions=("left",)))
+    'Front wing, left'
+    >>> name(Part(1, "", "", 1, "Caliper", positions=("LF",)))
+    'Caliper, LF'
+    """
     words = inert(part.description)
-    return f"{words}, {inert(part.positions[0])}" if len(part.positions) == 1 else words
+    if len(part.positions) != 1:
+        return words
+    (position,) = part.positions
+    spoken = _SPOKEN.get(position, position).casefold().split()
+    told = words.casefold().replace(",", " ").split()
+    return words if position.casefold() in told or set(spoken) <= set(told) else f"{words}, {inert(position)}"
 
 
 def pieces(qty: int, part: Part) -> str:

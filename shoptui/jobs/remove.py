@@ -89,7 +89,8 @@ def _accepted(at: At, part: Part, qty: int, text: str) -> Answer | None:
 def removal_bin(at: At) -> Bin | None:
     """Return the bin or bag that removed things go to at this terminal, None for the bench."""
     number = at.memory.bin
-    return None if number is None else at.shop.bins.get(number)
+    into = None if number is None else at.shop.bins.get(number)
+    return None if into is None or into.withdrawn else into
 
 
 def _goes_to(at: At) -> str:

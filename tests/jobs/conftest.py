@@ -34,6 +34,7 @@ class Made:
     def __init__(self, folder, clock) -> None:
         self.folder = folder
         self.clock = clock
+        self.others: list[Shop] = []
         self.shop = shop = Shop.create(folder, clock=clock, rng=random.Random(1))
         with shop.transaction("set up", terminal="office") as tx:
             self.build = tx.add(Build(0, "wagon", "", "Wagon"))
@@ -107,7 +108,9 @@ class Made:
         }
 
     def reopened(self) -> Shop:
-        return Shop.open(self.folder, clock=self.clock, rng=random.Random(2))
+        shop = Shop.open(self.folder, clock=self.clock, rng=random.Random(2))
+        self.others.append(shop)
+        return shop
 
 
 @pytest.fixture
@@ -119,4 +122,5 @@ def clock() -> Clock:
 def made(tmp_path, clock):
     made = Made(tmp_path / "shop", clock)
     yield made
-    made.shop.close()
+    for shop in (made.shop, *made.others):
+        shop.close()

@@ -2,6 +2,7 @@
 
 import random
 import tempfile
+from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -100,8 +101,10 @@ def picture(shop):
 @settings(max_examples=30, deadline=None)
 @given(DEEDS, st.randoms(use_true_random=False))
 def test_all_that_was_done_can_be_undone_to_the_very_beginning(deeds, rng):
-    with tempfile.TemporaryDirectory() as folder:
-        shop = Shop.create(Path(folder) / "shop", clock=lambda: NOW, rng=random.Random(1))
+    with (
+        tempfile.TemporaryDirectory() as folder,
+        closing(Shop.create(Path(folder) / "shop", clock=lambda: NOW, rng=random.Random(1))) as shop,
+    ):
         with shop.transaction("set up", terminal="office") as tx:
             tx.add(Build(0, "b", "", "B"))
             tx.add(Supplier(0, "s", "S"))
@@ -125,4 +128,3 @@ def test_all_that_was_done_can_be_undone_to_the_very_beginning(deeds, rng):
             pass
         assert picture(shop) == before
         assert check(shop) == ()
-        shop.close()

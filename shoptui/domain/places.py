@@ -40,6 +40,9 @@ OFF_THE_BOOKS = frozenset({State.NOT_OURS, State.GONE})
 AS_BOUGHT = "vehicle as bought"
 """`where` of `not ours` for what was on the vehicle when it came."""
 
+UNKNOWN = "unknown"
+"""`where` of `not ours` for what came from nobody knows whom."""
+
 UNSORTED = ""
 """`where` of a piece that lies on the bench, in no bin yet."""
 

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from shoptui.domain.ledger import Balances, CannotMoveError, Move
-from shoptui.domain.places import AS_BOUGHT, COUNTS_AS_HAD, OPENED, SEALED, UNSORTED, Place, State
+from shoptui.domain.places import AS_BOUGHT, COUNTS_AS_HAD, OPENED, SEALED, UNKNOWN, UNSORTED, Place, State
 
 _DONE = {
     "receive": "received",
@@ -84,6 +84,11 @@ def receive_unordered(
 ) -> tuple[Move, ...]:
     """Take in pieces that nobody wrote an order for."""
     return (Move(part, qty, Place(State.NOT_OURS, supplier), Place(State.RECEIVED, to, SEALED), ref=ref),)
+
+
+def stock(part: int, qty: int, *, to: int | str = UNSORTED) -> tuple[Move, ...]:
+    """Write down what lay in the shop before the books began; nobody knows any more whether it is sealed."""
+    return (Move(part, qty, Place(State.NOT_OURS, UNKNOWN), Place(State.RECEIVED, to, OPENED)),)
 
 
 def hold_ordered(

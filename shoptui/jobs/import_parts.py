@@ -5,11 +5,12 @@ from pathlib import Path
 
 from shoptui.domain import verbs
 from shoptui.domain.amounts import outside_work, price
-from shoptui.domain.cells import NOTES_LIMIT, Pieces, listed, pieces, yes
+from shoptui.domain.cells import NOTES_LIMIT, Pieces, listed, pieces, whole, yes
 from shoptui.domain.codes import normal
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
 from shoptui.domain.part_cells import codes, hours, positions
+from shoptui.domain.places import UNSORTED
 from shoptui.domain.records import Build, LearnedCode, Part, Price
 from shoptui.domain.tables import Column, ImportRefusedError, Reading, Row, Trouble
 from shoptui.domain.tags import Kind
@@ -37,6 +38,8 @@ COLUMNS = (
     Column("price", ("list price", "cost", "price as sold")),
     Column("sponsor", ("sponsored", "must be seen")),
     Column("notes", ("note", "comment", "comments", "remarks")),
+    Column("on hand", ("in stock", "have", "here")),
+    Column("bin", ("shelf", "place", "location")),
     Column("codes", ("barcode", "barcodes", "gtin", "ean", "upc")),
 )
 
@@ -81,6 +84,8 @@ def import_parts(shop: Shop, path: Path, build_code: str, *, terminal: str) -> A
                 tx.add(LearnedCode(0, code, normal(code), shop.parts.table, part.id, count))
             if part.original:
                 tx.enter(_as_bought(part, draft.qty))
+            elif draft.here:
+                tx.enter(verbs.stock(part.id, draft.here, to=draft.bin))
     return done(imported_words(f"{len(drafts)} parts of {build.code}", path, table.ignored), qty=len(drafts))
 
 
@@ -131,6 +136,7 @@ def _draft(shop: Shop, reading: Reading, row: Row, taken: NamesTaken, build: Bui
         sponsor=reading.take(row, "sponsor", yes, default=False),
         notes=reading.text(row, "notes", limit=NOTES_LIMIT, lines=True),
     )
+    here, bin_ = _on_hand(shop, reading, row, original=original)
     return Draft(
         row.line,
         part,
@@ -138,7 +144,26 @@ def _draft(shop: Shop, reading: Reading, row: Row, taken: NamesTaken, build: Bui
         reading.take(row, "codes", codes, ()),
         reading.take(row, "install after", listed, ()),
         reading.take(row, "replaces", listed, ()),
+        here,
+        bin_,
     )
+
+
+def _on_hand(shop: Shop, reading: Reading, row: Row, *, original: bool) -> tuple[int, int | str]:
+    """Return how many pieces lie in the shop already, and in which bin: the books begin in mid-build too."""
+    here = reading.take(row, "on hand", whole, 0)
+    code = reading.text(row, "bin", limit=40)
+    if here and original:
+        reading.trouble(
+            row.line, "on hand", "An original is listed as on the vehicle; take it off at the lift instead."
+        )
+    if not code:
+        return here, UNSORTED
+    found = shop.bins.by_code(code)
+    if found is None:
+        reading.trouble(row.line, "bin", f"There is no bin {inert(code)}. Bins come with import shop.")
+        return here, UNSORTED
+    return here, found.id
 
 
 def _as_bought(part: Part, qty: int) -> Iterator[Move]:

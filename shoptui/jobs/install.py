@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from shoptui.domain import verbs
 from shoptui.domain.cautions import cautions
 from shoptui.domain.ledger import CannotMoveError, Move
-from shoptui.domain.places import SEALED, UNSORTED, Place, State
+from shoptui.domain.places import SEALED, UNKNOWN, UNSORTED, Place, State
 from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
@@ -224,5 +224,5 @@ def _bring_in(at: At, part: Part, short: int) -> tuple[Move, ...]:
         moves.append(Move(part.id, taken, place, Place(State.RECEIVED, where, condition)))
         short -= taken
     if short:
-        moves.extend(verbs.receive_unordered(part.id, short, supplier="unknown"))
+        moves.extend(verbs.receive_unordered(part.id, short, supplier=UNKNOWN))
     return tuple(moves)

@@ -22,6 +22,8 @@ class Draft:
         codes: Codes with the pieces that one scan means.
         after: Names of what must be on first.
         replaces: Names of what comes off for it.
+        here: Pieces that lie in the shop already.
+        bin: Id of the bin in which they lie, or nothing: on the bench.
 
     """
 
@@ -31,6 +33,8 @@ class Draft:
     codes: tuple[tuple[str, int], ...]
     after: tuple[str, ...]
     replaces: tuple[str, ...]
+    here: int = 0
+    bin: int | str = ""
 
 
 Link = int | Part

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from shoptui.domain import verbs
 from shoptui.domain.ledger import Move
-from shoptui.domain.places import UNSORTED, Place, State
+from shoptui.domain.places import UNKNOWN, UNSORTED, Place, State
 from shoptui.domain.records import Box, Order, Part
 from shoptui.jobs.answers import Answer, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces, shown
@@ -151,7 +151,7 @@ def _receive_and_hold(at: At, box: Box, part: Part, qty: int) -> Answer:
         transaction.enter(moves)
         if over:
             note = OVER if at.shop.received_in.get(box.code, {}).get(part.id) else NOT_ORDERED
-            supplier = at.shop.orders.get(box.orders[0]).supplier if box.orders else "unknown"
+            supplier = at.shop.orders.get(box.orders[0]).supplier if box.orders else UNKNOWN
             transaction.enter(verbs.hold_unordered(part.id, over, supplier=supplier, note=note, ref=box.code))
         transaction.say(
             f"received {pieces(qty - over, part)}, held {over}"

@@ -51,7 +51,7 @@ class Intake:
         for happened in decision.events:
             self._happened(happened)
         self._app.reading = self.decoder.capturing
-        return decision.taken or self._for_the_question(event) or self._for_the_line(event)
+        return decision.taken or self._for_the_line(event)
 
     def paste(self, event: events.Paste) -> bool:
         """Take a paste; return whether it was taken."""
@@ -109,55 +109,39 @@ class Intake:
             return int(text)
         return app.talk.take_count()
 
-    def _for_the_question(self, event: events.Key) -> bool:
-        """Enter in a field answers the question that lies open, as its panel says."""
+    def _for_the_line(self, event: events.Key) -> bool:
+        """Put a letter into the line, or hand the line over; also beneath a page without fields."""
         app = self._app
-        screen = app.screen
-        if app.in_field is None or event.key != "enter" or not isinstance(screen, Shell):
-            return False
-        reply = screen.query_one(QuestionPanel).default() if app.talk.open_question is not None else None
-        if reply is not None:
-            app.talk.reply(reply)
-        return reply is not None
-
-    def _for_the_line(self, event: events.Key) -> bool:  # noqa: PLR0911 - one return for each kind of key
-        """Put a letter into the line, or hand the line over."""
-        app = self._app
-        screen = app.screen
-        if not isinstance(screen, Shell):
-            return False
         if app.in_field is not None:
-            return self._beside_a_field(screen, event)
+            return self._beside_a_field(event)
         if event.is_printable and event.character:
             app.typed = app.typed.insert(event.character)
             return True
         text = app.typed.text
         if event.key in ("enter", "ctrl+j"):
-            return self._enter(screen, text, event.time)
+            return self._enter(text, event.time)
         if text and (after := app.typed.key(event.key)) is not None:
             app.typed = after
             self.decoder.forget_typing()
             return True
-        if event.key in ("up", "down") and app.talk.open_question is not None and not text:
-            screen.query_one(QuestionPanel).action_move(-1 if event.key == "up" else 1)
+        if event.key in ("up", "down") and (panel := self._question()) is not None and not text:
+            panel.action_move(-1 if event.key == "up" else 1)
             return True
         return False
 
-    def _beside_a_field(self, screen: Shell[object], event: events.Key) -> bool:
+    def _beside_a_field(self, event: events.Key) -> bool:
         """Enter answers a question also while a field has the focus, unless something was typed meanwhile.
 
         What was typed may be a scan without prefix, whose Enter must not say yes to anything.
         """
         asked = self._app.talk.open_question
         if event.key in ("enter", "ctrl+j"):
-            return (
-                asked is not None and asked is not self._typed_beside and self._enter(screen, "", event.time)
-            )
+            return asked is not self._typed_beside and self._agree()
         if event.is_printable:
             self._typed_beside = asked
         return False
 
-    def _enter(self, screen: Shell[object], text: str, time: float) -> bool:
+    def _enter(self, text: str, time: float) -> bool:
         """Enter: the line's words, else the open question's answer, else the list's."""
         app = self._app
         if text:
@@ -165,12 +149,22 @@ class Intake:
             twice = not is_number(text) and self.decoder.is_twice(text, time)
             app.talk.later(partial(app.talk.take_line, text, twice=twice))
             return True
-        if app.talk.open_question is None:
-            return False
-        reply = screen.query_one(QuestionPanel).default()
+        return self._agree() or self._question() is not None
+
+    def _question(self) -> QuestionPanel | None:
+        """The ways to answer the open question, if one can be seen."""
+        screen = self._app.screen
+        if self._app.talk.open_question is None or not isinstance(screen, Shell):
+            return None
+        return screen.query_one(QuestionPanel)
+
+    def _agree(self) -> bool:
+        """Answer the open question with the row that was moved to, else yes; return whether there is one."""
+        panel = self._question()
+        reply = panel.default() if panel is not None else None
         if reply is not None:
-            app.talk.reply(reply)
-        return True
+            self._app.talk.reply(reply)
+        return reply is not None
 
 
 def _take_out(field: Input | TextArea, letters: int) -> None:

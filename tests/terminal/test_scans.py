@@ -1,0 +1,170 @@
+"""Scans at the speed of scanners, into whatever has the focus: none lost, none leaked, none false.
+
+A scan has arrived when the store says so: as a receipt at Receiving; in a form on Parts, where a part's code
+only shows a card, as the person of a badge.
+"""
+
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+import pytest
+from played_shop import NOT_ORDERED, Counts, PlayedShop, compared
+from pseudo_terminal import Program
+
+GAPS_MS = (0, 1, 5, 20)
+STATES = ("plain", "form field", "page's field", "question", "page", "hand typing")
+F1, F3, F8 = "\x1bOP", "\x1bOR", "\x1b[19~"
+CTRL_O, CTRL_P, CTRL_U, ESCAPE = "\x0f", "\x10", "\x15", "\x1b"
+ARRIVES_WITHIN = 5.0
+LOST_AFTER = 1.5
+"""Seconds to wait for a scan without prefix, which may be lost."""
+LETTERS = "zxq"
+"""No name that a field could complete begins with one."""
+
+
+class Cell:
+    """One state of the screen, one speed, with the prefix or without: scans played, and what came of them."""
+
+    def __init__(self, program: Program, played: PlayedShop, state: str, gap_ms: float, rng) -> None:
+        self.program = program
+        self.played = played
+        self.state = state
+        self.gap_ms = gap_ms
+        self.rng = rng
+        self.by_hand = ""
+        """What a person typed and nobody may take away."""
+
+    def play(self, rounds: int, *, prefix: bool) -> Counts:
+        badge = self.state == "form field"
+        checked = self.played.badges if badge else self.played.codes
+        # Behind or inside what a person typed, a number without a check of its own is typing.
+        alone = self.state in ("plain", "question")
+        codes = list(checked | (self.played.numbers if not badge and (prefix or alone) else {}))
+        start = self.rng.randrange(len(codes))
+        total = Counts()
+        with self.in_state():
+            for number in range(rounds):
+                self.get_ready()
+                code = codes[(start + number) % len(codes)]
+                total += (self.badge if badge else self.receipt)(code, prefix=prefix)
+        return total
+
+    @contextmanager
+    def in_state(self) -> Iterator[None]:
+        program = self.program
+        program.send(F3)
+        program.until(lambda: "Receiving: box" in program.text)
+        match self.state:
+            case "form field":
+                program.send(F8)
+                program.until(lambda: "Parts:" in program.text)
+                program.send(CTRL_O)
+                program.until(lambda: "Order number" in program.text)
+            case "page":
+                program.send(F1)
+                program.until(lambda: "Escape goes back" in program.text)
+            case "page's field":
+                # What is said while a page lies in front appears over it: high enough, not over its field.
+                program.resize(80, 100)
+                program.send(CTRL_P)
+                program.until(lambda: "Search for" in program.text)
+        yield
+        match self.state:
+            case "form field":
+                program.send(ESCAPE)
+                program.until(lambda: "Leave without saving" in program.words)
+                program.send("\r")
+                program.until(lambda: "Order number" not in program.text)
+            case "page":
+                program.send(ESCAPE)
+                program.until(lambda: "Escape goes back" not in program.text)
+            case "page's field":
+                program.send(ESCAPE)
+                program.until(lambda: "🔎" not in program.text)
+                program.resize(80, 24)
+        self.by_hand = ""
+
+    def get_ready(self) -> None:
+        program = self.program
+        if self.state == "question":
+            program.play(NOT_ORDERED, 0)
+            program.until(lambda: "is on no open order" in program.words)
+        if self.state in ("form field", "hand typing", "page's field"):
+            if self.state == "hand typing" or len(self.by_hand) > 12:
+                program.send(CTRL_U)
+                program.until(lambda: not self.stands())
+                self.by_hand = ""
+            letters = "".join(self.rng.choices(LETTERS, k=2 if self.state == "hand typing" else 1))
+            program.type(letters[:-1], self.rng)
+            self.by_hand += letters
+            program.send(letters[-1])
+            program.pause(self.rng.uniform(0.0, 0.250))
+
+    def stands(self) -> str:
+        """What stands where a person types."""
+        match self.state:
+            case "form field":
+                row = next(row for row in self.program.lines if row.startswith("  Supplier"))
+                words = row.removeprefix("  Supplier").strip()
+                return "" if words.startswith("name; a new name") else words
+            case "page's field":
+                # The field is the first row of the page that lies in front.
+                rows = [row.strip(" ▊▎█▁▔🔎") for row in self.program.lines]
+                return next((row for row in rows if row and set(row) <= set(LETTERS)), "")
+            case _:
+                return self.program.line
+
+    def receipt(self, code: str, *, prefix: bool) -> Counts:
+        part = (self.played.codes | self.played.numbers)[code]
+        before = self.played.last_transaction()
+        self.program.play(code, self.gap_ms, prefix=prefix)
+        self.wait(lambda: self.played.received_since(before), ARRIVES_WITHIN if prefix else LOST_AFTER)
+        leaked = self.leaked()
+        lost, false = compared([part], self.played.received_since(before), self.played.done_since(before))
+        return Counts(1, lost, leaked, false)
+
+    def badge(self, code: str, *, prefix: bool) -> Counts:
+        person = self.played.badges[code]
+        before, who = self.played.last_transaction(), self.played.person_at()
+        self.program.play(code, self.gap_ms, prefix=prefix)
+        self.wait(lambda: self.played.person_at() == person, ARRIVES_WITHIN if prefix else LOST_AFTER)
+        leaked = self.leaked()
+        now = self.played.person_at()
+        gone = "Order number" not in self.program.text
+        return Counts(
+            1, now == who, leaked, (now not in (who, person)) + self.played.done_since(before) + gone
+        )
+
+    def leaked(self) -> int:
+        return 0 if self.wait(lambda: self.stands() == self.by_hand, ARRIVES_WITHIN) else 1
+
+    def wait(self, condition, seconds: float = LOST_AFTER) -> bool:
+        deadline = time.perf_counter() + seconds
+        while not condition():
+            if time.perf_counter() > deadline:
+                return False
+            self.program.take_in(0.01)
+        return True
+
+
+@pytest.mark.parametrize("prefix", [True, False], ids=["with the prefix", "without the prefix"])
+@pytest.mark.parametrize("state", STATES)
+def test_scans_arrive(program, played, state, prefix, rng, long, request):
+    total = Counts()
+    for gap_ms in GAPS_MS:
+        rounds = 40 if long else 2
+        counts = Cell(program, played, state, gap_ms, rng).play(rounds, prefix=prefix)
+        total += counts
+        if long:
+            words = f"{state}, {'F9' if prefix else 'no prefix'}, {gap_ms} ms"
+            report(request, f"{words:40} {counts.scans:5} {counts.lost:5} {counts.leaked:7} {counts.false:6}")
+    assert total.false == 0
+    if prefix:
+        assert (total.lost, total.leaked) == (0, 0)
+
+
+def report(request, row: str) -> None:
+    """Print a row of the table past the capture of output."""
+    with request.config.pluginmanager.getplugin("capturemanager").global_and_fixture_disabled():
+        print(f"\n{row}", end="", flush=True)  # noqa: T201 - the table is what --long is for

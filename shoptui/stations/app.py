@@ -1,9 +1,12 @@
 """The application: the stations, where keys go first, and what other terminals changed."""
 
 import os
+from tempfile import NamedTemporaryFile
 from time import perf_counter
+from traceback import format_exception
 from typing import ClassVar
 
+from rich.text import Text
 from textual import events
 from textual.app import App
 from textual.binding import BindingType
@@ -11,6 +14,7 @@ from textual.reactive import reactive
 from textual.screen import ModalScreen, Screen
 from textual.widgets import Input, TextArea
 
+from shoptui.jobs.answers import stop
 from shoptui.jobs.scan import Scanning
 from shoptui.jobs.undo import undo
 from shoptui.stations.conversation import Conversation
@@ -77,6 +81,7 @@ class ShopApp(App[None], inherit_bindings=False):
         self.version = 0
         """Counts the changes of the shop: a screen that has seen fewer reads again."""
         self._telling = False
+        self._wrong = ""
         self._reload_took = 0.0
 
     # Coming and going
@@ -102,6 +107,18 @@ class ShopApp(App[None], inherit_bindings=False):
             "Good bye.",
             kind="leave",
         )
+
+    def _fatal_error(self) -> None:
+        """Say in a sentence that the program broke; the details go to a file, not to a person's screen."""
+        self.bell()
+        error = self._exception
+        with NamedTemporaryFile(
+            "w", prefix="shoptui-", suffix=".txt", delete=False, encoding="utf-8"
+        ) as file:
+            if error is not None:
+                file.writelines(format_exception(error))
+        words = f"The screens stopped, which is a fault of the program ({type(error).__name__})."
+        self.panic(Text(f"{words} What was acknowledged is saved. The details are in {file.name}."))
 
     # Keys
 
@@ -189,12 +206,17 @@ class ShopApp(App[None], inherit_bindings=False):
 
     def _look(self) -> None:
         self.intake.look()
-        self.talk.run_job(self._refresh)
-
-    def _refresh(self) -> None:
-        self.shop.refresh()
-        if self.talk.idle:
-            self.shop.database.idle()
+        try:
+            self.shop.refresh()
+            if self.talk.idle:
+                self.shop.database.idle()
+        except (ValueError, OSError) as error:
+            # Four times a second the same is wrong: it is said once.
+            if self._wrong != str(error):
+                self._wrong = str(error)
+                self.talk.hear(stop(self._wrong))
+        else:
+            self._wrong = ""
 
     def _shop_changed(self) -> None:
         self.version += 1

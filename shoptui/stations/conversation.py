@@ -89,9 +89,10 @@ class Conversation:
             answer = job()
         except (ValueError, OSError) as error:
             answer = stop(str(error))
-        except Exception as error:  # noqa: BLE001 - a person is at work here: say it, change nothing, go on
+        except Exception as error:  # noqa: BLE001 - somebody is at work here: it is said, and the work goes on
             self._app.log(error)
-            answer = stop(f"This could not be done ({type(error).__name__}: {error}). Nothing changed.")
+            fault = f"{type(error).__name__}: {inert(str(error))}"
+            answer = stop(f"A fault of the program ({fault}). Look whether it was done before you go on.")
         if answer is not None:
             if answer.question is not None and answer is not self._own:
                 self.scanning.question = answer

@@ -12,5 +12,11 @@ def run(shop: Shop, terminal_name: str, *, build: str | None = None) -> None:
         terminal_name: Name of this terminal.
         build: Code of the build to work on; None for the one that this terminal was at.
 
+    Raises:
+        SystemExit: The program broke; what happened was said.
+
     """
-    ShopApp(shop, terminal_name, build=build).run()
+    app = ShopApp(shop, terminal_name, build=build)
+    app.run()
+    if app.return_code:
+        raise SystemExit(app.return_code)

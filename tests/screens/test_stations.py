@@ -2,6 +2,7 @@
 
 import pytest
 
+from shoptui.stations.app import ShopApp
 from shoptui.stations.help import HelpPage
 from shoptui.stations.station_list import STATIONS
 
@@ -92,3 +93,47 @@ async def test_without_colour_marks_and_words_stand_in_the_default_colour(trial,
             for segment in filtered:
                 if segment.style is not None:
                     assert segment.style.color is None or segment.style.color.is_default
+
+
+async def test_what_is_wrong_with_the_store_is_said_once(trial, monkeypatch):
+    async with trial.screens() as hands:
+
+        def damaged():
+            raise ValueError("The journal is damaged.")
+
+        monkeypatch.setattr(trial.shop, "refresh", damaged)
+        for _ in range(5):
+            hands.app._look()
+        await hands.settle()
+        said = [heard.answer.text for heard in hands.app.talk.heard]
+        assert said == ["The journal is damaged."]
+
+
+async def test_a_job_that_breaks_becomes_a_sentence(trial):
+    async with trial.screens() as hands:
+
+        def broken():
+            raise KeyError(7)
+
+        hands.app.talk.do(broken)
+        await hands.settle()
+        assert hands.said.startswith("stop: A fault of the program (KeyError: 7).")
+        assert hands.app.is_running
+
+
+def test_a_fault_of_the_screens_leaves_a_sentence_and_no_traceback(trial, capfd, monkeypatch, tmp_path):
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    app = ShopApp(trial.shop, "door")
+
+    async def break_it(pilot):
+        def broken():
+            raise RuntimeError("no such thing")
+
+        pilot.app.call_later(broken)
+        await pilot.pause(0.2)
+
+    app.run(headless=True, auto_pilot=break_it)
+    told = capfd.readouterr().err
+    assert "The screens stopped" in told
+    assert "Traceback" not in told
+    assert any("no such thing" in path.read_text() for path in tmp_path.glob("shoptui-*.txt"))

@@ -1,0 +1,126 @@
+"""Pictures of every station on the invented shop, at both sizes that it is made for.
+
+What they show is looked at by a person before it is kept: `pytest tests/pictures --snapshot-update`.
+"""
+
+import shutil
+import time
+from datetime import UTC, datetime
+
+import pytest
+
+from shoptui.jobs.sample import make_sample
+from shoptui.stations.app import ShopApp
+from shoptui.stations.station_list import STATIONS
+from shoptui.store.shop import Shop
+
+NOW = datetime(2026, 11, 25, 10, tzinfo=UTC)
+SMALL, LARGE = (80, 24), (120, 40)
+PICTURED = [station for station in STATIONS if station.name != "setup"]
+"""Set-up shows the store's folder, which is another one each time."""
+
+SIZES = pytest.mark.parametrize("size", [SMALL, LARGE], ids=["80x24", "120x40"])
+
+
+def now() -> datetime:
+    return NOW
+
+
+@pytest.fixture(scope="module")
+def sample(tmp_path_factory):
+    """The invented shop, made once."""
+    folder = tmp_path_factory.mktemp("pictures") / "shop"
+    make_sample(folder, now).close()
+    return folder
+
+
+@pytest.fixture
+def app(sample, tmp_path, monkeypatch):
+    """The program on a copy of it, in a folder whose name is always the same."""
+    monkeypatch.setenv("TZ", "UTC")
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    time.tzset()
+    shutil.copytree(sample, tmp_path / "shop")
+    monkeypatch.chdir(tmp_path)
+    shop = Shop.open(tmp_path / "shop", clock=now)
+    yield ShopApp(shop, "door")
+    shop.close()
+    monkeypatch.undo()
+    time.tzset()
+
+
+def after(*steps):
+    """Return what brings the screen to where its picture is taken: keys, and scans in angle brackets."""
+
+    async def run(pilot):
+        await pilot.pause()
+        for step in steps:
+            if step.startswith("<"):
+                scan = step.strip("<>")
+                pilot.app.talk.later(lambda scan=scan: pilot.app.talk.take_scan(scan))
+            else:
+                await pilot.press(step)
+            await pilot.pause()
+            await pilot.app.talk.all_done()
+            while pilot.app._telling:
+                await pilot.pause(0.01)
+        await pilot.pause()
+
+    return run
+
+
+@SIZES
+@pytest.mark.parametrize("station", PICTURED, ids=lambda each: each.name)
+def test_station(snap_compare, app, station, size):
+    assert snap_compare(app, terminal_size=size, run_before=after(station.key))
+
+
+@SIZES
+def test_a_box_half_done(snap_compare, app, size):
+    assert snap_compare(app, terminal_size=size, run_before=after("<X-MMW5PM>", "1", "enter"))
+
+
+@SIZES
+def test_the_install_card_asks(snap_compare, app, size):
+    assert snap_compare(app, terminal_size=size, run_before=after("f4", "enter"))
+
+
+@SIZES
+def test_a_parts_card(snap_compare, app, size):
+    assert snap_compare(app, terminal_size=size, run_before=after("f8", *"BO-01", "enter"))
+
+
+def test_a_stopped_code(snap_compare, app):
+    assert snap_compare(app, terminal_size=SMALL, run_before=after("f3", "<9521234543214>"))
+
+
+def test_help(snap_compare, app):
+    assert snap_compare(app, terminal_size=SMALL, run_before=after("f3", "f1"))
+
+
+def test_a_form(snap_compare, app):
+    assert snap_compare(app, terminal_size=SMALL, run_before=after("f8", "ctrl+o"))
+
+
+def test_too_small(snap_compare, app):
+    assert snap_compare(app, terminal_size=(40, 10), run_before=after("f3"))
+
+
+@pytest.mark.parametrize("look", ["textual-light", "ansi-dark"])
+def test_other_looks(snap_compare, app, look):
+    app.set_look(look)
+    assert snap_compare(app, terminal_size=SMALL, run_before=after("f4", "enter"))
+
+
+def test_without_colour(snap_compare, sample, tmp_path, monkeypatch):
+    monkeypatch.setenv("NO_COLOR", "1")
+    shutil.copytree(sample, tmp_path / "shop")
+    shop = Shop.open(tmp_path / "shop", clock=now)
+    assert snap_compare(ShopApp(shop, "door"), terminal_size=SMALL, run_before=after("f3", "<9521234543214>"))
+    shop.close()
+
+
+def test_readme(snap_compare, app):
+    """The picture at the top of the README."""
+    steps = after("<X-MMW5PM>", "<9521234543214>", "2", "enter")
+    assert snap_compare(app, terminal_size=(110, 26), run_before=steps)

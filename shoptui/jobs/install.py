@@ -127,7 +127,7 @@ def ask_install(at: At, part: Part, qty: int = 1, position: str | None = None) -
     if card.first:
         words.append(f"First: {', '.join(name(other) for other in card.first)} not on yet.")
     words.extend(card.doubts)
-    words.extend(f"{need}." for need in _shots(at, card))
+    words.extend(f"{need}." for need in shots_that_need_it(at, card))
     doubtful = bool(words)
     ask = f"Install {pieces(qty, part)}{where}{' all the same' if doubtful else ''}?"
     more = " or scan the position" if part.positions else ""
@@ -161,12 +161,12 @@ def _at_position(at: At, part: Part, qty: int, text: str) -> Answer | None:
     if position is None:
         return None
     card = install_card(at, part, qty, position.name)
-    if card.first or card.doubts or _shots(at, card):
+    if card.first or card.doubts or shots_that_need_it(at, card):
         return ask_install(at, part, qty, position.name)
     return install(at, part, qty, position.name)
 
 
-def _shots(at: At, card: InstallCard) -> tuple[str, ...]:
+def shots_that_need_it(at: At, card: InstallCard) -> tuple[str, ...]:
     """Return the unfilmed shots that would lose the part as they need it."""
     try:
         moves = verbs.install(at.shop.book, card.part.id, card.qty, position=card.position)

@@ -39,7 +39,7 @@ PAGES: dict[str, Page] = {
         "without a code is received by the number of its line and Enter.",
         (
             ("a box", "opens it: its tag, a tracking number or an order number"),
-            ("a part", "receives one of it from the open box; number, Enter, scan: that many"),
+            ("a part", "receives one of it from the open box; with a number typed before it, that many"),
             ("a bin or bag", "puts away what was scanned since the last bin"),
             ("a blank tag", "asks what it is stuck on, and is bound to it"),
             ("damaged, wrong", "sets the last thing apart: it is here but may not be used"),

@@ -6,6 +6,7 @@ What they show is looked at by a person before it is kept: `pytest tests/picture
 import shutil
 import time
 from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 
@@ -120,7 +121,15 @@ def test_without_colour(snap_compare, sample, tmp_path, monkeypatch):
     shop.close()
 
 
-def test_readme(snap_compare, app):
-    """The picture at the top of the README."""
-    steps = after("<X-MMW5PM>", "<9521234543214>", "2", "enter")
-    assert snap_compare(app, terminal_size=(110, 26), run_before=steps)
+def test_receiving_80x24(snap_compare, app):
+    """The walk's box: six things put away, a seventh in hand."""
+    things = [f"<952100000{number}>" for number in ("0407", "0414", "0421", "0438", "0445", "0452")]
+    steps = after("<XTEN22J>", *things, "<A1>", "<9521000000469>")
+    assert snap_compare(app, terminal_size=SMALL, run_before=steps)
+
+
+def test_the_readme_shows_the_picture_as_it_is():
+    here = Path(__file__).parent
+    kept = here / "__snapshots__" / "test_pictures" / "test_receiving_80x24.svg"
+    shown = here / "receiving_80x24.svg"
+    assert shown.read_text() == kept.read_text(), f"Copy {kept.name} over {shown.name} after looking at it."

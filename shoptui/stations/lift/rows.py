@@ -4,7 +4,7 @@ from shoptui.domain import verbs
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.jobs.at import At, name
-from shoptui.jobs.install import install_card
+from shoptui.jobs.install import install_card, shots_that_need_it
 from shoptui.jobs.place_words import piece_words
 from shoptui.stations.card import Fact
 from shoptui.stations.long_list import Column, Row
@@ -54,7 +54,9 @@ def lift_facts(at: At, part: Part, qty: int = 1) -> tuple[str, tuple[Fact, ...]]
         facts.append(Fact("May I start?"))
         facts.extend(Fact("", f"! first: {name(other)} is not on yet", Tone.BAD) for other in card.first)
         facts.extend(Fact("", f"! {words}", Tone.WARN) for words in card.doubts)
-        if not card.first and not card.doubts:
+        shots = shots_that_need_it(at, card)
+        facts.extend(Fact("", f"! {words}", Tone.WARN) for words in shots)
+        if not card.first and not card.doubts and not shots:
             facts.append(Fact("", "+ Yes: it is here, and what must be on first is on.", Tone.GOOD))
         facts.append(Fact("What to fetch"))
         facts.extend(Fact("", piece_words(at.shop, place, n)) for place, n in card.fetch)

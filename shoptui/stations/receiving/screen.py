@@ -84,7 +84,7 @@ class Receiving(StationScreen):
         left = sum(line.short for line in self._lines.values())
         waiting = sum(self.shop_app.scanning.at.since_last_bin().values())
         words = f"{left} to come out" if left else "complete"
-        bench = f", {waiting} on the bench: scan the bin" if waiting else ""
+        bench = f", {waiting} to put away" if waiting else ""
         return f"Receiving: box {shown(box.code)}, {words}{bench}"
 
     def reload(self) -> None:

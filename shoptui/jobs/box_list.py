@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from shoptui.domain.places import Place, State
+from shoptui.domain.places import State
 from shoptui.domain.records import Box, Order
 from shoptui.store.shop import Shop
 
@@ -81,7 +81,9 @@ def expected_in(shop: Shop, box: Box) -> tuple[ExpectedLine, ...]:
 
 
 def _lines(shop: Shop, box: Box, boxes_of: dict[int, list[Box]]) -> tuple[ExpectedLine, ...]:
-    came = shop.received_in.get(box.code, {})
+    came, unasked, held = (
+        index.get(box.code, {}) for index in (shop.received_in, shop.unasked_in, shop.held_in)
+    )
     if box.contents:
         expected: dict[int, int] = {}
         for line in box.contents:
@@ -91,10 +93,10 @@ def _lines(shop: Shop, box: Box, boxes_of: dict[int, list[Box]]) -> tuple[Expect
     lines = []
     for part in dict.fromkeys((*expected, *came)):
         received = max(0, came.get(part, 0))
-        asked, held = _arrivals(shop, part, box.code) if received else (0, 0)
+        asked = received - unasked.get(part, 0) if received else 0
         wanted = expected.get(part, 0) + (0 if box.contents else asked)
         if wanted or received:
-            lines.append(ExpectedLine(part, wanted, received, held))
+            lines.append(ExpectedLine(part, wanted, received, held.get(part, 0) if received else 0))
     return tuple(lines)
 
 
@@ -122,24 +124,3 @@ def _was_last(box: Box, of_order: list[Box]) -> bool:
 def _waiting(order: Order) -> State:
     """The state in which what an order will bring stands."""
     return State.SENT_OUT if order.kind == "outside" else State.ORDERED
-
-
-def _arrivals(shop: Shop, part: int, box: str) -> tuple[int, int]:
-    """Return the pieces of a part that came in a box against an order, and those set aside as they came."""
-    asked = held = 0
-    for entry in shop.history.moves_of_part(part):
-        move = entry.move
-        if move.ref != box:
-            continue
-        came = _came(move.source, move.target)
-        inner = move.target if came > 0 else move.source
-        outer = move.source if came > 0 else move.target
-        asked += move.qty * came * (outer.state is not State.NOT_OURS)
-        held += move.qty * came * (inner.state is State.HELD)
-    return asked, held
-
-
-def _came(source: Place, target: Place) -> int:
-    """Whether a move brings pieces in (1), takes that back (-1), or neither."""
-    outside = (State.ORDERED, State.NOT_OURS, State.SENT_OUT)
-    return (source.state in outside) - (target.state in outside)

@@ -68,6 +68,10 @@ class Shop:
         self.book = Balances()
         self.received_in: dict[str, dict[int, int]] = {}
         """Box code to part id to pieces that came in it: fed, since every receiving scan asks."""
+        self.unasked_in: dict[str, dict[int, int]] = {}
+        """The same of those among them that came on no order."""
+        self.held_in: dict[str, dict[int, int]] = {}
+        """The same of those among them that were set aside as they came."""
         database.listen("moves", self._move_changed)
         self.history = History(database)
         self.open_boxes: dict[str, int] = {}
@@ -111,8 +115,12 @@ class Shop:
             self.book.enter(part, source, -qty)
             self.book.enter(part, target, qty)
             if ref := document.get("ref"):
-                came = self.received_in.setdefault(ref, {})
-                came[part] = came.get(part, 0) + qty * _direction(source.state, target.state)
+                qty *= _direction(source.state, target.state)
+                _count(self.received_in, ref, part, qty)
+                if State.NOT_OURS in (source.state, target.state):
+                    _count(self.unasked_in, ref, part, qty)
+                if State.HELD in (source.state, target.state):
+                    _count(self.held_in, ref, part, qty)
 
     def _box_changed(self, number: int, before: Document | None, after: Document | None) -> None:
         if before is not None and self.open_boxes.get(before.get("open_at", "")) == number:
@@ -179,6 +187,11 @@ class Shop:
     def new_tag(self, kind: Kind) -> str:
         """Return a tag that stands for nothing yet."""
         return allocate(kind, self.rng, self.codes.knows)
+
+
+def _count(index: dict[str, dict[int, int]], box: str, part: int, qty: int) -> None:
+    in_box = index.setdefault(box, {})
+    in_box[part] = in_box.get(part, 0) + qty
 
 
 def _direction(source: State, target: State) -> int:

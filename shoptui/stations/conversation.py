@@ -7,6 +7,7 @@ up the keys.
 import asyncio
 from collections import deque
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from shoptui.domain.inert import inert
@@ -119,9 +120,14 @@ class Conversation:
     # In
 
     def take_scan(self, text: str, count: int = 1, *, twice: bool = False) -> Answer:
-        """Give the brain a scan."""
-        self._own = None
-        return self.scanning.take(text, count, twice=twice)
+        """Give the brain a scan; a question of the screen's own is dropped by it, with words."""
+        own, self._own = self._own, None
+        answer = self.scanning.take(text, count, twice=twice)
+        return (
+            answer
+            if own is None
+            else replace(answer, text=f"{answer.text} (The question before was dropped.)")
+        )
 
     def take_line(self, text: str, *, twice: bool = False) -> Answer | None:
         """Take a typed line: an answer to the open question, a row, a code, or words for the list."""

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, ClassVar
 from shoptui.domain.recognise import read
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.matching import taken_for
+from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList, Row
 from shoptui.stations.shell import Shell
 from shoptui.stations.station_list import BY_NAME, Station
@@ -89,8 +90,14 @@ class StationScreen(Shell[None]):
             self._narrow()
 
     def _narrow(self) -> None:
-        if (shown := self.shown_list()) is not None:
-            shown.narrow(self.shop_app.typed.text)
+        if (shown := self.shown_list()) is None:
+            return
+        text = self.shop_app.typed.text
+        shown.narrow(text)
+        if text and not is_number(text) and self.shop_app.talk.open_question is None:
+            # On a narrow screen the card hides the list that is being searched.
+            for both in self.query(ListAndCard):
+                both.opened = False
 
     def when_ready(self, show: Callable[[], None]) -> None:
         """Show something now, or as soon as the screen has come to the front for the first time."""

@@ -252,3 +252,23 @@ async def test_markup_in_a_parts_name_is_shown_as_it_is(trial):
         await hands.type("hood")
         await hands.press("enter")
         assert hands.screen_text.count("[red]Hood[/red] ␛[31m") >= 2
+
+
+async def test_typing_brings_the_list_back_from_behind_the_card(trial):
+    async with trial.screens() as hands:
+        await hands.press("f8")
+        await hands.type("hub")
+        await hands.press("enter")
+        assert "Where it is" in hands.screen_text
+        await hands.type("rotor")
+        await hands.pilot.pause(0.15)
+        assert "Where it is" not in hands.screen_text
+        assert "Brake rotor" in hands.screen_text
+
+
+async def test_a_scan_drops_the_question_whether_to_leave_with_words(trial):
+    async with trial.screens() as hands:
+        await hands.press("ctrl+q")
+        await hands.scan(trial.box.code)
+        assert "dropped" in hands.said
+        assert "open" in hands.said

@@ -21,9 +21,7 @@ def what_next(at: At, part: Part, qty: int) -> Answer:
     """Ask what becomes of so many pieces; only what can be is offered."""
     choices = tuple(_choices(at, part, qty))
     if not choices:
-        return stop(
-            f"None of {part.description} is ordered, here or out: there is nothing to do."
-        )
+        return stop(f"None of {part.description} is ordered, here or out: there is nothing to do.")
     return Answer(
         Said.QUESTION,
         f"What becomes of {pieces(qty, part)}? Its number, then Enter.",

@@ -66,7 +66,7 @@ def order_form(at: At, part: Part) -> Form:
             Field("total", f"Total, {currency}", "what the whole line costs; empty if not known"),
         ),
         save,
-        about=f"Needed {part.needed}, to order {wanted}. Enter goes on, and saves after the last field.",
+        about=f"Needed {part.needed}, to order {wanted}. The right arrow takes a name that is offered.",
     )
 
 

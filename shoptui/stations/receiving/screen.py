@@ -52,6 +52,7 @@ class Receiving(StationScreen):
         super().__init__()
         self._aside = False
         """Whether the list of boxes is looked at although one lies open."""
+        self._waiting = 0
         self._columns: object = None
         self._lines: dict[int, ExpectedLine] = {}
         self._boxes: dict[int, BoxLines] = {}
@@ -82,9 +83,8 @@ class Receiving(StationScreen):
         if self._aside:
             return f"Receiving: all boxes; box {shown(box.code)} lies open"
         left = sum(line.short for line in self._lines.values())
-        waiting = sum(self.shop_app.scanning.at.since_last_bin().values())
         words = f"{left} to come out" if left else "complete"
-        bench = f", {waiting} to put away" if waiting else ""
+        bench = f", {self._waiting} to put away" if self._waiting else ""
         return f"Receiving: box {shown(box.code)}, {words}{bench}"
 
     def reload(self) -> None:
@@ -102,6 +102,7 @@ class Receiving(StationScreen):
         else:
             lines = expected_in(shop, box)
             self._lines = {line.part: line for line in lines}
+            self._waiting = sum(self.shop_app.scanning.at.since_last_bin().values())
             shown_list.set_rows([line_row(shop, line) for line in lines])
         self._show_card()
         self.refresh_bindings()

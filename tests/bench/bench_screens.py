@@ -23,7 +23,6 @@ from shoptui.domain.places import State
 from shoptui.domain.recognise import read
 from shoptui.jobs.sample import make_sample
 from shoptui.stations.app import ShopApp
-from shoptui.stations.long_list import haystack
 from shoptui.store.shop import Shop
 
 SCANS, TURN, STARTS, MANY = 200, 10, 7, 500
@@ -172,7 +171,7 @@ async def filtering(folder: Path) -> None:
         await pilot.press("f8")
         await pilot.pause()
         shown = app.screen.shown_list()  # type: ignore[attr-defined]
-        hay = [haystack(line) for line in shown.rows]
+        hay = [" ".join((*line.cells, line.find)).casefold() for line in shown.rows]
         for text in TYPED:
             shown.set_rows(shown.rows)
             for end in range(1, len(text) + 1):

@@ -5,7 +5,8 @@ from textual.containers import Container
 from textual.reactive import reactive
 
 from shoptui.stations.card import Card
-from shoptui.stations.long_list import Column, LongList
+from shoptui.stations.listed import Column
+from shoptui.stations.long_list import LongList
 
 
 class ListAndCard(Container):

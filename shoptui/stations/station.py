@@ -7,7 +7,8 @@ from shoptui.domain.recognise import read
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.matching import taken_for
 from shoptui.stations.list_and_card import ListAndCard
-from shoptui.stations.long_list import LongList, Row
+from shoptui.stations.listed import Row
+from shoptui.stations.long_list import LongList
 from shoptui.stations.shell import Shell
 from shoptui.stations.station_list import BY_NAME, Station
 
@@ -138,7 +139,7 @@ class StationScreen(Shell[None]):
         """Open a row that was typed, by its number or by words that it is the first to match."""
         shown = self.shown_list()
         if shown is not None:
-            shown.post_message(LongList.Opened(shown, row))
+            shown.open(row)
 
     def _is_code(self, text: str) -> bool:
         """Return whether a typed line stands for something; positions are words except at the lift."""

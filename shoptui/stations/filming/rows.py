@@ -5,7 +5,7 @@ from shoptui.domain.lack import Lack
 from shoptui.jobs.at import name
 from shoptui.jobs.missing import MissingLine, MissingReport
 from shoptui.stations.card import Fact
-from shoptui.stations.long_list import Column, Row
+from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
 
 MISSING_COLUMNS = (

@@ -7,7 +7,7 @@ from shoptui.jobs.at import At, name
 from shoptui.jobs.install import install_card, shots_that_need_it
 from shoptui.jobs.place_words import piece_words
 from shoptui.stations.card import Fact
-from shoptui.stations.long_list import Column, Row
+from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
 
 LIFT_COLUMNS = (

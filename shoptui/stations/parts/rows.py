@@ -3,7 +3,7 @@
 from shoptui.domain.places import State
 from shoptui.jobs.at import name, shown
 from shoptui.jobs.part_list import PartLine
-from shoptui.stations.long_list import Column, Row
+from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
 
 PART_COLUMNS = (

@@ -5,7 +5,7 @@ from shoptui.domain.records import Bin, Part
 from shoptui.jobs.at import name
 from shoptui.jobs.place_words import piece_words
 from shoptui.stations.card import Fact
-from shoptui.stations.long_list import Column, Row
+from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
 from shoptui.store.shop import Shop
 

@@ -9,7 +9,7 @@ from shoptui.jobs.at import name, shown
 from shoptui.jobs.box_list import BoxLines, ExpectedLine
 from shoptui.jobs.place_words import order_name, piece_words, today
 from shoptui.stations.card import Fact
-from shoptui.stations.long_list import Column, Row
+from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
 from shoptui.store.shop import Shop
 

@@ -14,7 +14,8 @@ from shoptui.jobs.parcels import close_box, open_box
 from shoptui.jobs.receive import receive, set_aside
 from shoptui.stations.keys import here
 from shoptui.stations.list_and_card import ListAndCard
-from shoptui.stations.long_list import LongList, Row
+from shoptui.stations.listed import Row
+from shoptui.stations.long_list import LongList
 from shoptui.stations.receiving.rows import (
     BOX_COLUMNS,
     LINE_COLUMNS,

@@ -6,7 +6,7 @@ from enum import Enum, auto
 
 from shoptui.domain.records import Build
 from shoptui.jobs.at import shown
-from shoptui.stations.long_list import Column, Row
+from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
 from shoptui.stations.themes import THEMES
 

@@ -9,7 +9,8 @@ from textual.widgets import Static
 from shoptui.domain.days import day_words
 from shoptui.jobs.place_words import today
 from shoptui.jobs.today import NOTE, READY, URGENT, WARNING, TodayLine, today_lines
-from shoptui.stations.long_list import Column, LongList, Row
+from shoptui.stations.listed import Column, Row
+from shoptui.stations.long_list import LongList
 from shoptui.stations.marks import Tone
 from shoptui.stations.station import StationScreen
 

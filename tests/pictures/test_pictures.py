@@ -27,8 +27,18 @@ def now() -> datetime:
     return NOW
 
 
+@pytest.fixture(scope="module", autouse=True)
+def one_time_zone():
+    """The invented shop's history is told in the machine's own time."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("TZ", "UTC")
+        time.tzset()
+        yield
+    time.tzset()
+
+
 @pytest.fixture(scope="module")
-def sample(tmp_path_factory):
+def sample(tmp_path_factory, one_time_zone):
     """The invented shop, made once."""
     folder = tmp_path_factory.mktemp("pictures") / "shop"
     make_sample(folder, now).close()
@@ -38,16 +48,12 @@ def sample(tmp_path_factory):
 @pytest.fixture
 def app(sample, tmp_path, monkeypatch):
     """The program on a copy of it, in a folder whose name is always the same."""
-    monkeypatch.setenv("TZ", "UTC")
     monkeypatch.delenv("NO_COLOR", raising=False)
-    time.tzset()
     shutil.copytree(sample, tmp_path / "shop")
     monkeypatch.chdir(tmp_path)
     shop = Shop.open(tmp_path / "shop", clock=now)
     yield ShopApp(shop, "door")
     shop.close()
-    monkeypatch.undo()
-    time.tzset()
 
 
 def after(*steps):

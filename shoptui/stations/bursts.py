@@ -34,11 +34,8 @@ def bursts(
     That is the burst itself, then the burst without one or two keys in front that a person pressed at the
     very moment when the scanner began.
     """
-    times = [key.time for key in typed] + [end]
-    gaps = [later - earlier for earlier, later in pairwise(times)]
-    start = len(typed)
-    while start and gaps[start - 1] <= burst_seconds:
-        start -= 1
+    gaps = _gaps(typed, end)
+    start = len(typed) - too_fast(typed, end, burst_seconds)
     # A blank in front is a person's: leaving it where it is loses nothing, taking it changes their words.
     while start < len(typed) and typed[start].character == " ":
         start += 1
@@ -49,6 +46,21 @@ def bursts(
         if not _continues(typed, first):
             found.append(typed[first:])
     return tuple(found)
+
+
+def too_fast(typed: Sequence[Keystroke], end: float, burst_seconds: float = BURST_SECONDS) -> int:
+    """Return how many keys before an end key at time `end` came too fast for a hand, the end key included."""
+    count = 0
+    for gap in reversed(_gaps(typed, end)):
+        if gap > burst_seconds:
+            break
+        count += 1
+    return count
+
+
+def _gaps(typed: Sequence[Keystroke], end: float) -> list[float]:
+    times = [key.time for key in typed] + [end]
+    return [later - earlier for earlier, later in pairwise(times)]
 
 
 def _continues(typed: Sequence[Keystroke], first: int) -> bool:

@@ -24,6 +24,13 @@ if TYPE_CHECKING:
     from shoptui.stations.app import ShopApp
 
 
+UNCHECKED = (
+    "A scan went into the field: without F9 before it, only codes with a check digit are told from typing. "
+    "Nothing was done with it."
+)
+"""Its Enter is not passed on, since it would press whatever Enter presses there."""
+
+
 def is_checked(text: str) -> bool:
     """Return whether a text is a code that passes its own check, which typing hardly ever does."""
     return read(text).checked
@@ -51,6 +58,9 @@ class Intake:
         for happened in decision.events:
             self._happened(happened)
         self._app.reading = self.decoder.capturing
+        if decision.unchecked and self._app.in_field is not None:
+            self._app.talk.later(partial(stop, UNCHECKED, kind="unknown"))
+            return True
         return decision.taken or self._for_the_line(event)
 
     def paste(self, event: events.Paste) -> bool:

@@ -7,10 +7,10 @@ decides alone: what was typed before Enter is a scan if it came in one burst and
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from shoptui.stations.bursts import BURST_SECONDS, Keystroke, bursts
+from shoptui.stations.bursts import BURST_SECONDS, Keystroke, bursts, too_fast
 from shoptui.stations.scanner_keys import ENDS, GS, character_of, prints
 
 PREFIX = "f9"
@@ -22,6 +22,9 @@ ECHO_SECONDS = 0.1
 
 TWICE_SECONDS = 0.4
 """The same code again within this time is one reading seen twice."""
+
+NO_HAND = 5
+"""So many keys before an end key, all of them too fast for a hand, were a scanner's."""
 
 MOST_REMEMBERED = 1024
 """Typed keys kept in mind; twice the longest code."""
@@ -67,10 +70,14 @@ class Incomplete:
 
 @dataclass(frozen=True, slots=True)
 class Decision:
-    """What becomes of a key: taken (do not forward it) or passed on, and what it completed."""
+    """What becomes of a key: taken (do not forward it) or passed on, and what it completed.
+
+    `unchecked` says that it ended what no hand typed and no check proves to be a code.
+    """
 
     taken: bool
     events: tuple[Scan | Incomplete, ...] = ()
+    unchecked: bool = False
 
 
 _END = re.compile(r"[\r\n\t]")
@@ -131,7 +138,7 @@ class Decoder:
         else:
             decision = _PASS
             self._remember(key, character, time)
-        return Decision(decision.taken, events + decision.events) if events else decision
+        return replace(decision, events=events + decision.events) if events else decision
 
     def paste(self, text: str, time: float) -> Decision:
         """Decide about pasted text: part of a scan that is coming in, a checked code on one line, or text."""
@@ -222,4 +229,4 @@ class Decoder:
             if self._checks(text):
                 back = sum(key.shows for key in keys)
                 return Decision(taken=True, events=(self._scan(text, How.BURST, time, back),))
-        return _PASS
+        return Decision(taken=False, unchecked=too_fast(typed, time, self._burst_seconds) >= NO_HAND)

@@ -42,6 +42,8 @@ class Cell:
         alone = self.state in ("plain", "question")
         codes = list(checked | (self.played.numbers if not badge and (prefix or alone) else {}))
         start = self.rng.randrange(len(codes))
+        if badge and self.played.badges[codes[start]] == self.played.person_at():
+            start += 1
         total = Counts()
         with self.in_state():
             for number in range(rounds):
@@ -132,9 +134,8 @@ class Cell:
         leaked = self.leaked()
         now = self.played.person_at()
         gone = "Order number" not in self.program.text
-        return Counts(
-            1, now == who, leaked, (now not in (who, person)) + self.played.done_since(before) + gone
-        )
+        false = (now not in (who, person)) + self.played.done_since(before) + gone
+        return Counts(1, now != person, leaked, false)
 
     def leaked(self) -> int:
         return 0 if self.wait(lambda: self.stands() == self.by_hand, ARRIVES_WITHIN) else 1

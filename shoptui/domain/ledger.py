@@ -6,8 +6,11 @@ all places is zero, and only `not ours` may stand below zero.
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from shoptui.domain.places import Place, State
+
+K = TypeVar("K")
 
 
 class CannotMoveError(ValueError):
@@ -61,15 +64,8 @@ class Balances:
 
     def enter(self, part: int, place: Place, qty: int) -> None:
         """Enter one side of a move; the other side must follow."""
-        places = self._of_part.setdefault(part, {})
-        places[place] = places.get(place, 0) + qty
-        if not places[place]:
-            del places[place]
-        key = (place.state, place.where)
-        parts = self._in_place.setdefault(key, {})
-        parts[part] = parts.get(part, 0) + qty
-        if not parts[part]:
-            del parts[part]
+        _add(self._of_part.setdefault(part, {}), place, qty)
+        _add(self._in_place.setdefault((place.state, place.where), {}), part, qty)
 
     def at(self, part: int, place: Place) -> int:
         """Return the pieces of a part in one place."""
@@ -123,6 +119,15 @@ class Balances:
                 raise CannotMoveError(
                     f"{there} {_is_are(there)} {place.state} there; {-delta} cannot be taken from it."
                 )
+
+
+def _add(counts: dict[K, int], key: K, qty: int) -> None:
+    """Add to a count; what has come to nothing is not kept."""
+    now = counts.get(key, 0) + qty
+    if now:
+        counts[key] = now
+    else:
+        counts.pop(key, None)
 
 
 def _is_are(count: int) -> str:

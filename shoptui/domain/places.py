@@ -21,6 +21,8 @@ class State(StrEnum):
     REMOVED = "removed"
     GONE = "gone"
 
+    __hash__ = str.__hash__  # an enumeration's own is written in Python, and every move hashes its places
+
 
 COUNTS_AS_HAD = frozenset(
     {

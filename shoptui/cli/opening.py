@@ -17,6 +17,9 @@ from shoptui.store.shop import Shop
 LONGEST_NAME = 60
 """Letters of a terminal's name."""
 
+COERCED = ("C.UTF-8", "C.utf8", "UTF-8")
+"""What the interpreter sets LC_CTYPE to, by PEP 538."""
+
 
 class CannotDoError(ValueError):
     """The job could not be done; the words say why, and what to do."""
@@ -99,6 +102,22 @@ def build_of(shop: Shop, code: str) -> Build | None:
         known = ", ".join(inert(each.code) for each in shop.builds.all()) or "none yet"
         raise CannotDoError(f"There is no build {inert(code)}. Builds: {known}.")
     return build
+
+
+def environ_as_started() -> dict[str, str]:
+    """Return the environment as this process got it.
+
+    In a locale that is not UTF-8 the interpreter sets LC_CTYPE itself before it begins (PEP 538); where the
+    system keeps what the process was given, that is told from what its owner has set.
+    """
+    environ = dict(os.environ)
+    try:
+        given = Path("/proc/self/environ").read_bytes().split(b"\0")
+    except OSError:
+        return environ
+    if not any(each.startswith(b"LC_CTYPE=") for each in given) and environ.get("LC_CTYPE") in COERCED:
+        del environ["LC_CTYPE"]
+    return environ
 
 
 def refuse_unfit_terminal(environ: Mapping[str, str], *, on_windows: bool = sys.platform == "win32") -> None:

@@ -1,11 +1,10 @@
 """Commands that open the screens; only they import what the screens need."""
 
 import argparse
-import os
 import tempfile
 from pathlib import Path
 
-from shoptui.cli.opening import clock_of, opened, refuse_unfit_terminal, terminal_name
+from shoptui.cli.opening import clock_of, environ_as_started, opened, refuse_unfit_terminal, terminal_name
 from shoptui.cli.output import lines
 from shoptui.domain.inert import inert
 from shoptui.store.shop import Shop
@@ -14,7 +13,7 @@ from shoptui.store.shop import Shop
 def open_screens(arguments: argparse.Namespace) -> int:
     """Open the screens on the shop."""
     name = terminal_name(arguments)
-    refuse_unfit_terminal(os.environ)
+    refuse_unfit_terminal(environ_as_started())
     with opened(arguments) as shop:
         _run(shop, name)
     return 0
@@ -23,7 +22,7 @@ def open_screens(arguments: argparse.Namespace) -> int:
 def demo(arguments: argparse.Namespace) -> int:
     """Open the screens on the invented shop, in a copy that is thrown away or kept."""
     name = terminal_name(arguments)
-    refuse_unfit_terminal(os.environ)
+    refuse_unfit_terminal(environ_as_started())
     keep: Path | None = arguments.keep
     if keep is not None:
         _demo(arguments, name, keep)

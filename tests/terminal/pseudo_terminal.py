@@ -25,9 +25,13 @@ PATIENCE = 20.0
 
 _LEAD = (
     "import fcntl, os, sys, termios; fcntl.ioctl(0, termios.TIOCSCTTY, 0); "
-    "os.execv(sys.executable, [sys.executable, *sys.argv[1:]])"
+    "command = [sys.executable, *sys.argv[2:]]; "
+    "os.execve(sys.executable, command, dict(each.split('=', 1) for each in sys.argv[1].split(chr(31))))"
 )
-"""Makes the pseudo-terminal the program's own, so that a change of its size reaches it, and becomes it."""
+"""Makes the pseudo-terminal the program's own, so that a change of its size reaches it, and becomes it.
+
+The variables are handed over as a text, since an interpreter in a poor locale changes its own.
+"""
 
 
 class _Screen(pyte.Screen):
@@ -64,13 +68,13 @@ class Program:
         self._stream = pyte.ByteStream(self._screen)
         self._size(width, height)
         os.set_blocking(inner, False)
+        variables = [f"{name}={value}" for name, value in _environment(env or {}).items()]
         self.started = time.perf_counter()
         self.process = subprocess.Popen(
-            [sys.executable, "-c", _LEAD, *map(str, arguments)],
+            [sys.executable, "-c", _LEAD, chr(31).join(variables), *map(str, arguments)],
             stdin=outer,
             stdout=outer,
             stderr=outer,
-            env=_environment(env or {}),
             start_new_session=True,
         )
         os.close(outer)
@@ -124,6 +128,12 @@ class Program:
     def text(self) -> str:
         """What stands on the screen."""
         return "\n".join(self.lines)
+
+    @property
+    def cells(self) -> list[list[pyte.screens.Char]]:
+        """The same cell by cell, with colours."""
+        self.text  # noqa: B018 - reads what came
+        return [[row[x] for x in range(self._screen.columns)] for row in self._screen.buffer.values()]
 
     @property
     def words(self) -> str:

@@ -93,14 +93,7 @@ class At:
         survives closing the program.
         """
         things: dict[tuple[int, Place], int] = {}
-        for number, entry in enumerate(self.shop.history.moves_since(0)):
-            transaction = self.shop.history.transaction(entry.transaction)
-            if number > LOOK_BACK_MOVES:
-                break
-            if transaction.terminal != self.terminal or transaction.undoes:
-                continue
-            if self.shop.history.is_undone(transaction.id):
-                continue
+        for entry in self.shop.history.moved_at(self.terminal, LOOK_BACK_MOVES):
             source, target = entry.move.source, entry.move.target
             if source.state is target.state and source.where == UNSORTED != target.where:
                 break

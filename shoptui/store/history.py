@@ -113,6 +113,20 @@ class History:
                 return
             yield self.entry(number)
 
+    def moved_at(self, terminal: str, most: int) -> Iterator[Entry]:
+        """Yield what one terminal moved among the last so many moves of all, newest first.
+
+        What took something back, and what was taken back, is left out.
+        """
+        for number in range(self._last_move, max(0, self._last_move - most), -1):
+            document = self._moves.get(number)
+            if document is None:
+                continue
+            own = document["transaction"]
+            row = self._transactions[own]
+            if row["terminal"] == terminal and "undoes" not in row and own not in self._undone:
+                yield self.entry(number)
+
     def edits_since(self, transaction: int) -> Iterator[Edit]:
         """Yield the edits of a transaction and all later ones, newest first."""
         for number in range(self._last_edit, 0, -1):

@@ -23,10 +23,12 @@ def grounds_of(shop: Shop, day: date, today: date) -> Grounds:
     @cache
     def boxes_of() -> dict[int, list[Box]]:
         found: dict[int, list[Box]] = {}
-        for box in shop.boxes.all():
-            if box.closed is None:
-                for order in box.orders:
-                    found.setdefault(order, []).append(box)
+        for number, document in shop.database.documents("boxes").items():
+            if document.get("closed") or document.get("withdrawn"):
+                continue  # most boxes are closed: they need not become records
+            box = shop.boxes.get(number)
+            for order in box.orders:
+                found.setdefault(order, []).append(box)
         return found
 
     def boxes(order: int, part: int) -> tuple[Box, ...]:

@@ -14,6 +14,7 @@ from textual.reactive import reactive
 from textual.screen import ModalScreen, Screen
 from textual.widgets import Input, TextArea
 
+from shoptui.domain.recognise import read
 from shoptui.jobs.answers import stop
 from shoptui.jobs.scan import Scanning
 from shoptui.jobs.undo import undo
@@ -38,6 +39,11 @@ from shoptui.store.shop import Shop
 
 LOOK_EVERY = 0.25
 """Seconds between two looks for what other terminals did."""
+
+ONCE_SHOWN = 0.05
+"""Seconds after which the first frame stands, and what it did not need is made ready."""
+
+ANY_CODE = "(01)09521234543213"
 
 
 class ShopApp(App[None], inherit_bindings=False):
@@ -91,6 +97,11 @@ class ShopApp(App[None], inherit_bindings=False):
         self.shop.watch(self._shop_changed)
         self.run_worker(self.talk.work_through(), name="scans")
         self.set_interval(LOOK_EVERY, self._look)
+        self.set_timer(ONCE_SHOWN, self._get_ready)
+
+    def _get_ready(self) -> None:
+        """Load what reads codes, and their index: better now than under somebody's first scan."""
+        self.shop.codes.find(read(ANY_CODE))
 
     def set_look(self, theme: str) -> None:
         """Change the colours."""

@@ -176,7 +176,7 @@ class Conversation:
             words = inert(answer.text, limit=LONGEST)
             app.notify(words, title=answer.said.upper(), timeout=PAGE_SECONDS, markup=False)
         if (station := app.station_screen) is not None:
-            station.when_ready(lambda: station.show_answer(answer))
+            station.after_the_words(lambda: station.show_answer(answer))
 
     @property
     def last_answer(self) -> Answer | None:

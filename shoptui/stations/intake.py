@@ -57,7 +57,8 @@ class Intake:
         decision = self.decoder.key(event.key, event.character, event.time)
         for happened in decision.events:
             self._happened(happened)
-        self._app.reading = self.decoder.capturing
+        if not self.decoder.capturing:
+            self._app.reading = False
         if decision.unchecked and self._app.in_field is not None:
             self._app.talk.later(partial(stop, UNCHECKED, kind="unknown"))
             return True
@@ -78,7 +79,10 @@ class Intake:
         return True
 
     def look(self) -> None:
-        """Give up a scan that stands still."""
+        """Give up a scan that stands still, and show one that takes its time.
+
+        Most are over before anybody could read that they are read: drawing it would only hold up the answer.
+        """
         for happened in self.decoder.tick(monotonic()):
             self._happened(happened)
         self._app.reading = self.decoder.capturing

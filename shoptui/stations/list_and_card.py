@@ -39,6 +39,11 @@ class ListAndCard(Container):
         yield self.list
         yield self.card
 
+    @property
+    def card_is_seen(self) -> bool:
+        """Whether the card can be seen: drawing one that cannot is work for nothing."""
+        return self.opened or self.screen.has_class("-wide")
+
     def watch_opened(self, opened: bool) -> None:  # noqa: FBT001 - Textual calls it so
         """Show the card or the list, and let the arrow keys work in what is shown."""
         self.set_class(opened, "-opened")

@@ -66,16 +66,22 @@ class LastSaid(Widget):
     }
     """
 
-    answer: reactive[Answer | None] = reactive(None, layout=True)
+    answer: reactive[Answer | None] = reactive(None)
 
     class Tapped(Message):
         """Somebody wants to read the earlier answers."""
 
+    def watch_answer(self) -> None:
+        """Make room for more lines, or give it back; an answer as long as the last one moves nothing.
+
+        Laying out the whole screen for each scan takes longer than all the rest of showing it.
+        """
+        if len(self.render().wrap(max(1, self.size.width))) != self.size.height:
+            self.refresh(layout=True)
+
     def render(self) -> Content:
         """Draw the answer."""
-        if self.answer is None:
-            return Content("")
-        return answer_words(self.answer, self.app)
+        return Content("") if self.answer is None else answer_words(self.answer, self.app)
 
     def on_click(self) -> None:
         """Ask for the earlier answers."""

@@ -107,7 +107,7 @@ class Shell(Screen[T], Generic[T]):
         room = max(1, self.size.width - 2 - cell_len(right))
         left = inert(self.heading(), limit=max(1, room - 1))
         gap = " " * (room - cell_len(left))
-        self.query_one(".heading", Static).update(Content(f"{left}{gap}{right}"))
+        self.query_one(".heading", Static).update(Content(f"{left}{gap}{right}"), layout=False)
 
     def on_resize(self) -> None:
         """Fit the heading."""

@@ -107,6 +107,13 @@ class StationScreen(Shell[None]):
         else:
             self._awaited = show
 
+    def after_the_words(self, show: Callable[[], None]) -> None:
+        """Show something once the words of an answer stand: nobody should wait for the list to read them."""
+        if self.is_mounted and self.is_current:
+            self.call_after_refresh(show)
+        else:
+            self.when_ready(show)
+
     def visit(self, subject: int) -> None:
         """Bring a record into view that another station points at."""
 

@@ -98,7 +98,7 @@ class Filming(StationScreen):
     def on_long_list_opened(self, message: LongList.Opened) -> None:
         """Show the whole line; once more shows the part."""
         message.stop()
-        if self._both.opened or self.has_class("-wide"):
+        if self._both.card_is_seen:
             self.action_part()
         else:
             self._both.opened = True

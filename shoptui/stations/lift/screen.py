@@ -71,7 +71,7 @@ class Lift(StationScreen):
         at = self.shop_app.scanning.at
         if self.part is None:
             self._both.card.show("", ())
-        elif self._both.opened or self.has_class("-wide"):
+        elif self._both.card_is_seen:
             self._both.card.show(*lift_facts(at, at.shop.parts.get(self.part)))
 
     def on_resize(self) -> None:

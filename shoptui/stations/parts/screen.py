@@ -70,7 +70,7 @@ class Parts(StationScreen):
         part = self.part
         if part is None:
             self._both.card.show("", ())
-        elif self._both.opened or self.has_class("-wide"):
+        elif self._both.card_is_seen:
             self._both.card.show(*part_facts(self.shop_app.scanning.at, part))
 
     def on_resize(self) -> None:

@@ -108,6 +108,10 @@ class Receiving(StationScreen):
         self._show_card()
         self.refresh_bindings()
 
+    def on_resize(self) -> None:
+        """A card that comes into view with the room is drawn."""
+        self._show_card()
+
     def on_long_list_pointed(self) -> None:
         """Show the card of the row under the cursor."""
         self._show_card()
@@ -115,6 +119,8 @@ class Receiving(StationScreen):
     def _show_card(self) -> None:
         row = self.shown_list().row
         shop = self.shop_app.shop
+        if not self._both.card_is_seen:
+            return
         if row is None or not isinstance(row.key, int):
             self._both.card.show("", ())
         elif self._box is not None and row.key in self._lines:

@@ -62,11 +62,20 @@ def _received(at: At, box: Box, part: Part, moves: tuple[Move, ...]) -> Answer:
     rest = f"{missing} still in the box." if missing else "The box is complete."
     back = any(move.source.state is State.SENT_OUT for move in moves)
     word = f"back, {moves[0].target.condition}" if back else "received"
-    return done(
+    return _on_the_bench(
         f"{pieces(qty, part)} {word}{count}. {rest} Next thing, or the bin.",
+        part,
+        qty,
+        State.RECEIVED,
+    )
+
+
+def _on_the_bench(text: str, part: Part, qty: int, state: State) -> Answer:
+    return done(
+        text,
         part=part.code,
         qty=qty,
-        state=State.RECEIVED.value,
+        state=state.value,
         where="on the bench, unsorted",
         subject=part.id,
     )
@@ -134,13 +143,11 @@ def _receive_from_other(at: At, box: Box | None, order: Order, part: Part, qty: 
             box = transaction.change(box, orders=(*at.shop.boxes.get(box.id).orders, order.id))
     if box is not None:
         return _received(at, box, part, moves)
-    return done(
+    return _on_the_bench(
         f"{pieces(qty, part)} back, {moves[0].target.condition or 'as sent'}. Next thing, or the bin.",
-        part=part.code,
-        qty=qty,
-        state=State.RECEIVED.value,
-        where="on the bench, unsorted",
-        subject=part.id,
+        part,
+        qty,
+        State.RECEIVED,
     )
 
 
@@ -159,13 +166,11 @@ def _receive_and_hold(at: At, box: Box, part: Part, qty: int) -> Answer:
             else f"held {pieces(over, part)}"
         )
     received = f"{qty - over} received, " if over < qty else ""
-    return done(
+    return _on_the_bench(
         f"{name(part)}: {received}{over} held. Lay it apart, then scan the bin for held things.",
-        part=part.code,
-        qty=qty,
-        state=State.HELD.value,
-        where="on the bench, unsorted",
-        subject=part.id,
+        part,
+        qty,
+        State.HELD,
     )
 
 
@@ -222,11 +227,9 @@ def set_aside(at: At, why: str) -> Answer:
     with at.doing(f"held {pieces(1, part)}: {why}") as transaction:
         target = Place(State.HELD, place.where, place.condition)
         transaction.enter([Move(part_id, 1, place, target, note=why)])
-    return done(
+    return _on_the_bench(
         f"{pieces(1, part)} held: {why}. Lay it apart, then scan the bin for held things.",
-        part=part.code,
-        qty=1,
-        state=State.HELD.value,
-        where="on the bench, unsorted",
-        subject=part.id,
+        part,
+        1,
+        State.HELD,
     )

@@ -4,7 +4,8 @@ import re
 
 from shoptui.domain.cells import CellError, listed, words
 from shoptui.domain.inert import inert
-from shoptui.domain.records import OutsideWork, Price, Sure
+from shoptui.domain.prices import Price, Sure
+from shoptui.domain.records import OutsideWork
 
 _NO_MINOR = frozenset(
     {

@@ -7,7 +7,8 @@ from datetime import date
 from shoptui.domain.lack import Grounds, Lack, Who, days_words, never, timed, under
 from shoptui.domain.places import COUNTS_AS_HAD, SEALED, Place, State
 from shoptui.domain.readiness import meets, met, pieces_needed, work_left
-from shoptui.domain.records import Box, Condition, Need, OutsideWork, Part
+from shoptui.domain.records import Box, OutsideWork, Part
+from shoptui.domain.shoots import Condition, Need
 from shoptui.domain.tags import shown
 
 _OF_THE_VEHICLE = (Condition.REMOVED, Condition.STILL_IN_PLACE)

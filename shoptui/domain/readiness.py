@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Mapping
 
 from shoptui.domain.places import AS_BOUGHT, OPENED, SEALED, Place, State
-from shoptui.domain.records import Condition, Need, OutsideWork, Part
+from shoptui.domain.records import OutsideWork, Part
+from shoptui.domain.shoots import Condition, Need
 
 _IN_THE_SHOP = (State.RECEIVED, State.REMOVED)
 _BACK = (State.RECEIVED, State.MOCKED_UP, State.ASSEMBLED, State.INSTALLED)

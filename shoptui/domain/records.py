@@ -7,7 +7,8 @@ Dates are `date`, moments are aware `datetime` in UTC, money is an integer of th
 
 from dataclasses import dataclass
 from datetime import date, datetime
-from enum import StrEnum
+
+from shoptui.domain.prices import NOT_KNOWN, Price
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,36 +25,6 @@ class OutsideWork:
     work: str
     days: int = 0
     cost_minor: int | None = None
-
-
-class Sure(StrEnum):
-    """How sure a price is."""
-
-    EXACT = "exact"
-    ABOUT = "about"
-    FROM = "from"
-    BETWEEN = "between"
-    NONE = "none"
-
-
-@dataclass(frozen=True, slots=True)
-class Price:
-    """A price as the list has it.
-
-    Args:
-        sure: How sure it is.
-        low_minor: The price, or its lower bound, minor units.
-        high_minor: The upper bound of `between`.
-        percent: The margin of `about`; None means the shop's default.
-        currency: ISO 4217 code.
-
-    """
-
-    sure: Sure = Sure.NONE
-    low_minor: int | None = None
-    high_minor: int | None = None
-    percent: int | None = None
-    currency: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +75,7 @@ class Part:
     original: bool = False
     outside_work: tuple[OutsideWork, ...] = ()
     hours: tuple[float, ...] = ()
-    price: Price = Price()
+    price: Price = NOT_KNOWN
     sponsor: bool = False
     notes: str = ""
     withdrawn: bool = False
@@ -246,57 +217,6 @@ class Person:
     tag: str
     name: str
     second_check: bool = False
-    withdrawn: bool = False
-
-
-class Condition(StrEnum):
-    """How a shot can need a part."""
-
-    SEALED = "sealed"
-    BEFORE_WORK = "before outside work"
-    BACK_FROM_WORK = "back from outside work"
-    ON_HAND = "on hand"
-    MOCKED_UP = "mocked up"
-    INSTALLED = "installed"
-    TORQUE_DONE = "installed with torque done"
-    REMOVED = "removed"
-    STILL_IN_PLACE = "still in place"
-
-
-@dataclass(frozen=True, slots=True)
-class Need:
-    """What a shot needs: one part, or a whole section of a build, in one condition.
-
-    `qty` is in pieces; 0 means all that the part's line wants.
-    """
-
-    condition: Condition
-    part: int | None = None
-    build: int | None = None
-    section: str = ""
-    qty: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class Shot:
-    """One shot of a filming day; `moves` says whether the vehicle moves in it."""
-
-    title: str
-    needs: tuple[Need, ...] = ()
-    moves: bool = False
-    filmed: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Shoot:
-    """One filming day."""
-
-    id: int
-    code: str
-    title: str
-    date: date
-    call_time: str = ""
-    shots: tuple[Shot, ...] = ()
     withdrawn: bool = False
 
 

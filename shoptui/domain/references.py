@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from shoptui.domain import records
+from shoptui.domain import records, shoots
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import Place, State
 
@@ -50,7 +50,7 @@ def record_references(record: object) -> Iterator[Reference]:
         case records.Box():
             yield from (("orders", order) for order in record.orders)
             yield from (("parts", line.part) for line in record.contents)
-        case records.Shoot():
+        case shoots.Shoot():
             for need in (need for shot in record.shots for need in shot.needs):
                 yield from _some("parts", need.part)
                 yield from _some("builds", need.build)

@@ -7,8 +7,9 @@ from shoptui.domain.codes import normal
 from shoptui.domain.inert import inert
 from shoptui.domain.problems import Problem, cycles
 from shoptui.domain.readiness import pieces_needed
-from shoptui.domain.records import Condition, Need, Part
+from shoptui.domain.records import Part
 from shoptui.domain.references import record_references
+from shoptui.domain.shoots import Condition, Need
 from shoptui.jobs.at import shown
 from shoptui.jobs.missing import Sections, parts_concerned, sections_of
 from shoptui.jobs.place_words import order_name

@@ -11,7 +11,8 @@ from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
 from shoptui.domain.part_cells import codes, hours, positions
 from shoptui.domain.places import UNSORTED
-from shoptui.domain.records import Build, LearnedCode, Part, Price
+from shoptui.domain.prices import NOT_KNOWN
+from shoptui.domain.records import Build, LearnedCode, Part
 from shoptui.domain.tables import Column, ImportRefusedError, Reading, Row, Trouble
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, done
@@ -132,7 +133,7 @@ def _draft(shop: Shop, reading: Reading, row: Row, taken: NamesTaken, build: Bui
         original=original,
         outside_work=reading.take(row, "outside work", lambda cell: outside_work(cell, usual), ()),
         hours=reading.take(row, "hours", hours, ()),
-        price=reading.take(row, "price", lambda cell: price(cell, usual), Price()),
+        price=reading.take(row, "price", lambda cell: price(cell, usual), NOT_KNOWN),
         sponsor=reading.take(row, "sponsor", yes, default=False),
         notes=reading.text(row, "notes", limit=NOTES_LIMIT, lines=True),
     )

@@ -6,7 +6,8 @@ from datetime import date
 from shoptui.domain.cells import Pieces, pieces, yes
 from shoptui.domain.inert import inert
 from shoptui.domain.names import Names
-from shoptui.domain.records import Condition, Need, Part, Shoot, Shot
+from shoptui.domain.records import Part
+from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.domain.tables import Reading, Row
 from shoptui.jobs.toml_rows import toml_row
 from shoptui.store.shop import Shop

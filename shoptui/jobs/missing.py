@@ -11,7 +11,8 @@ from shoptui.domain.lack import Grounds, Lack, Who
 from shoptui.domain.outlook import lacks
 from shoptui.domain.places import Place
 from shoptui.domain.readiness import concerns
-from shoptui.domain.records import Need, Part, Shoot, Shot
+from shoptui.domain.records import Part
+from shoptui.domain.shoots import Need, Shoot, Shot
 from shoptui.jobs.grounds import grounds_of
 from shoptui.jobs.place_words import place_words
 from shoptui.store.shop import Shop

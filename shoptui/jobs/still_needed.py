@@ -7,7 +7,8 @@ from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import Place
 from shoptui.domain.readiness import concerns, meets, pieces_needed
-from shoptui.domain.records import Need, Part, Shoot, Shot
+from shoptui.domain.records import Part
+from shoptui.domain.shoots import Need, Shoot, Shot
 from shoptui.jobs.place_words import today
 from shoptui.store.shop import Shop
 

@@ -9,7 +9,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from shoptui.domain import records
+from shoptui.domain import records, shoots
 from shoptui.domain.ledger import Balances
 from shoptui.domain.lookup import CodeIndex
 from shoptui.domain.places import State
@@ -45,7 +45,7 @@ class Shop:
         self.suppliers = Shelf(database, "suppliers", records.Supplier)
         self.bins = Shelf(database, "bins", records.Bin)
         self.people = Shelf(database, "people", records.Person)
-        self.shoots = Shelf(database, "shoots", records.Shoot)
+        self.shoots = Shelf(database, "shoots", shoots.Shoot)
         self.learned = Shelf(database, "codes", records.LearnedCode)
         self.terminals = Shelf(database, "terminals", records.Terminal)
         self._settings = Shelf(database, "settings", records.Settings)

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
-from shoptui.domain import records, verbs
+from shoptui.domain import prices, records, shoots, verbs
 from shoptui.domain.check_digits import gs1_check_digit, s10_check_digit
 from shoptui.domain.codes import normal
 from shoptui.domain.ledger import Balances, Move
@@ -162,7 +162,7 @@ class _Maker:
             positions=positions,
             install_after=(rng.randint(1, n - 1),) if n > 1 and rng.random() < 0.15 else (),
             outside_work=work,
-            price=records.Price(records.Sure.EXACT, rng.randint(100, 90_000), currency="EUR"),
+            price=prices.Price(prices.Sure.EXACT, rng.randint(100, 90_000), currency="EUR"),
         )
 
     def _orders_and_boxes(self) -> None:
@@ -206,20 +206,20 @@ class _Maker:
             self._order_of[part], self._box_of[part] = order, (box.code, came is not None, day)
 
     def _shoots(self, build: int) -> None:
-        rng, conditions = self._rng, list(records.Condition)
+        rng, conditions = self._rng, list(shoots.Condition)
         numbers = list(self._lines)
         for n in range(6):
             shots = []
             for shot in range(25):
                 chosen = rng.sample(numbers, min(8, len(numbers)))
-                needs = [records.Need(rng.choice(conditions), part=part) for part in chosen]
+                needs = [shoots.Need(rng.choice(conditions), part=part) for part in chosen]
                 if not shot % 12:
                     needs.append(
-                        records.Need(records.Condition.INSTALLED, build=build, section=rng.choice(SECTIONS))
+                        shoots.Need(shoots.Condition.INSTALLED, build=build, section=rng.choice(SECTIONS))
                     )
-                shots.append(records.Shot(f"Shot {shot}", tuple(needs)))
+                shots.append(shoots.Shot(f"Shot {shot}", tuple(needs)))
             day: date = NOW.date() + timedelta(days=7 * n + 4)
-            self._add("shoots", records.Shoot(0, f"day-{n}", f"Day {n}", day, "07:30", tuple(shots)))
+            self._add("shoots", shoots.Shoot(0, f"day-{n}", f"Day {n}", day, "07:30", tuple(shots)))
 
     # Moves
 

@@ -7,7 +7,8 @@ import pytest
 from shoptui.domain.amounts import currency, minor_digits, money, outside_work, price
 from shoptui.domain.cells import CellError, Pieces, day, listed, pieces, whole, words, yes
 from shoptui.domain.part_cells import codes, hours, positions
-from shoptui.domain.records import OutsideWork, Price, Sure
+from shoptui.domain.prices import Price, Sure
+from shoptui.domain.records import OutsideWork
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,8 @@ from shoptui.domain.lack import Grounds, Who
 from shoptui.domain.outlook import lacks
 from shoptui.domain.places import AS_BOUGHT, OPENED, SEALED, Place, State
 from shoptui.domain.readiness import concerns, meets
-from shoptui.domain.records import Box, Condition, Need, Order, OutsideWork, Part
+from shoptui.domain.records import Box, Order, OutsideWork, Part
+from shoptui.domain.shoots import Condition, Need
 from shoptui.domain.working_days import WorkingDays
 
 TODAY = date(2026, 11, 4)  # a Wednesday

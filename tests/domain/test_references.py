@@ -1,7 +1,7 @@
 from dataclasses import fields
 from datetime import date
 
-from shoptui.domain import records
+from shoptui.domain import records, shoots
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import Place, State
 from shoptui.domain.problems import cycles
@@ -9,7 +9,7 @@ from shoptui.domain.references import move_references, record_references
 
 
 def test_every_record_says_what_it_points_at():
-    need = records.Need(records.Condition.SEALED, part=4, build=5)
+    need = shoots.Need(shoots.Condition.SEALED, part=4, build=5)
     pointing = {
         records.Part(1, "", "", 2, "x", install_after=(3,), replaces=(4,)): [
             ("builds", 2),
@@ -21,7 +21,7 @@ def test_every_record_says_what_it_points_at():
             ("parts", 8),
         ],
         records.Box(1, "", (2,), contents=(records.BoxLine(3, 1),)): [("orders", 2), ("parts", 3)],
-        records.Shoot(1, "", "", date(2026, 11, 4), shots=(records.Shot("", (need,)),)): [
+        shoots.Shoot(1, "", "", date(2026, 11, 4), shots=(shoots.Shot("", (need,)),)): [
             ("parts", 4),
             ("builds", 5),
         ],
@@ -53,7 +53,7 @@ def test_no_new_field_that_points_somewhere_is_forgotten():
     }
     known |= {"person", "card_part", "bin", "part"}
     names = {"build", "part", "order", "orders", "box", "supplier", "bin", "person", "shoot", "parts", "bins"}
-    kinds = (records.Part, records.Order, records.Box, records.Shoot, records.LearnedCode, records.Terminal)
+    kinds = (records.Part, records.Order, records.Box, shoots.Shoot, records.LearnedCode, records.Terminal)
     assert {field.name for kind in kinds for field in fields(kind)} & names <= known
 
 

@@ -6,7 +6,8 @@ import pytest
 
 from shoptui.domain.places import Place, State
 from shoptui.domain.recognise import read
-from shoptui.domain.records import Condition, OrderLine
+from shoptui.domain.records import OrderLine
+from shoptui.domain.shoots import Condition
 from shoptui.domain.tables import ImportRefusedError
 from shoptui.jobs.import_orders import import_orders
 from shoptui.jobs.import_parts import import_parts

@@ -6,7 +6,8 @@ import pytest
 
 from shoptui.domain import verbs
 from shoptui.domain.places import Place, State
-from shoptui.domain.records import Condition, Need, OutsideWork, Shoot, Shot
+from shoptui.domain.records import OutsideWork
+from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.jobs.add_part import add_part
 from shoptui.jobs.answers import Said
 from shoptui.jobs.dispose import dispose

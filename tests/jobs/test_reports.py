@@ -9,19 +9,8 @@ import pytest
 from shoptui.domain import verbs
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import Place, State
-from shoptui.domain.records import (
-    Bin,
-    Box,
-    BoxLine,
-    Condition,
-    LearnedCode,
-    Need,
-    Order,
-    OutsideWork,
-    Part,
-    Shoot,
-    Shot,
-)
+from shoptui.domain.records import Bin, Box, BoxLine, LearnedCode, Order, OutsideWork, Part
+from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.jobs import missing_sheet
 from shoptui.jobs.check import check
 from shoptui.jobs.find import where

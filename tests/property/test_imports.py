@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from shoptui.domain import amounts, cells, part_cells
 from shoptui.domain.cells import CellError
-from shoptui.domain.records import Sure
+from shoptui.domain.prices import Sure
 from shoptui.domain.tables import Column, ImportRefusedError
 from shoptui.store.files_in import read_csv
 

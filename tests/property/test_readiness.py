@@ -9,7 +9,8 @@ from shoptui.domain.lack import Grounds
 from shoptui.domain.outlook import lacks
 from shoptui.domain.places import AS_BOUGHT, OPENED, SEALED, Place, State
 from shoptui.domain.readiness import meets, met, pieces_needed, work_left
-from shoptui.domain.records import Condition, Need, Order, OutsideWork, Part
+from shoptui.domain.records import Order, OutsideWork, Part
+from shoptui.domain.shoots import Condition, Need
 from shoptui.domain.working_days import WorkingDays
 
 TODAY = date(2026, 11, 4)

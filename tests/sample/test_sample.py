@@ -8,7 +8,7 @@ from stdnum import ean
 
 from shoptui.domain.places import State
 from shoptui.domain.recognise import read
-from shoptui.domain.records import Condition
+from shoptui.domain.shoots import Condition
 from shoptui.jobs.box_list import box_list
 from shoptui.jobs.check import check
 from shoptui.jobs.import_orders import import_orders

@@ -8,21 +8,8 @@ from textual.message import Message
 
 from shoptui.domain import verbs
 from shoptui.domain.codes import normal
-from shoptui.domain.records import (
-    Bin,
-    Box,
-    Build,
-    Condition,
-    LearnedCode,
-    Need,
-    Order,
-    OrderLine,
-    Part,
-    Settings,
-    Shoot,
-    Shot,
-    Supplier,
-)
+from shoptui.domain.records import Bin, Box, Build, LearnedCode, Order, OrderLine, Part, Settings, Supplier
+from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.stations.app import ShopApp
 from shoptui.store.shop import Shop
 

@@ -7,7 +7,7 @@ from textual.binding import BindingType
 from textual.widget import Widget
 
 from shoptui.domain.days import day_words
-from shoptui.domain.records import Shoot
+from shoptui.domain.shoots import Shoot
 from shoptui.jobs.missing import NEXT, MissingLine, MissingReport, NoShootError, find_shoot, missing
 from shoptui.jobs.place_words import today
 from shoptui.stations.filming.rows import MISSING_COLUMNS, missing_facts, missing_row, shots_facts

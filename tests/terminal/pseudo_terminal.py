@@ -144,7 +144,7 @@ class Program:
     def line(self) -> str:
         """What stands in the line at the foot, without its mark; empty while it shows its hint."""
         row = next((row for row in reversed(self.lines) if row.startswith("> ")), "> ")[2:].rstrip()
-        return "" if "Scan, or type words" in row else row
+        return "" if row.lstrip().startswith("Scan, or type") else row
 
     def until(self, condition, seconds: float = PATIENCE):
         """Wait until a condition holds and return what it returned; fail with the screen if it never does."""

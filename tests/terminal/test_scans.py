@@ -154,7 +154,7 @@ class Cell:
 def test_scans_arrive(program, played, state, prefix, rng, long, request):
     total = Counts()
     for gap_ms in GAPS_MS:
-        rounds = 30 if long else 2
+        rounds = 25 if long else 2
         counts = Cell(program, played, state, gap_ms, rng).play(rounds, total.scans, prefix=prefix)
         total += counts
         if long:

@@ -20,7 +20,8 @@ LISTED = 4
 def matches_of(at: At, reading: Reading) -> tuple[Match, ...]:
     """Return what a code stands for, narrowed by what lies open here; empty if nobody knows it."""
     matches = at.shop.codes.find(reading)
-    for fits in _narrowings(at):
+    # Most codes stand for one thing: what the box still lacks is not worked out for those.
+    for fits in _narrowings(at) if len(matches) > 1 else ():
         if len(matches) > 1:
             matches = (
                 tuple(match for match in matches if match.kind == "part" and fits(match.record)) or matches

@@ -248,7 +248,8 @@ class LearnedCode:
 class Terminal:
     """What one terminal was at, so that closing the program loses nothing.
 
-    `card` names the Lift's open card as verb and part (`install`, 12), `bin` where removed things go.
+    `card` names the Lift's open card as verb and part (`install`, 12), `bin` says where removed things go,
+    `look` names the colours.
     """
 
     id: int
@@ -258,8 +259,8 @@ class Terminal:
     badge_at: datetime | None = None
     card_verb: str = ""
     card_part: int | None = None
-    card_position: str = ""
     bin: int | None = None
+    look: str = ""
     withdrawn: bool = False
 
 

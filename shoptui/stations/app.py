@@ -1,6 +1,7 @@
 """The application: the stations, where keys go first, and what other terminals changed."""
 
 import os
+from functools import partial
 from tempfile import NamedTemporaryFile
 from time import perf_counter
 from traceback import format_exception
@@ -32,7 +33,7 @@ from shoptui.stations.receiving.screen import Receiving
 from shoptui.stations.said import EarlierAnswers
 from shoptui.stations.setup.screen import SetUp
 from shoptui.stations.station import StationScreen
-from shoptui.stations.themes import WITHOUT_COLOUR
+from shoptui.stations.themes import THEMES, WITHOUT_COLOUR
 from shoptui.stations.today.screen import Today
 from shoptui.stations.typed import Typed
 from shoptui.store.shop import Shop
@@ -79,6 +80,8 @@ class ShopApp(App[None], inherit_bindings=False):
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         if self.no_color:
             self.theme = WITHOUT_COLOUR
+        elif (look := shop.terminal(terminal).look) in THEMES:
+            self.theme = look
         self.shop = shop
         self.terminal = terminal
         self.scanning = Scanning(shop, terminal, station=self.DEFAULT_MODE, build=build or "")
@@ -104,8 +107,12 @@ class ShopApp(App[None], inherit_bindings=False):
         self.shop.codes.find(read(ANY_CODE))
 
     def set_look(self, theme: str) -> None:
-        """Change the colours."""
+        """Change the colours, and keep them for this terminal."""
         self.theme = theme
+        self.talk.later(partial(self._keep_look, theme))
+
+    def _keep_look(self, theme: str) -> None:
+        self.shop.remember(self.terminal, look=theme)
 
     def action_leave(self) -> None:
         """Ask before leaving; asked twice is answered."""

@@ -137,3 +137,11 @@ def test_a_fault_of_the_screens_leaves_a_sentence_and_no_traceback(trial, capfd,
     assert "The screens stopped" in told
     assert "Traceback" not in told
     assert any("no such thing" in path.read_text() for path in tmp_path.glob("shoptui-*.txt"))
+
+
+async def test_the_look_is_kept_for_the_next_time(trial):
+    async with trial.screens() as hands:
+        hands.app.set_look("ansi-light")
+        await hands.settle()
+    async with trial.screens() as hands:
+        assert hands.app.theme == "ansi-light"

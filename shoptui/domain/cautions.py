@@ -55,8 +55,8 @@ RESTRAINTS = Caution(
     "technicians' published practice; times are the maker's",
 )
 FUEL = Caution(
-    "Fuel: vapour is heavier than air and finds sparks far away. Air, no flame, no lamp that can break, "
-    "an approved can.",
+    "Fuel: vapour is heavier than air and finds sparks far away. Fresh air, no flame, no lamp that can "
+    "break, an approved can.",
     "fire department and laboratory safety bulletins on gasoline vapour",
 )
 BATTERY = Caution(

@@ -166,8 +166,8 @@ def day(text: str, base: date | None = None) -> date:
         except ValueError as error:
             raise CellError(f"{text} is no day of the calendar.") from error
     raise CellError(
-        f"A day as year-month-day, such as 2026-11-05, was expected; {inert(text, 40)} came, "
-        "which can be read in more than one way."
+        f"A day as year-month-day, such as 2026-11-05, was expected; {inert(text, 40)} came. Day and month "
+        "are easily mistaken for each other in other forms."
     )
 
 

@@ -166,6 +166,7 @@ class Box:
         id: Document id.
         code: Our tag, kind X.
         orders: Ids of the orders that it carries something of.
+        also_orders: Ids of orders of which something came in it unexpectedly.
         tracking: Tracking numbers as scanned.
         contents: What a slip or notice says is inside; empty when nothing says so.
         due: Day it is expected; None means as its orders.
@@ -187,6 +188,7 @@ class Box:
     opened: datetime | None = None
     closed: datetime | None = None
     open_at: str = ""
+    also_orders: tuple[int, ...] = ()
     withdrawn: bool = False
 
     @property

@@ -48,7 +48,7 @@ def record_references(record: object) -> Iterator[Reference]:
             yield "suppliers", record.supplier
             yield from (("parts", line.part) for line in record.lines)
         case records.Box():
-            yield from (("orders", order) for order in record.orders)
+            yield from (("orders", order) for order in (*record.orders, *record.also_orders))
             yield from (("parts", line.part) for line in record.contents)
         case shoots.Shoot():
             for need in (need for shot in record.shots for need in shot.needs):

@@ -3,6 +3,7 @@
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, done, stop
+from shoptui.jobs.at import shown
 from shoptui.store.shop import Shop
 
 LONGEST = 200
@@ -57,7 +58,7 @@ def add_part(
             )
         )
     return done(
-        f"Added {inert(words)} as {inert(part.code)}. Stick a tag on it when it is here.",
+        f"Added {inert(words)} as {shown(part.code)}. Stick a tag on it when it is here.",
         kind="part",
         part=part.code,
         subject=part.id,

@@ -90,14 +90,18 @@ class At:
         """Return what this terminal laid on the bench since it last put something away.
 
         Part id and place to pieces, in the order in which they came. Read from the ledger, so that it
-        survives closing the program.
+        survives closing the program. Held things have bins of their own, so they are looked for on their own.
         """
         things: dict[tuple[int, Place], int] = {}
+        put_away: set[bool] = set()
         for entry in self.shop.history.moved_at(self.terminal, LOOK_BACK_MOVES):
             source, target = entry.move.source, entry.move.target
+            held = target.state is State.HELD
             if source.state is target.state and source.where == UNSORTED != target.where:
-                break
-            if target.state in ON_THE_BENCH and target.where == UNSORTED:
+                put_away.add(held)
+                if len(put_away) == len((True, False)):
+                    break
+            elif target.state in ON_THE_BENCH and target.where == UNSORTED and held not in put_away:
                 key = (entry.move.part, target)
                 things[key] = things.get(key, 0) + entry.move.qty
         there = {

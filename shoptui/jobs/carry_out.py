@@ -7,6 +7,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Question, Said, done, stop
+from shoptui.jobs.at import shown
 from shoptui.jobs.place_words import bin_words, place_words
 from shoptui.jobs.still_needed import still_needed
 from shoptui.store.shop import Shop
@@ -90,7 +91,7 @@ class _AskFirst(Exception):  # noqa: N818 - leaves the transaction without a tra
 def part_name(part: Part) -> str:
     """Return a part by its description, and its code: "brake rotor, front (BR-02)"."""
     description = inert(part.description)
-    return f"{description} ({inert(part.code)})" if description else inert(part.code)
+    return f"{description} ({shown(part.code)})" if description else shown(part.code)
 
 
 def pieces(part: Part, qty: int) -> str:

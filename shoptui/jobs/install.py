@@ -130,11 +130,14 @@ def ask_install(at: At, part: Part, qty: int = 1, position: str | None = None) -
     words.extend(f"{need}." for need in shots_that_need_it(at, card))
     doubtful = bool(words)
     ask = f"Install {pieces(qty, part)}{where}{' all the same' if doubtful else ''}?"
-    more = " or scan the position" if part.positions else ""
+    if doubtful and position:
+        more = f", or scan {position} again"
+    else:
+        more = " or scan the position" if part.positions else ""
     here = sum(n for _, n in card.fetch)
     everything = min(here, card.left)
     choices = (
-        (Choice(f"install all {everything}{where}", lambda: install(at, part, everything, card.position)),)
+        (Choice(f"install all {everything}{where}", lambda: install(at, part, everything, card)),)
         if not part.positions and everything > qty
         else ()
     )
@@ -148,22 +151,26 @@ def ask_install(at: At, part: Part, qty: int = 1, position: str | None = None) -
         show="lift",
         subject=part.id,
         question=Question(
-            yes=lambda: install(at, part, qty, card.position),
+            yes=lambda: install(at, part, qty, card),
             choices=choices,
-            accepts=lambda text: _at_position(at, part, qty, text),
+            accepts=lambda text: _at_position(at, part, qty, text, agreed=position),
         ),
     )
 
 
-def _at_position(at: At, part: Part, qty: int, text: str) -> Answer | None:
-    """Take a position scan: it installs there, unless something has to be said yes to first."""
+def _at_position(at: At, part: Part, qty: int, text: str, *, agreed: str | None) -> Answer | None:
+    """Take a position scan: it installs there, unless something has to be said yes to first.
+
+    The same position a second time, the doubts about it once said, is that yes.
+    """
     position: Position | None = position_of(part, text)
     if position is None:
         return None
     card = install_card(at, part, qty, position.name)
-    if card.first or card.doubts or shots_that_need_it(at, card):
+    doubtful = card.first or card.doubts or shots_that_need_it(at, card)
+    if doubtful and position.name != agreed:
         return ask_install(at, part, qty, position.name)
-    return install(at, part, qty, position.name)
+    return install(at, part, qty, card)
 
 
 def shots_that_need_it(at: At, card: InstallCard) -> tuple[str, ...]:
@@ -179,13 +186,18 @@ def _fetch_words(at: At, card: InstallCard) -> str:
     return "; ".join(f"{qty} {place_words(at.shop, place)}" for place, qty in card.fetch[:2])
 
 
-def install(at: At, part: Part, qty: int, position: str) -> Answer:
-    """Install pieces; what the books have elsewhere is brought in first, in the same transaction."""
-    shop = at.shop
+def install(at: At, part: Part, qty: int, card: InstallCard) -> Answer:
+    """Install pieces; what the books have elsewhere is brought in first, in the same transaction.
+
+    Only what the card asked about is brought in: if the last piece went elsewhere since, it is asked anew.
+    """
+    shop, position = at.shop, card.position
     where = f" at {position}" if position else ""
     try:
         with at.doing() as transaction:
             here = shop.book.in_state(part.id, *verbs.HERE)
+            if here < min(qty, sum(n for _, n in card.fetch)):
+                return ask_install(at, part, qty, position)
             brought = _bring_in(at, part, qty - here) if here < qty else ()
             transaction.enter(brought)
             transaction.enter(verbs.install(shop.book, part.id, qty, position=position))

@@ -2,10 +2,14 @@
 
 from collections.abc import Callable
 
+from shoptui.domain.days import day_words
+from shoptui.domain.inert import inert
+from shoptui.domain.places import State
 from shoptui.domain.records import Box, Order, Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, shown
 from shoptui.jobs.box_list import expected_in
+from shoptui.jobs.place_words import today
 
 
 def open_box(at: At, box: Box) -> Answer:
@@ -20,7 +24,7 @@ def open_box(at: At, box: Box) -> Answer:
             subject=box.id,
         )
     if box.closed is not None:
-        day = box.closed.astimezone().date().isoformat()
+        day = day_words(box.closed.astimezone().date(), today(at.shop))
         return Answer(
             Said.QUESTION,
             f"Box {shown(box.code)} was closed on {day}. Enter: open it again.",
@@ -71,6 +75,13 @@ def open_order(at: At, order: Order) -> Answer:
             Said.QUESTION,
             f"{len(boxes)} boxes are expected for order {order.number}. Which is it? Its number, then Enter.",
             question=Question(choices=tuple(Choice(_box_label(at, box), _opener(at, box)) for box in boxes)),
+            subject=order.id,
+        )
+    if not at.shop.book.parts_at(State.SENT_OUT if order.kind == "outside" else State.ORDERED, order.id):
+        return Answer(
+            Said.QUESTION,
+            f"All of order {inert(order.number)} has come. Enter: here is another box of it.",
+            question=Question(yes=lambda: new_box(at, (order,))),
             subject=order.id,
         )
     return new_box(at, (order,))
@@ -164,4 +175,4 @@ def _missing_words(at: At, box: Box, missing: list[tuple[Part, int]]) -> str:
         if each.id != box.id and each.closed is None and set(each.orders) & set(box.orders)
     ]
     word = "Short" if box.contents or not later else "Still to come"
-    return f"{word}: {listed}{more}; still ordered."
+    return f"{word}: {listed}{more}{'; still ordered' if word == 'Short' else ''}."

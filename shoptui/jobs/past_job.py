@@ -17,7 +17,7 @@ from shoptui.jobs.dispose import dispose
 from shoptui.jobs.import_orders import import_orders
 from shoptui.jobs.import_parts import import_parts
 from shoptui.jobs.import_shop import import_shop
-from shoptui.jobs.install import install
+from shoptui.jobs.install import install, install_card
 from shoptui.jobs.order import cancel
 from shoptui.jobs.parcels import close_box, open_box
 from shoptui.jobs.put_away import put_away
@@ -153,6 +153,10 @@ def _parcel(job: PastJob) -> Answer:
     return done("")
 
 
+def _install(job: PastJob) -> Answer:
+    return install(job.here, job.part, job.qty, install_card(job.here, job.part, job.qty, job.at))
+
+
 def _remove(job: PastJob) -> Answer:
     job.shop.remember(job.terminal, bin=job.into.id)
     answer = remove(job.here, job.part, job.qty, job.at)
@@ -206,7 +210,7 @@ _JOBS: dict[str, Callable[[PastJob], Answer]] = {
     "unpack": lambda job: set_aside.open_part(job.shop, job.terminal, job.part.id, job.qty, who=job.who_id),
     "send out": _send_out,
     "take back": _take_back,
-    "install": lambda job: install(job.here, job.part, job.qty, job.at),
+    "install": _install,
     "remove": _remove,
     "dispose": _dispose,
     "cancel": lambda job: cancel(

@@ -1,17 +1,23 @@
 """Putting away: what lies on the bench goes into the bin that was scanned."""
 
 from shoptui.domain import verbs
-from shoptui.domain.places import Place
+from shoptui.domain.places import Place, State
 from shoptui.domain.records import Bin, Part
 from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import At, pieces, shown
 
 
 def put_away(at: At, into: Bin) -> Answer:
-    """Put all that this terminal laid on the bench since the last bin into a bin: one transaction."""
+    """Put what this terminal laid on the bench since the last bin into a bin: one transaction.
+
+    What is held lies apart from what is good, so a bin takes only what is like the thing laid down last.
+    """
     shop = at.shop
     with at.doing() as transaction:
-        things = at.since_last_bin()
+        on_the_bench = at.since_last_bin()
+        held = bool(on_the_bench) and list(on_the_bench)[-1][1].state is State.HELD
+        things = {key: qty for key, qty in on_the_bench.items() if (key[1].state is State.HELD) is held}
+        left = sum(on_the_bench.values()) - sum(things.values())
         words = []
         for (part, place), qty in things.items():
             transaction.enter(verbs.put_away(shop.book, part, place, qty, to=into.id))
@@ -27,13 +33,20 @@ def put_away(at: At, into: Bin) -> Answer:
     total = sum(things.values())
     only = shop.parts.get(next(iter(things))[0]) if len({part for part, _ in things}) == 1 else None
     return done(
-        f"Into {bin_name(into)}: {_listed(words)}. Next thing, next bin, or the tag `done`.",
+        f"Into {bin_name(into)}: {_listed(words)}. {_next_words(left, held=held)}",
         part=only.code if only else "",
         qty=total,
         state=next(iter(things))[1].state.value,
         where=bin_name(into),
         subject=into.id,
     )
+
+
+def _next_words(left: int, *, held: bool) -> str:
+    if not left:
+        return "Next thing, next bin, or the tag “done”."
+    what = f"{left} good" if held else f"{left} held"
+    return f"{what} still on the bench: scan the bin for {'it' if left == 1 else 'them'}."
 
 
 def move_to_bin(at: At, part: Part, source: Place, qty: int, into: Bin) -> Answer:

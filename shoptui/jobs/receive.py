@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from shoptui.domain import verbs
+from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import UNKNOWN, UNSORTED, Place, State
 from shoptui.domain.records import Box, Order, Part
@@ -37,7 +38,7 @@ def _promised(at: At, box: Box, part: Part, qty: int) -> tuple[Move, ...]:
     """Return the moves for as many pieces as the box's orders still promise, at most `qty`."""
     moves: list[Move] = []
     left = qty
-    for order in (at.shop.orders.get(number) for number in box.orders):
+    for order in (at.shop.orders.get(number) for number in (*box.orders, *box.also_orders)):
         state = State.SENT_OUT if order.kind == "outside" else State.ORDERED
         there = sum(n for place, n in at.shop.book.places(part.id, state) if place.where == order.id)
         if taken := min(left, there):
@@ -103,7 +104,7 @@ def _ask(at: At, box: Box, part: Part, qty: int, promised: tuple[Move, ...]) -> 
         )
     if at.shop.received_in.get(box.code, {}).get(part.id):
         came = at.shop.received_in[box.code][part.id]
-        text = f"All {came} of {name(part)} are received already. Hold {qty} more as over?"
+        text = f"{name(part)}: {came} received already, as ordered. Hold {qty} more as over?"
     else:
         text = f"{name(part)} is on no open order. Hold {qty} until somebody decides?"
     return _question(text, part, qty, lambda: _receive_and_hold(at, box, part, qty))
@@ -123,24 +124,30 @@ def _question(text: str, part: Part, qty: int, yes: Callable[[], Answer]) -> Ans
 
 def _other_orders(at: At, part: Part, box: Box | None) -> list[Order]:
     """Return orders other than the box's that promise the part, or outside jobs that have it."""
-    known = set(box.orders) if box else set()
+    known = {*box.orders, *box.also_orders} if box else set()
     places = at.shop.book.places(part.id, State.ORDERED, State.SENT_OUT)
     numbers = dict.fromkeys(place.where for place, _ in places if place.where not in known)
     return [at.shop.orders.get(number) for number in numbers if isinstance(number, int)]
 
 
 def _receive_from_other(at: At, box: Box | None, order: Order, part: Part, qty: int) -> Answer:
-    with at.doing(f"received {pieces(qty, part)} from order {order.number}") as transaction:
-        state = State.SENT_OUT if order.kind == "outside" else State.ORDERED
+    back = order.kind == "outside"
+    words = f"{'took back' if back else 'received'} {pieces(qty, part)} from {_from_words(at, order)}"
+    with at.doing(words) as transaction:
+        state = State.SENT_OUT if back else State.ORDERED
         there = sum(n for place, n in at.shop.book.places(part.id, state) if place.where == order.id)
         if there < qty:
             return stop(
-                f"Order {order.number} promises {there} of {name(part)} now, not {qty}; nothing changed."
+                f"{there} of {name(part)} can come from {_from_words(at, order)} now, not {qty}. "
+                "Nothing changed."
             )
         moves = _from_order(at, order, part, qty, box)
         transaction.enter(moves)
-        if box is not None and order.kind == "purchase":
-            box = transaction.change(box, orders=(*at.shop.boxes.get(box.id).orders, order.id))
+        if box is not None and not back:
+            # A parcel of no known order is this one's; else it is not expected to hold the rest of it.
+            box = at.shop.boxes.get(box.id)
+            field = "also_orders" if box.orders else "orders"
+            box = transaction.change(box, **{field: (*getattr(box, field), order.id)})
     if box is not None:
         return _received(at, box, part, moves)
     return _on_the_bench(
@@ -172,6 +179,13 @@ def _receive_and_hold(at: At, box: Box, part: Part, qty: int) -> Answer:
         qty,
         State.HELD,
     )
+
+
+def _from_words(at: At, order: Order) -> str:
+    """Name an order, or a job that has no number by the shop that does it."""
+    if order.kind == "purchase" and order.number:
+        return f"order {inert(order.number)}"
+    return inert(at.shop.suppliers.get(order.supplier).name)
 
 
 def _words(at: At, order: Order) -> str:
@@ -219,14 +233,15 @@ def set_aside(at: At, why: str) -> Answer:
         if place.state is State.RECEIVED and place.where == UNSORTED
     ]
     if not things:
-        return stop(
-            f"Nothing was received here since the last bin that could be {why}. Scan the thing first."
-        )
+        return stop(f"Nothing lies on the bench to call {why}. Scan the thing first.")
     part_id, place, _ = things[-1]
     part = at.shop.parts.get(part_id)
     with at.doing(f"held {pieces(1, part)}: {why}") as transaction:
         target = Place(State.HELD, place.where, place.condition)
-        transaction.enter([Move(part_id, 1, place, target, note=why)])
+        box = at.box
+        came = box is not None and at.shop.received_in.get(box.code, {}).get(part_id, 0) > 0
+        ref = box.code if box is not None and came else ""
+        transaction.enter([Move(part_id, 1, place, target, note=why, ref=ref)])
     return _on_the_bench(
         f"{pieces(1, part)} held: {why}. Lay it apart, then scan the bin for held things.",
         part,

@@ -136,6 +136,11 @@ def ask_unlisted(at: At, words: str) -> Answer:
     )
 
 
+def _original(part: Part) -> str:
+    words = name(part)
+    return words if words.casefold().startswith("original") else f"Original {words}"
+
+
 def remove_unlisted(at: At, words: str, *, tag: str = "", position: str = "") -> Answer:
     """List an original part, as bought with the vehicle, and take it off: one transaction."""
     build = at.build
@@ -150,7 +155,7 @@ def remove_unlisted(at: At, words: str, *, tag: str = "", position: str = "") ->
         )
     warn = cautions("", words)
     return done(
-        f"Original {name(part)} listed and removed to {_goes_to(at)}. {warn[0] if warn else ''}".rstrip(),
+        f"{_original(part)} listed and removed to {_goes_to(at)}. {warn[0] if warn else ''}".rstrip(),
         part=part.code,
         qty=1,
         state=State.REMOVED.value,

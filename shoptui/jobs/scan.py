@@ -46,6 +46,7 @@ class Scanning:
     question: Answer | None = field(default=None, init=False)
     card: int | None = field(default=None, init=False)
     """Id of the part whose card lies open at the lift."""
+    _asked_at: str = field(default="", init=False)
     _card_verb: str = field(default="", init=False)
     unlearned: str = field(default="", init=False)
     """The last code that failed the check of its form: learned only on purpose."""
@@ -67,13 +68,16 @@ class Scanning:
         """
         self.shop.refresh()
         open_ = self.question
+        if open_ is not None and open_.said is Said.DONE and self.station != self._asked_at:
+            # An offer belongs to the station that made it.
+            open_ = self.question = None
         if open_ is not None and open_.question is not None:
             answer = self._reply(open_, text, typed=typed)
             if answer is not None:
                 return self._keep(answer, text)
         self.question = None
         answer = self._ask_twice(text, count) if twice else self._meaning(text, count, typed=typed)
-        if open_ is not None and answer.kind != "command":
+        if open_ is not None and open_.said is not Said.DONE and answer.kind != "command":
             answer = replace(answer, text=f"{answer.text} (The question before was dropped.)")
         return self._keep(answer, text)
 
@@ -122,6 +126,7 @@ class Scanning:
         elif answer.said is Said.DONE and command_is_done(text):
             self.card = None
         self.question = answer if answer.question is not None else None
+        self._asked_at = self.station
         return answer
 
     def _reply(self, open_: Answer, text: str, *, typed: bool) -> Answer | None:
@@ -163,7 +168,7 @@ class Scanning:
         if typed and _is_row(text):
             return self._row(text, count)
         self.unlearned = text if reading.fails else ""
-        return unknown(at, reading, text)
+        return unknown(at, reading, text, typed=typed)
 
     def _row(self, text: str, count: int) -> Answer:
         at = self.at
@@ -172,7 +177,7 @@ class Scanning:
             if part is not None:
                 return receive(at, part, count).of("number", text)
             if at.box is None:
-                return stop("No box is open, so it has no rows. Scan the box first.", kind="number")
+                return stop("No box is open. Scan the box first.", kind="number")
             return stop(f"The open box has no row {text}.", kind="number")
         return stop(f"{text} alone means nothing here. Scan a code, or type words.", kind="number")
 

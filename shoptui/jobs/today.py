@@ -73,9 +73,11 @@ def _filming(shop: Shop, day: date) -> Iterator[TodayLine]:
 
 def _boxes(shop: Shop, day: date) -> Iterator[TodayLine]:
     lines = [
-        line for box in shop.boxes.all() if box.closed is None and (line := _box(shop, box, day)) is not None
+        (line.mark != URGENT, line.kind != "box here", due_day(shop, box) or date.max, box.id, line)
+        for box in shop.boxes.all()
+        if box.closed is None and (line := _box(shop, box, day)) is not None
     ]
-    yield from sorted(lines, key=lambda line: (line.mark != URGENT, line.kind != "box here"))
+    yield from (line for *_, line in sorted(lines, key=lambda each: each[:-1]))
 
 
 def _box(shop: Shop, box: Box, day: date) -> TodayLine | None:

@@ -12,18 +12,18 @@ from shoptui.jobs.parcels import unknown_parcel
 from shoptui.jobs.remove import ask_unlisted
 
 
-def unknown(at: At, reading: Reading, text: str) -> Answer:
+def unknown(at: At, reading: Reading, text: str, *, typed: bool) -> Answer:
     """Say that a code is not known and ask what it is, as the station suggests."""
     shown = inert(text)
     if reading.refused:
         return stop(reading.refused, kind="unknown")
     if reading.fails:
         return stop(f"{reading.fails} Scan it again.", kind="unknown")
+    if at.station == "receiving" and (reading.s10 or reading.sscc):
+        return unknown_parcel(at, text, reading.form).of("tracking", shown)
     if at.station == "receiving" and at.box is None:
-        if reading.s10 or reading.sscc:
-            return unknown_parcel(at, text, reading.form).of("tracking", shown)
         return _at_the_door(at, reading, text).of("unknown", shown)
-    if at.station == "lift" and " " in text.strip() and text.isprintable():
+    if at.station == "lift" and (typed or " " in text.strip()) and text.isprintable() and text.strip():
         return ask_unlisted(at, inert(text.strip())).of("words", shown)
     ask = (
         "Which row is it? Its number and Enter, or scan the part's tag: then it is learned."

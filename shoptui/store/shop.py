@@ -115,12 +115,12 @@ class Shop:
             self.book.enter(part, source, -qty)
             self.book.enter(part, target, qty)
             if ref := document.get("ref"):
-                qty *= _direction(source.state, target.state)
-                _count(self.received_in, ref, part, qty)
+                came = qty * _direction(source.state, target.state)
+                _count(self.received_in, ref, part, came)
                 if State.NOT_OURS in (source.state, target.state):
-                    _count(self.unasked_in, ref, part, qty)
-                if State.HELD in (source.state, target.state):
-                    _count(self.held_in, ref, part, qty)
+                    _count(self.unasked_in, ref, part, came)
+                aside = (target.state is State.HELD) - (source.state is State.HELD)
+                _count(self.held_in, ref, part, qty * aside)
 
     def _box_changed(self, number: int, before: Document | None, after: Document | None) -> None:
         if before is not None and self.open_boxes.get(before.get("open_at", "")) == number:

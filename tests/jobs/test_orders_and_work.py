@@ -10,6 +10,7 @@ from shoptui.domain.records import OutsideWork
 from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.jobs.add_part import add_part
 from shoptui.jobs.answers import Said
+from shoptui.jobs.at import shown
 from shoptui.jobs.dispose import dispose
 from shoptui.jobs.order import cancel, order
 from shoptui.jobs.send_out import next_work, send_out, take_back
@@ -39,7 +40,7 @@ def stops(answer, words):
 
 def test_order_makes_the_order_and_its_supplier(made):
     answer = order(made.shop, "office", made.hood.id, 2, supplier="New (example)", number="A-1", due=DUE)
-    assert answer.text == f"Ordered from New (example): 2 Hood ({made.hood.code}). Due Fri 4 Dec."
+    assert answer.text == f"Ordered from New (example): 2 Hood ({shown(made.hood.code)}). Due Fri 4 Dec."
     assert (answer.state, answer.qty, answer.part) == ("ordered", 2, made.hood.code)
     placed = made.shop.orders.by_code("A-1")
     assert (placed.kind, placed.due, placed.placed) == ("purchase", DUE, date(2026, 11, 25))
@@ -103,7 +104,7 @@ def test_out_and_back_leaves_the_word_of_the_work(here):
         tx.change(here.rotor, outside_work=(OutsideWork("blasted", 2), OutsideWork("coated", 5)))
     answer = send_out(shop, "office", here.rotor.id, 2, to="paint", due=DUE, number="77")
     assert answer.text == (
-        f"Sent out to Paint shop to be blasted: 2 Brake rotor ({here.rotor.code}). Due back Fri 4 Dec."
+        f"Sent out to Paint shop to be blasted: 2 Brake rotor ({shown(here.rotor.code)}). Due back Fri 4 Dec."
     )
     assert answer.where == "at Paint shop, job 77, due Fri 4 Dec"
     job = shop.orders.by_code("77")

@@ -172,3 +172,44 @@ def test_racks_show_and_put_away(stocked):
     moved = racks.take("A4")
     assert (moved.said, moved.qty, moved.where) == ("done", 2, "A4")
     assert "empty" in racks.take("A3").text
+
+
+def test_the_position_a_second_time_is_a_yes_to_what_was_doubted(stocked, lift):
+    with stocked.shop.transaction("", terminal="office") as tx:
+        tx.change(stocked.rotor, install_after=(stocked.hub.id,))
+    lift.take(GTIN)
+    asked = lift.take("RF")
+    assert asked.said == "question"
+    assert "scan RF again" in asked.text
+    assert lift.take("LF").said == "question", "another position is asked about anew"
+    assert lift.take("LF").where == "LF"
+
+
+def test_the_last_piece_gone_meanwhile_is_asked_about_anew(stocked, lift):
+    lift.take(GTIN)
+    lift.yes()
+    other = type(lift)(stocked.reopened(), "lift 2", station="lift")
+    other.shop.remember("lift 2", build=stocked.build.id)
+    lift.take(GTIN)
+    other.take(GTIN)
+    assert other.yes().said == "done"
+    answer = lift.yes()
+    assert answer.said == "question"
+    assert "none was ever received" in answer.text
+    assert stocked.shop.book.in_state(stocked.rotor.id, State.INSTALLED) == 2
+
+
+def test_one_typed_word_can_be_an_original_too(stocked, lift):
+    assert lift.take("ashtray").said == "unknown", "a scanner may have read it"
+    assert lift.typed("ashtray").said == "question"
+    assert lift.yes().text == "Original ashtray listed and removed to the bench."
+    lift.typed("original fan shroud")
+    assert lift.yes().text.startswith("original fan shroud listed")
+
+
+def test_an_offer_does_not_outlive_its_station(stocked):
+    racks = stocked.scans("racks")
+    assert "Scan a bin" in racks.take(GTIN).text
+    racks.station = "parts"
+    assert "empty" in racks.take("A4").text
+    assert stocked.shop.book.parts_at(State.RECEIVED, stocked.a4.id) == {}

@@ -3,6 +3,7 @@ import pytest
 from shoptui.domain.places import OPENED, Place, State
 from shoptui.domain.records import Box, LearnedCode, Part
 from shoptui.domain.tags import Kind
+from shoptui.jobs.box_list import expected_in
 from shoptui.jobs.scan import Scanning
 
 GTIN = "9521234543213"
@@ -64,7 +65,11 @@ def test_a_thing_of_another_order_is_asked_about_and_then_booked_there(made, doo
     assert "1043" in answer.text
     assert door.take("KYES22M").said == "done"
     assert made.count(made.hood, State.RECEIVED) == 1
-    assert made.late.id in made.shop.boxes.get(made.box.id).orders
+    box = made.shop.boxes.get(made.box.id)
+    assert (box.orders, box.also_orders) == ((made.order.id,), (made.late.id,))
+    expected = {line.part: line.expected for line in expected_in(made.shop, box)}
+    assert expected == {made.rotor.id: 2, made.hub.id: 1, made.hood.id: 1}, "not the rest of that order"
+    assert door.take(made.clip.tag).said == "done", "another of the same order is not asked about again"
 
 
 def test_what_nobody_ordered_is_held_after_a_yes(made, door):
@@ -260,3 +265,51 @@ def test_a_part_listed_later_is_known_at_once(made, door):
     with made.shop.transaction("", terminal="office") as tx:
         part = tx.add(Part(0, "", "", made.build.id, "Washer", number="W-8"))
     assert door.take("w8").part == part.code, "a maker's number is known without its dash"
+
+
+def test_what_is_damaged_shows_as_held_in_its_box(made, door):
+    door.take(PARCEL)
+    door.take(GTIN)
+    door.take("damaged")
+    (line, *_) = expected_in(made.shop, made.shop.boxes.get(made.box.id))
+    assert (line.expected, line.received, line.held) == (2, 1, 1)
+    door.take("undo")
+    (line, *_) = expected_in(made.shop, made.shop.boxes.get(made.box.id))
+    assert line.held == 0
+
+
+@pytest.mark.parametrize("damaged_last", [True, False])
+def test_good_things_do_not_go_into_the_bin_for_held_ones(made, door, damaged_last):
+    door.take(PARCEL)
+    if damaged_last:
+        door.take(made.hub.tag)
+        door.take(GTIN)
+        door.take("damaged")
+    else:
+        door.take(GTIN)
+        door.take("damaged")
+        door.take(made.hub.tag)
+    first = door.take("A3")
+    assert first.qty == 1
+    assert "still on the bench" in first.text
+    assert door.take("A4").qty == 1
+    held, good = (made.a3, made.a4) if damaged_last else (made.a4, made.a3)
+    assert made.shop.book.parts_at(State.HELD, held.id) == {made.rotor.id: 1}
+    assert made.shop.book.parts_at(State.RECEIVED, good.id) == {made.hub.id: 1}
+    assert door.take("A3").said == "stop"
+
+
+def test_an_unknown_parcel_is_one_while_another_box_is_open_too(made, door):
+    door.take(PARCEL)
+    assert door.take("RR123456785GB").kind == "tracking"
+    assert door.take("1043").said == "done"
+    assert door.at.box.tracking == ("RR123456785GB",)
+
+
+def test_an_order_that_has_come_whole_asks_before_a_box_is_made(made, door):
+    for code in (PARCEL, GTIN, GTIN, made.hub.tag, "done"):
+        door.take(code)
+    before = len(list(made.shop.boxes.all()))
+    assert door.take("1042").said == "question"
+    assert len(list(made.shop.boxes.all())) == before
+    assert door.yes().said == "done"

@@ -74,6 +74,8 @@ class Answer:
 
     def of(self, kind: str, code: str) -> "Answer":
         """Return the answer with what was scanned, where it does not say so itself."""
+        if (self.kind or not kind) and (self.code or not code):
+            return self
         return replace(self, kind=self.kind or kind, code=self.code or code)
 
 

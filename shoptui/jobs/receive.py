@@ -25,11 +25,10 @@ def receive(at: At, part: Part, qty: int = 1) -> Answer:
     box = at.box
     if box is None:
         return _no_box(at, part, qty)
-    with at.doing() as transaction:
+    with at.doing(f"received {pieces(qty, part)}") as transaction:
         moves = _promised(at, box, part, qty)
         if sum(move.qty for move in moves) == qty:
             transaction.enter(moves)
-            transaction.say(f"received {pieces(qty, part)}")
             return _received(at, box, part, moves)
     return _ask(at, box, part, qty, moves)
 
@@ -74,6 +73,7 @@ def _received(at: At, box: Box, part: Part, moves: tuple[Move, ...]) -> Answer:
 def _on_the_bench(text: str, part: Part, qty: int, state: State) -> Answer:
     return done(
         text,
+        kind="part",
         part=part.code,
         qty=qty,
         state=state.value,

@@ -3,6 +3,9 @@ import traceback
 
 import pytest
 
+# Programs that tests start run the installed package too, not the checkout that they are started in.
+os.environ["PYTHONSAFEPATH"] = "1"
+
 
 def pytest_addoption(parser):
     parser.addoption("--long", action="store_true", help="many rounds of kills and cuts instead of a few")

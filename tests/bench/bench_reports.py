@@ -100,7 +100,7 @@ def processes(folder: Path) -> None:
     commands = {
         "bare": [sys.executable, "-c", "import tinydb"],
         "missing": [
-            *(sys.executable, "-m", "shoptui", "--store", str(folder / "sample")),
+            *(sys.executable, "-P", "-m", "shoptui", "--store", str(folder / "sample")),
             *("--now", now().isoformat(), "missing"),
         ],
     }

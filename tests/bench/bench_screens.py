@@ -143,8 +143,8 @@ def first_frames(folder: Path) -> None:
     big = copied(folder / "first")
     starts = {
         "label": lambda: Program(LABEL),
-        "sample": lambda: Program("-m", "shoptui", "--store", folder / "sample"),
-        "big": lambda: Program("-m", "shoptui", "--store", big),
+        "sample": lambda: Program("-P", "-m", "shoptui", "--store", folder / "sample"),
+        "big": lambda: Program("-P", "-m", "shoptui", "--store", big),
     }
     took: dict[str, list[float]] = {name: [] for name in starts}
     for turn in range(STARTS + 1):

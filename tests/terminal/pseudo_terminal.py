@@ -212,6 +212,10 @@ class Program:
 
 
 def _environment(changes: dict[str, str | None]) -> dict[str, str]:
-    kept = {name: os.environ[name] for name in ("PATH", "HOME", "PYTHONPATH", "TMPDIR") if name in os.environ}
+    kept = {
+        name: os.environ[name]
+        for name in ("PATH", "HOME", "PYTHONPATH", "PYTHONSAFEPATH", "TMPDIR")
+        if name in os.environ
+    }
     wanted = {**kept, "TERM": "xterm-256color", "LANG": "C.UTF-8", "COLORTERM": "truecolor", **changes}
     return {name: value for name, value in wanted.items() if value is not None}

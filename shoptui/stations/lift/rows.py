@@ -20,13 +20,16 @@ LIFT_COLUMNS = (
 )
 
 
-def lift_row(at: At, part: Part) -> tuple[int, Row] | None:
-    """Return the row of a part with its place in the order of work; None for what the lift has no use for."""
+def lift_row(at: At, part: Part, *, in_hand: bool = False) -> tuple[int, Row] | None:
+    """Return the row of a part with its place in the order of work; None for what the lift has no use for.
+
+    The part in hand always has a row: its card and the keys must never act on another one.
+    """
     book = at.shop.book
     on, here = book.in_state(part.id, State.INSTALLED), book.in_state(part.id, *verbs.HERE)
     if part.original:
         here = 0
-    if not on and not here:
+    if not on and not here and not in_hand:
         return None
     waits = [
         other
@@ -35,6 +38,8 @@ def lift_row(at: At, part: Part) -> tuple[int, Row] | None:
     ]
     if here and on < max(1, part.needed):
         place, word, tone = (1, "waits", Tone.WARN) if waits else (0, "can go on", Tone.GOOD)
+    elif not on and not here:
+        place, word, tone = 3, "is off" if part.original else "not here", Tone.WARN
     else:
         place, word, tone = 2, "+ on", Tone.QUIET
     count = f"{on} of {part.needed}" if part.needed else str(on)

@@ -26,6 +26,12 @@ class Lift(StationScreen):
         here("ctrl+x", "remove", "Remove", "Remove the part of the card", "lift.remove"),
     ]
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._in_hand = 0
+        """Id of the part last spoken of, which has a row in any case; 0: none."""
+        self._pieces = 1
+
     def on_mount(self) -> None:
         """Take up the card that lay open when the program was closed."""
         self.shop_app.talk.card_again()
@@ -57,8 +63,12 @@ class Lift(StationScreen):
         """Read what is here and what is on again."""
         at = self.shop_app.scanning.at
         build = at.build
-        mine = (part for part in at.shop.parts.all() if build is None or part.build == build.id)
-        rows = [row for row in (lift_row(at, part) for part in mine) if row is not None]
+        hand = self._in_hand
+        mine = (
+            part for part in at.shop.parts.all() if build is None or part.build == build.id or part.id == hand
+        )
+        each = (lift_row(at, part, in_hand=part.id == hand) for part in mine)
+        rows = [row for row in each if row is not None]
         rows.sort(key=lambda pair: pair[0])
         self.shown_list().set_rows([row for _, row in rows])
         self._show_card()
@@ -72,7 +82,8 @@ class Lift(StationScreen):
         if self.part is None:
             self._both.card.show("", ())
         elif self._both.card_is_seen:
-            self._both.card.show(*lift_facts(at, at.shop.parts.get(self.part)))
+            pieces = self._pieces if self.part == self._in_hand else 1
+            self._both.card.show(*lift_facts(at, at.shop.parts.get(self.part), pieces))
 
     def on_resize(self) -> None:
         """A card that comes into view with the room is drawn."""
@@ -86,24 +97,29 @@ class Lift(StationScreen):
             app.talk.later(lambda: app.talk.take_scan(app.shop.parts.get(key).code))
 
     def show_answer(self, answer: Answer) -> None:
-        """Show the card of the part that is spoken of."""
+        """Show the card of the part that is spoken of; a card that was put down is gone."""
         if answer.part and answer.subject and answer.show == "lift":
-            self.refresh_from_shop()
-            self.shop_app.clear_line()
-            self.shown_list().narrow("")
-            self.shown_list().point_at(answer.subject)
-            self._both.opened = answer.question is not None
-            at = self.shop_app.scanning.at
-            self._both.card.show(*lift_facts(at, at.shop.parts.get(answer.subject), max(1, answer.qty)))
+            self._take_in_hand(answer.subject, answer.qty, opened=answer.question is not None)
+        elif answer.kind == "command" and self.shop_app.scanning.card is None:
+            self._lay_aside()
 
     def visit(self, subject: int) -> None:
         """Point at a part."""
-        self.refresh_from_shop()
+        self._take_in_hand(subject, 1, opened=True)
+
+    def _take_in_hand(self, part: int, qty: int, *, opened: bool) -> None:
+        self._in_hand, self._pieces = part, max(1, qty)
+        self.reread()
         self.shop_app.clear_line()
         self.shown_list().narrow("")
-        self.shown_list().point_at(subject)
-        self._both.opened = True
+        self.shown_list().point_at(part)
+        self._both.opened = opened
         self._show_card()
+
+    def _lay_aside(self) -> None:
+        self._in_hand = 0
+        self._both.opened = False
+        self.reread()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what needs a part."""
@@ -125,5 +141,5 @@ class Lift(StationScreen):
 
     def step_back(self) -> None:
         """Lay the card aside."""
-        self._both.opened = False
         self.shop_app.talk.put_card_down()
+        self._lay_aside()

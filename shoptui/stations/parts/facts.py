@@ -25,6 +25,7 @@ def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
     shop = at.shop
     to_order = verbs.to_order(shop.book, part.id, needed=part.needed, original=part.original)
     known = (
+        Fact("build", _other_build(at, part), Tone.WARN),
         Fact("code", shown(part.code)),
         Fact("tag", shown(part.tag) if part.tag != part.code else ""),
         Fact("maker", part.maker),
@@ -50,3 +51,10 @@ def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
     facts.extend((Fact(), Fact("What happened")))
     facts.extend(Fact("", sentence) for sentence in reversed(story(shop, part)))
     return name(part), tuple(facts)
+
+
+def _other_build(at: At, part: Part) -> str:
+    """Return whose a part is, where it is not of the build that this terminal works on."""
+    if at.build is None or part.build == at.build.id:
+        return ""
+    return "the shop's own stock" if part.build is None else shown(at.shop.builds.get(part.build).code)

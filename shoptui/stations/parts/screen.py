@@ -8,7 +8,7 @@ from textual.widget import Widget
 
 from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer
-from shoptui.jobs.part_list import part_lines
+from shoptui.jobs.part_list import PartLine, part_lines
 from shoptui.stations.keys import here
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
@@ -32,6 +32,8 @@ class Parts(StationScreen):
 
     def __init__(self) -> None:
         super().__init__()
+        self._guest = 0
+        """Id of a part of another build that was scanned or looked for, listed last; 0: none."""
 
     def body(self) -> Iterable[Widget]:
         """A list and its card."""
@@ -53,13 +55,20 @@ class Parts(StationScreen):
 
     def heading(self) -> str:
         """Return the build and how many lines its list has."""
-        return f"Parts: {len(self.shown_list().rows)} lines"
+        lines = len(self.shown_list().rows) - bool(self._guest)
+        return f"Parts: {lines} lines{' and one of another list' if self._guest else ''}"
 
     def reload(self) -> None:
         """Read the parts of the build again."""
         shop, build = self.shop_app.shop, self.shop_app.scanning.at.build
         lines = part_lines(shop, build.id if build else None)
-        self.shown_list().set_rows([part_row(line) for line in lines])
+        if not self._guest or any(line.part.id == self._guest for line in lines):
+            self._guest = 0
+            guests: tuple[PartLine, ...] = ()
+        else:
+            theirs = part_lines(shop, shop.parts.get(self._guest).build)
+            guests = tuple(line for line in theirs if line.part.id == self._guest)
+        self.shown_list().set_rows([part_row(line) for line in (*lines, *guests)])
         self._show_card()
 
     def on_long_list_pointed(self) -> None:
@@ -90,8 +99,9 @@ class Parts(StationScreen):
             self.visit(answer.subject)
 
     def visit(self, subject: int) -> None:
-        """Show a part's card."""
-        self.refresh_from_shop()
+        """Show a part's card; one of another build gets a row, so that no key acts on another part."""
+        self._guest = subject
+        self.reread()
         self.shop_app.clear_line()
         self.shown_list().narrow("")
         self.shown_list().point_at(subject)
@@ -127,3 +137,6 @@ class Parts(StationScreen):
     def step_back(self) -> None:
         """From the card to the list."""
         self._both.opened = False
+        if self._guest:
+            self._guest = 0
+            self.reread()

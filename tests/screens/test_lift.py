@@ -1,0 +1,85 @@
+"""The lift: the card and the keys always belong to the part that is spoken of."""
+
+import pytest
+
+from shoptui.domain import verbs
+from shoptui.domain.places import State
+from shoptui.domain.records import Build, Part
+
+
+@pytest.fixture
+def tailgate(trial):
+    """An original on the vehicle: the only row that the lift has at first."""
+    with trial.shop.transaction("bought", terminal="office") as tx:
+        part = tx.add(Part(0, "OR-1", "", trial.build.id, "Old tailgate", original=True))
+        tx.enter(verbs.as_bought(part.id, 1, position="rear"))
+    return part
+
+
+@pytest.fixture
+def foreign(trial):
+    """A part of another build."""
+    with trial.shop.transaction("another build", terminal="office") as tx:
+        build = tx.add(Build(0, "coupe", "", "Coupe"))
+        return tx.add(Part(0, "CP-1", "", build.id, "Coupe door", needed=1))
+
+
+@pytest.mark.parametrize("wide", [False, True], ids=["80x24", "120x40"])
+@pytest.mark.parametrize("which", ["hub", "foreign"])
+async def test_the_card_is_of_the_part_in_the_question(trial, tailgate, foreign, which, wide):
+    part = foreign if which == "foreign" else trial.hub
+    trial.shop.remember("door", build=trial.build.id)
+    async with trial.screens(*((120, 40) if wide else (80, 24))) as hands:
+        await hands.press("f4")
+        await hands.scan("OR-1")
+        await hands.press("escape", "escape")
+        await hands.scan(part.tag)
+        assert f"Install 1 {part.description}" in hands.said
+        assert hands.app.screen.part == part.id
+        await hands.press("escape")
+        assert hands.app.screen.part == part.id
+        await hands.press("ctrl+x")
+        assert f"{part.description} is not on the vehicle" in hands.said
+        assert trial.shop.book.in_state(tailgate.id, State.INSTALLED) == 1
+        await hands.press("ctrl+g")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert trial.shop.book.in_state(part.id, State.INSTALLED) == 1
+        assert trial.shop.book.in_state(tailgate.id, State.INSTALLED) == 1
+
+
+async def test_a_part_that_came_off_keeps_its_card(trial, tailgate):
+    async with trial.screens(120, 40) as hands:
+        await hands.press("f4")
+        await hands.scan("OR-1")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert "removed" in hands.said
+        assert hands.app.screen.part == tailgate.id
+        assert "is off" in hands.screen_text
+
+
+@pytest.mark.parametrize("how", ["escape", "tag"])
+async def test_a_card_put_down_leaves_no_row(trial, tailgate, how):
+    async with trial.screens(120, 40) as hands:
+        await hands.press("f4")
+        await hands.scan(trial.hub.tag)
+        assert "not here" in hands.screen_text
+        if how == "escape":
+            await hands.press("escape", "escape")
+        else:
+            await hands.scan("KDNE22X")
+        assert "not here" not in hands.screen_text
+        assert hands.app.screen.part == tailgate.id
+        assert hands.app.scanning.card is None
+
+
+async def test_a_part_of_another_build_has_its_own_card_at_parts_too(trial, foreign):
+    trial.shop.remember("door", build=trial.build.id)
+    async with trial.screens() as hands:
+        await hands.scan(foreign.tag)
+        assert hands.app.current_mode == "parts"
+        assert "Coupe door" in hands.screen_text.splitlines()[1]
+        assert hands.app.screen.part == foreign
+        await hands.press("escape")
+        assert all(row.key != foreign.id for row in hands.app.screen.shown_list().rows)

@@ -85,7 +85,7 @@ def read(text: str) -> Reading:
     >>> read("9521234543214").fails
     'This has the form of a GTIN, but fails its check: expected check digit 3, got 4.'
     """
-    if not text:
+    if not text.strip():
         return Reading(text, text, refused="Nothing was scanned.")
     if len(text) > codes.LONGEST:
         words = f"This code is too long: at most {codes.LONGEST} characters were expected, got {len(text)}."

@@ -31,21 +31,23 @@ def row_of_box(at: At, text: str) -> Part | None:
     return at.shop.parts.get(lines[number - 1].part) if 1 <= number <= len(lines) else None
 
 
-def ask_what(at: At, code: str, text: str, find: Find) -> Answer:
+def ask_what(at: At, code: str, text: str) -> Answer:
     """Say that a code is not known, and learn it if the next scan or row number says what it is.
 
-    At Receiving with a box open the thing is received as well, since it is in somebody's hand. The same
-    code again is no answer: what was misread once is misread twice.
+    Only a row's number, or the part's own tag or short name, says so: whoever lays the unknown thing aside
+    and scans the next one must not teach a wrong code. At Receiving with a box open the thing is received
+    as well, since it is in somebody's hand. The same code again is no answer: what was misread once is
+    misread twice.
     """
 
     def answer(reply: str) -> Answer | None:
-        part = row_of_box(at, reply) or find(reply)
+        part = row_of_box(at, reply) or at.shop.parts.by_code(reply)
         if part is None:
             return None
-        with at.doing():
+        if at.station != "receiving" or at.box is None:
+            return learn(at, code, part)
+        with at.doing(f"learned code {shown(code)} for {name(part)}, and received 1"):
             learned = learn(at, code, part)
-            if at.station != "receiving" or at.box is None:
-                return learned
             got = receive(at, part)
         return replace(got, text=f"{learned.text} {got.text}")
 

@@ -1,6 +1,6 @@
 """What should be in a box, and what came in it."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -84,12 +84,7 @@ def _lines(shop: Shop, box: Box, boxes_of: dict[int, list[Box]]) -> tuple[Expect
     came, unasked, held = (
         index.get(box.code, {}) for index in (shop.received_in, shop.unasked_in, shop.held_in)
     )
-    if box.contents:
-        expected: dict[int, int] = {}
-        for line in box.contents:
-            expected[line.part] = expected.get(line.part, 0) + line.qty
-    else:
-        expected = dict(_promised(shop, box, boxes_of))
+    expected = dict(_on_slip(shop, box, came) if box.contents else _promised(shop, box, boxes_of))
     lines = []
     for part in dict.fromkeys((*expected, *came)):
         received = max(0, came.get(part, 0))
@@ -98,6 +93,19 @@ def _lines(shop: Shop, box: Box, boxes_of: dict[int, list[Box]]) -> tuple[Expect
         if wanted or received:
             lines.append(ExpectedLine(part, wanted, received, held.get(part, 0) if received else 0))
     return tuple(lines)
+
+
+def _on_slip(shop: Shop, box: Box, came: Mapping[int, int]) -> Iterator[tuple[int, int]]:
+    """Yield what a slip says is in a box, less what reached the shop by another way meanwhile."""
+    on_slip: dict[int, int] = {}
+    for line in box.contents:
+        on_slip[line.part] = on_slip.get(line.part, 0) + line.qty
+    for part, qty in on_slip.items():
+        promised = sum(
+            shop.book.parts_at(_waiting(order), order.id).get(part, 0)
+            for order in (shop.orders.get(number) for number in box.orders)
+        )
+        yield part, min(qty, max(0, came.get(part, 0)) + promised)
 
 
 def _promised(shop: Shop, box: Box, boxes_of: dict[int, list[Box]]) -> Iterator[tuple[int, int]]:

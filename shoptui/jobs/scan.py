@@ -141,7 +141,9 @@ class Scanning:
             return self._agreed(open_)
         if typed and _is_row(text) and 1 <= int(text) <= len(question.choices):
             return replace(question.choices[int(text) - 1].take(), kind="number")
-        reply = question.accepts(text) if question.accepts else None
+        # A scanned number is a code, never a row.
+        accepts = None if _is_row(text) and not typed else question.accepts
+        reply = accepts(text) if accepts else None
         if reply is None:
             return None
         code = open_.code if reply.question is not None else inert(text)

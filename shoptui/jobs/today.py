@@ -10,7 +10,7 @@ from shoptui.domain.places import OPENED, SEALED, State
 from shoptui.domain.readiness import work_left
 from shoptui.domain.records import Box, Order, Part
 from shoptui.jobs.at import shown
-from shoptui.jobs.box_list import due_day
+from shoptui.jobs.box_list import due_day, expected_in
 from shoptui.jobs.carry_out import pieces
 from shoptui.jobs.grounds import waits_for
 from shoptui.jobs.missing import NEXT, NoShootError, find_shoot, missing
@@ -89,8 +89,8 @@ def _box(shop: Shop, box: Box, day: date) -> TodayLine | None:
         state = "begun" if box.opened else "not unpacked"
         return TodayLine("box here", f"{state}: {told}", "receiving", box.id, READY)
     due = due_day(shop, box)
-    if due is None or due > day + SOON:
-        return None
+    if due is None or due > day + SOON or not expected_in(shop, box):
+        return None  # what is not looked for yet, or came by another way
     kind, mark = ("box overdue", URGENT) if due < day else ("box due", NOTE)
     return TodayLine(kind, f"{_due_words(due, day)}: {told}", "receiving", box.id, mark)
 

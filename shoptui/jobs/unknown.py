@@ -1,13 +1,10 @@
 """A code that nobody knows: a parcel, an original that came off, or something to learn."""
 
-from functools import partial
-
 from shoptui.domain.inert import inert
 from shoptui.domain.recognise import Reading
 from shoptui.jobs.answers import Answer, Question, Said, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.bind import ask_what
-from shoptui.jobs.matching import part_named
 from shoptui.jobs.parcels import unknown_parcel
 from shoptui.jobs.remove import ask_unlisted
 
@@ -30,9 +27,7 @@ def unknown(at: At, reading: Reading, text: str, *, typed: bool) -> Answer:
         if at.station == "receiving"
         else "Scan the part's own tag, and it is learned for it; anything else drops it."
     )
-    return ask_what(at, text, f"{_nobody_knows(reading, text)} {ask}", partial(part_named, at)).of(
-        "unknown", shown
-    )
+    return ask_what(at, text, f"{_nobody_knows(reading, text)} {ask}").of("unknown", shown)
 
 
 def _nobody_knows(reading: Reading, text: str) -> str:
@@ -43,7 +38,7 @@ def _nobody_knows(reading: Reading, text: str) -> str:
 def _at_the_door(at: At, reading: Reading, text: str) -> Answer:
     """With no box open, an unknown code can be a parcel's as well as a part's."""
     parcel = unknown_parcel(at, text, "number")
-    part = ask_what(at, text, "", partial(part_named, at))
+    part = ask_what(at, text, "")
 
     def answer(reply: str) -> Answer | None:
         for each in (parcel.question, part.question):

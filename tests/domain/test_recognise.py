@@ -105,9 +105,7 @@ def test_impossible_dates_and_empty_counts_do_no_harm():
     assert read(f"]C1010952123454321330{GS}10A").count is None
 
 
-@pytest.mark.parametrize(
-    "text", ["]", "]C", "]C1", "](", "]J1", "]?0123", "]Y", "\x00", "\u202e", "\ud800", " "]
-)
+@pytest.mark.parametrize("text", ["]", "]C", "]C1", "](", "]J1", "]?0123", "]Y", "\x00", "\u202e", "\ud800"])
 def test_odd_texts_are_texts(text):
     reading = read(text)
     assert reading.form == "text"
@@ -130,3 +128,10 @@ def test_two_things_that_eight_digits_can_be():
     assert codes.gtins("01234558") == ("00000001234558", "00012345000058")
     assert codes.gtins("95012346", "]E4") == ("00000095012346",)
     assert codes.gtins("04252614", "]E4") == ()
+
+
+@pytest.mark.parametrize("text", ["", " ", "   ", "\t", "\u00a0", "\n"])
+def test_blanks_are_nothing_at_all(text):
+    reading = read(text)
+    assert reading.refused == "Nothing was scanned."
+    assert not reading.candidates

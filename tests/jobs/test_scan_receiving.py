@@ -1,7 +1,7 @@
 import pytest
 
 from shoptui.domain.places import OPENED, Place, State
-from shoptui.domain.records import Box, LearnedCode, Part
+from shoptui.domain.records import Box, BoxLine, LearnedCode, Part
 from shoptui.domain.tags import Kind
 from shoptui.jobs.box_list import expected_in
 from shoptui.jobs.scan import Scanning
@@ -313,3 +313,37 @@ def test_an_order_that_has_come_whole_asks_before_a_box_is_made(made, door):
     assert door.take("1042").said == "question"
     assert len(list(made.shop.boxes.all())) == before
     assert door.yes().said == "done"
+
+
+def test_an_unknown_code_is_not_learned_for_the_next_thing(made, door):
+    door.take(PARCEL)
+    assert door.take("ZZ-77").said == "unknown"
+    assert door.take(GTIN).text.startswith("1 Brake rotor received")
+    assert door.take("ZZ-77").said == "unknown"
+    assert door.take(made.hub.tag).text.startswith("ZZ-77 now stands for Hub.")
+    assert made.shop.history.transaction(next(made.shop.history.at_terminal("door")).id).words == (
+        "learned code ZZ-77 for Hub, and received 1"
+    )
+
+
+@pytest.mark.parametrize("blank", ["   ", "\t", "\u00a0"])
+def test_blanks_are_no_code(made, door, blank):
+    door.take(PARCEL)
+    assert door.take(blank).said == "stop"
+
+
+def test_a_scanned_number_says_not_what_an_unknown_code_is(made, door):
+    door.take(PARCEL)
+    door.take("ZZ-77")
+    assert door.take("2").said == "unknown"
+    assert made.count(made.hub, State.RECEIVED) == 0
+
+
+def test_what_came_another_way_is_not_expected_in_its_box(made, door):
+    with made.shop.transaction("", terminal="office") as tx:
+        second = tx.add(Box(0, "", (made.order.id,), contents=(BoxLine(made.hub.id, 1),)))
+    door.take(PARCEL)
+    assert door.take(made.hub.tag).said == "done"
+    assert expected_in(made.shop, second) == ()
+    door.take(second.code)
+    assert "All that was expected" in door.take("done").text

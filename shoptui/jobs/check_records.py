@@ -11,6 +11,7 @@ from shoptui.domain.records import Part
 from shoptui.domain.references import record_references
 from shoptui.domain.shoots import Condition, Need
 from shoptui.jobs.at import shown
+from shoptui.jobs.box_list import expected_in
 from shoptui.jobs.missing import Sections, parts_concerned, sections_of
 from shoptui.jobs.place_words import order_name
 from shoptui.store.shelves import short
@@ -151,7 +152,8 @@ def boxes(shop: Shop) -> Iterator[Problem]:
             if box.closed is not None:
                 what = f"it is closed and lies open at {inert(box.open_at)}"
                 yield Problem(name, what, "Open it there and close it again.")
-        if box.closed is not None and not any(qty > 0 for qty in shop.received_in.get(box.code, {}).values()):
+        came = any(qty > 0 for qty in shop.received_in.get(box.code, {}).values())
+        if box.closed is not None and not came and any(line.short for line in expected_in(shop, box)):
             yield Problem(
                 name, "it is closed and nothing was received from it", "Open it again, scan what is in it."
             )

@@ -1,7 +1,7 @@
 """One form for everything that has to be typed: labelled fields, what is wrong with them, save and back."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from textual import on
@@ -12,7 +12,7 @@ from textual.widget import Widget
 from textual.widgets import Button, Input, Static
 
 from shoptui.domain.inert import inert
-from shoptui.jobs.answers import Answer, Said
+from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.stations.keys import here
 from shoptui.stations.shell import Shell
 
@@ -67,6 +67,8 @@ class Form(Shell[bool]):
         self._fields = fields
         self._save = save
         self._about = about
+        self._outcome: bool | None = None
+        """Whether it was saved, once the form is done with but another screen lies in front."""
 
     def heading(self) -> str:
         """Return what the form is for."""
@@ -126,18 +128,56 @@ class Form(Shell[bool]):
         self.action_back()
 
     def action_save(self) -> None:
-        """Run the job; stay if it could not be done."""
-        answer = self.shop_app.talk.run_job(lambda: self._save(self.values))
-        if answer is not None and answer.said is Said.DONE:
-            self.dismiss(result=True)
+        """Run the job; stay if it could not be done, or until what it asks is answered."""
+        self.shop_app.talk.run_job(lambda: self._followed(self._save(self.values)))
+
+    def _followed(self, answer: Answer) -> Answer:
+        """Close once the job is done, also where it is done by the answer to a question."""
+        if answer.said is Said.DONE:
+            self.close(saved=True)
+        asked = answer.question
+        if asked is None:
+            return answer
+        yes, accepts = asked.yes, asked.accepts
+
+        def accepted(text: str) -> Answer | None:
+            reply = accepts(text) if accepts else None
+            return None if reply is None else self._followed(reply)
+
+        question = Question(
+            yes=(lambda: self._followed(yes())) if yes else None,
+            choices=tuple(Choice(choice.label, self._follower(choice.take)) for choice in asked.choices),
+            accepts=accepted if accepts else None,
+        )
+        return replace(answer, question=question)
+
+    def _follower(self, take: Callable[[], Answer]) -> Callable[[], Answer]:
+        return lambda: self._followed(take())
+
+    def close(self, *, saved: bool) -> None:
+        """Go away now, or as soon as the form is in front again."""
+        if self.is_current:
+            self.dismiss(result=saved)
+        else:
+            self._outcome = saved
+
+    def on_screen_resume(self) -> None:
+        """Go away if the last question was answered while another screen was in front."""
+        if self._outcome is not None:
+            self.call_after_refresh(self._close_late, self._outcome)
+
+    def _close_late(self, saved: bool) -> None:  # noqa: FBT001 - called by position
+        if self.is_current and self._outcome is not None:
+            self._outcome = None
+            self.dismiss(result=saved)
 
     def step_back(self) -> None:
         """Leave, and ask first where words would be lost."""
         if self.changed:
             self.shop_app.talk.ask(
                 f"Leave without saving? What was typed into {self._title} is then lost.",
-                lambda: self.dismiss(result=False),
+                lambda: self.close(saved=False),
                 "The form is left; nothing was saved.",
             )
         else:
-            self.dismiss(result=False)
+            self.close(saved=False)

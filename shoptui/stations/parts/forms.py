@@ -1,6 +1,7 @@
 """The forms of the Parts station: order, send out, add."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from typing import TypeVar
 
 from shoptui.domain import cells, part_cells, verbs
@@ -8,7 +9,7 @@ from shoptui.domain.amounts import money
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.jobs.add_part import add_part
-from shoptui.jobs.answers import Answer
+from shoptui.jobs.answers import Answer, Said
 from shoptui.jobs.at import At, name
 from shoptui.jobs.order import order
 from shoptui.jobs.send_out import next_work, send_out
@@ -112,7 +113,7 @@ def add_form(at: At) -> Form:
     build = at.build
 
     def save(values: Mapping[str, str]) -> Answer:
-        return add_part(
+        added = add_part(
             at.shop,
             at.terminal,
             build=build.id if build else None,
@@ -123,6 +124,7 @@ def add_form(at: At) -> Form:
             number=values["number"],
             who=_who(at),
         )
+        return replace(added, show="parts") if added.said is Said.DONE else added
 
     sections = sorted({part.section for part in at.shop.parts.all() if part.section})
     return Form(

@@ -164,6 +164,8 @@ class ShopApp(App[None], inherit_bindings=False):
         """Go to a station."""
         if isinstance(self.screen, ModalScreen):
             self.screen.dismiss()
+        if name != self.scanning.station:
+            self.talk.withdraw_offer()
         self.scanning.station = name
         self.switch_mode(name)
 

@@ -150,6 +150,7 @@ class Conversation:
             self.scanning.drop()
             return None
         if is_number(text) and self.open_question is None:
+            self.withdraw_offer()
             self._count = int(text)
             return done(f"{text} of what is scanned next. Escape: one again.", kind="number", qty=self._count)
         return self.scanning.take(text.strip(), self.take_count(), twice=twice, typed=True)
@@ -194,6 +195,15 @@ class Conversation:
         asked = self._own or self.scanning.question
         return asked if asked is not None and asked.said is not Said.DONE else None
 
+    def withdraw_offer(self) -> None:
+        """Forget that the next scan could carry on what was done: something else was begun in between.
+
+        Nothing is said, since nothing was asked; a question stays open.
+        """
+        offer = self.scanning.question
+        if offer is not None and offer.said is Said.DONE:
+            self.scanning.drop()
+
     def ask(self, text: str, yes: Callable[[], object], said: str, *, kind: str = "") -> None:
         """Ask something that concerns the screen, not the shop."""
 
@@ -229,6 +239,7 @@ class Conversation:
     def back(self) -> bool:
         """Take one step back in what is not a screen's own; return whether there was one."""
         app = self._app
+        self.withdraw_offer()
         if self.open_question is not None:
             self.reply(Reply(Way.NO, ""))
         elif app.typed.text:

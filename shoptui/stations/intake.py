@@ -101,6 +101,9 @@ class Intake:
             return
         if happened.take_back:
             self._take_back(happened.take_back)
+        if app.typed.text and not is_number(app.typed.text):
+            # Somebody has begun to look for something else: the scan does not carry on what was offered.
+            app.talk.later(app.talk.withdraw_offer)
         count = self._count()
         app.talk.later(partial(app.talk.take_scan, happened.text, count, twice=happened.twice))
 

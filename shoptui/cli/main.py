@@ -5,6 +5,7 @@ import sys
 import tempfile
 import traceback
 from contextlib import suppress
+from pathlib import Path
 
 from shoptui.cli.usage import UsageError, command, parse
 
@@ -18,16 +19,30 @@ def main(argv: list[str] | None = None) -> int:
     No traceback ever reaches a person: what nobody foresaw is said in a sentence, and its details are
     written to a file.
     """
+    _fill_closed_streams()
     try:
         code = _run(argv)
-        sys.stdout.flush()
+        _flush()
     except BaseException as error:  # noqa: BLE001 - the last resort: nobody is to read a traceback
         code = _told(error)
     _let_go_of_output()
     return code
 
 
+def _fill_closed_streams() -> None:
+    """Open nothing under the numbers of closed streams: the store's own files must never get them."""
+    for number in range(3):
+        try:
+            os.fstat(number)
+        except OSError:
+            os.open(os.devnull, os.O_RDWR)  # takes the lowest number that is free
+    if sys.stderr is None:
+        sys.stderr = Path(os.devnull).open("w", encoding="utf-8")  # noqa: SIM115 - until the process ends
+
+
 def _run(argv: list[str] | None) -> int:
+    if sys.stdout is None:
+        return _say("Standard output is closed, so no result can be told; nothing was done.", FAILED)
     arguments = parse(argv)
     return _version() if arguments.version else command(arguments)(arguments)
 
@@ -38,7 +53,7 @@ def _told(error: BaseException) -> int:  # noqa: PLR0911 - one way out for each 
         case UsageError():
             return _say(str(error), MISUSED)
         case SystemExit():  # --help prints and leaves
-            return error.code if isinstance(error.code, int) else FAILED
+            return _left(error)
         case KeyboardInterrupt():
             return INTERRUPTED
         case BrokenPipeError():
@@ -49,6 +64,21 @@ def _told(error: BaseException) -> int:  # noqa: PLR0911 - one way out for each 
         case OSError():
             return _say(_system_words(error), FAILED)
     return _unforeseen(error)
+
+
+def _left(error: SystemExit) -> int:
+    try:
+        _flush()
+    except BrokenPipeError:
+        return FAILED
+    except OSError as trouble:
+        return _say(_system_words(trouble), FAILED)
+    return error.code if isinstance(error.code, int) else FAILED
+
+
+def _flush() -> None:
+    if sys.stdout is not None:
+        sys.stdout.flush()
 
 
 def _say(sentence: str, code: int) -> int:
@@ -70,7 +100,7 @@ def _version() -> int:
 def _let_go_of_output() -> None:
     """Whoever read the output may have gone, as `head` does: the interpreter must not complain at its end."""
     try:
-        sys.stdout.flush()
+        _flush()
     except (OSError, ValueError):
         with suppress(OSError, ValueError):
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -53,7 +53,9 @@ def terminal_name(arguments: argparse.Namespace) -> str:
         CannotDoError: The name given is none.
 
     """
-    given = arguments.terminal if arguments.terminal is not None else os.environ.get("SHOPTUI_TERMINAL")
+    given = (
+        arguments.terminal if arguments.terminal is not None else os.environ.get("SHOPTUI_TERMINAL") or None
+    )
     if given is None:
         return free_name(store_folder(arguments))
     name = " ".join(given.split())
@@ -76,7 +78,7 @@ def opened(arguments: argparse.Namespace) -> Iterator[Shop]:
     try:
         shop = Shop.open(folder, clock=clock_of(arguments))
     except NoStoreError as error:
-        if arguments.store is None and "SHOPTUI_STORE" not in os.environ:
+        if arguments.store is None and not os.environ.get("SHOPTUI_STORE"):
             raise CannotDoError(
                 f"There is no shop in {inert(str(folder), 200)} yet. Make one with shoptui new DIR and say "
                 f"which with --store DIR, or look at the invented one with shoptui demo."
@@ -143,7 +145,7 @@ def refuse_unfit_terminal(environ: Mapping[str, str], *, on_windows: bool = sys.
             f"This terminal's locale is {inert(named) or 'not set'}, and the screens need UTF-8; "
             f"start it with a locale such as LC_ALL=C.UTF-8 shoptui."
         )
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+    if not all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout)):
         raise CannotDoError(
             "The screens need a terminal, and input or output is not one; shoptui --help lists the commands "
             "that need none."

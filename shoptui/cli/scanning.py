@@ -5,7 +5,7 @@ import sys
 from collections.abc import Iterator
 
 from shoptui.cli.opening import CannotDoError, build_of, opened, terminal_name
-from shoptui.cli.output import LONGEST, as_json
+from shoptui.cli.output import LONGEST, as_json, write, write_data
 from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer, Said, stop
 from shoptui.jobs.scan import Scanning
@@ -13,11 +13,15 @@ from shoptui.store.errors import StoreError
 from shoptui.store.shop import Shop
 
 _WENT_WRONG = (Said.STOP, Said.UNKNOWN)
+_MARK = b"\xef\xbb\xbf"
+"""UTF-8 mark, with which some editors begin a file; no label begins with it."""
 
 
 def scan(arguments: argparse.Namespace) -> int:
     """Take each line as a scan and answer it at once; 1 if any was stopped or unknown, the others stand."""
     name = terminal_name(arguments)
+    if sys.stdin is None:
+        raise CannotDoError("Standard input is closed; scans were expected from it, one a line.")
     wrong = False
     with opened(arguments) as shop:
         build_of(shop, arguments.build)
@@ -37,8 +41,10 @@ def _refuse_unknown_badge(shop: Shop, badge: str) -> None:
 
 def _lines() -> Iterator[bytes]:
     """Yield the lines without their ends; nothing else is cut, since a blank can be part of a code."""
+    mark = _MARK
     while line := sys.stdin.buffer.readline():
-        yield line.removesuffix(b"\n").removesuffix(b"\r")
+        yield line.removeprefix(mark).removesuffix(b"\n").removesuffix(b"\r")
+        mark = b""
 
 
 def _take(scanning: Scanning, line: bytes) -> Answer:
@@ -59,19 +65,40 @@ def _take(scanning: Scanning, line: bytes) -> Answer:
 
 
 def _answer(answer: Answer, *, json: bool) -> None:
-    if json:
-        values = {
-            "answer": answer.said.value,
-            "kind": answer.kind,
-            "code": answer.code,
-            "text": answer.text,
-            "part": answer.part,
-            "qty": answer.qty,
-            "state": answer.state,
-            "where": answer.where,
-        }
-        words = as_json(values, indent=None)
-    else:
-        words = "\t".join(inert(each, LONGEST) for each in (answer.said.value, answer.kind, answer.text))
-    sys.stdout.write(f"{words}\n")
-    sys.stdout.flush()
+    """Write one answer and send it on at once.
+
+    Raises:
+        CannotDoError: Nobody can read it. What the scan did stands, so the words say what that was.
+
+    """
+    try:
+        if json:
+            write_data(f"{as_json(_values(answer), indent=None)}\n")
+        else:
+            told = (answer.said.value, answer.kind, answer.text)
+            write("\t".join(inert(each, LONGEST) for each in told) + "\n")
+        sys.stdout.flush()
+    except OSError as error:
+        raise CannotDoError(_unheard(answer, error)) from error
+
+
+def _unheard(answer: Answer, error: OSError) -> str:
+    why = (error.strerror or "the system refused it").lower()
+    stands = "What it did stands" if answer.said is Said.DONE else "It changed nothing"
+    return (
+        f"The answer to {inert(answer.code)} could not be written ({why}): {inert(answer.text, 400)} "
+        f"{stands}; what came after it was not taken."
+    )
+
+
+def _values(answer: Answer) -> dict[str, object]:
+    return {
+        "answer": answer.said.value,
+        "kind": answer.kind,
+        "code": answer.code,
+        "text": answer.text,
+        "part": answer.part,
+        "qty": answer.qty,
+        "state": answer.state,
+        "where": answer.where,
+    }

@@ -1,13 +1,18 @@
 """The arguments: what can be typed after `shoptui`."""
 
 import argparse
+import sys
 from collections.abc import Callable
 from datetime import datetime, time
 from importlib import import_module
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
+from shoptui.domain.cells import YEARS
 from shoptui.domain.inert import inert
+
+if TYPE_CHECKING:
+    from _typeshed import SupportsWrite
 
 Command = Callable[[argparse.Namespace], int]
 """Does the job; returns the exit code."""
@@ -25,6 +30,10 @@ class _Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         raise UsageError(f"{self.prog}: {inert(message, 400)}. See {self.prog} --help.")
+
+    def print_help(self, file: "SupportsWrite[str] | None" = None) -> None:
+        """Print the help; unlike its elder it lets a failure to write be known."""
+        (file or sys.stdout).write(self.format_help())
 
 
 def parse(arguments: list[str] | None) -> argparse.Namespace:
@@ -127,6 +136,8 @@ def _add(commands: "argparse._SubParsersAction[_Parser]", name: str, words: str)
 def moment(text: str) -> datetime:
     """Return a moment from ISO 8601; without an offset it is local time, a day alone is its noon.
 
+    Years beyond a person's life are a slip, and near the ends of the calendar no day can be counted on.
+
     >>> moment("2026-11-04T09:30:00Z").isoformat(), moment("2026-11-04").hour
     ('2026-11-04T09:30:00+00:00', 12)
     """
@@ -136,6 +147,10 @@ def moment(text: str) -> datetime:
         raise argparse.ArgumentTypeError(
             f"a moment such as 2026-11-04T09:30 was expected, not {inert(text)}"
         ) from None
+    if when.year not in YEARS:
+        raise argparse.ArgumentTypeError(
+            f"a moment from {YEARS[0]} to {YEARS[-1]} was expected, not {inert(text)}"
+        )
     if "T" not in text.upper() and " " not in text.strip():
         when = datetime.combine(when.date(), time(12))
     return when if when.tzinfo else when.astimezone()

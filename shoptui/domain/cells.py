@@ -19,6 +19,9 @@ NOTES_LIMIT = 4000
 MOST_PIECES = 100_000
 """Pieces in one row; more is a number typed twice or a code in the wrong column. No source."""
 
+YEARS = range(2000, 2101)
+"""Years in which a shop's days can lie; others are a slip of the keyboard. Common practice, no source."""
+
 _JOINERS = "\u200c\u200d"
 """Zero-width joiners: Persian and Indic words need them, and they move nothing on a screen."""
 
@@ -87,8 +90,10 @@ def listed(text: str) -> tuple[str, ...]:
 
 _WHOLE = re.compile(r"(\d{1,9})(?:[.,]0{1,2})?", re.ASCII)
 _SOLD = {
-    **dict.fromkeys(("each", "piece", "pieces", "pc", "pcs", "x", "off"), "each"),
+    **dict.fromkeys(("each", "ea", "piece", "pieces", "pc", "pcs", "pce", "pces", "x", "off"), "each"),
     **{name + s: name for name in ("pair", "set", "pack", "kit") for s in ("", "s")},
+    **dict.fromkeys(("pr", "prs"), "pair"),
+    **dict.fromkeys(("pk", "pks"), "pack"),
 }
 _QUANTITY = re.compile(
     r"(?P<count>[\d.,]+)\s*(?P<unit>[a-z]+)?\.?(?:\s+(?:of|x|à)\s+(?P<each>[\d.,]+)\s*(?:pieces|pcs|each)?)?",
@@ -144,14 +149,15 @@ def whole(text: str) -> int:
 
 
 def day(text: str, base: date | None = None) -> date:
-    """Return a day written as ISO 8601 has it.
+    """Return a day written as year-month-day; a time of day after it says nothing.
 
     Args:
         text: The cell.
         base: Where given, `+6` and `-3` are days counted from it; an invented shop is always of today.
 
     Raises:
-        CellError: Another form. 03.04. is April in one country and March in another, so nothing is guessed.
+        CellError: Another form, or another century. 03.04. is April in one country and March in another, so
+            nothing is guessed.
 
     >>> day("2026-11-05"), day("+1", date(2026, 12, 31))
     (datetime.date(2026, 11, 5), datetime.date(2027, 1, 1))
@@ -159,16 +165,32 @@ def day(text: str, base: date | None = None) -> date:
     """
     text = words(text)
     if base is not None and re.fullmatch(r"[+-]\d{1,4}", text, re.ASCII):
-        return base + timedelta(days=int(text))
-    if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text, re.ASCII):
+        return _likely(base + timedelta(days=int(text)), text)
+    if match := _DAY.fullmatch(text):
         try:
-            return date.fromisoformat(text)
+            found = date(*map(int, match.group("year", "month", "day")))
         except ValueError as error:
             raise CellError(f"{text} is no day of the calendar.") from error
-    raise CellError(
-        f"A day as year-month-day, such as 2026-11-05, was expected; {inert(text, 40)} came. Day and month "
-        "are easily mistaken for each other in other forms."
-    )
+        return _likely(found, text)
+    why = " Here the day could be taken for the month." if _TWO_WAYS.fullmatch(text) else ""
+    came = inert(text, 40) or "nothing"
+    raise CellError(f"A day as year-month-day, such as 2026-11-05, was expected; {came} came.{why}")
+
+
+_DAY = re.compile(
+    r"(?P<year>\d{4})(?P<mark>[-/])(?P<month>\d{2})(?P=mark)(?P<day>\d{2})"
+    r"(?:[T ]\d{2}:\d{2}(?::\d{2}(?:\.\d+)?)?)?",
+    re.ASCII,
+)
+"""A day as ISO 8601 has it, or with strokes; spreadsheets put the hour after it."""
+
+_TWO_WAYS = re.compile(r"(?:0?[1-9]|1[0-2])([-/. ])(?:0?[1-9]|1[0-2])\1(?:\d{2}|\d{4})", re.ASCII)
+
+
+def _likely(found: date, text: str) -> date:
+    if found.year not in YEARS:
+        raise CellError(f"A day from {YEARS[0]} to {YEARS[-1]} was expected; {text} came.")
+    return found
 
 
 _YES = {

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from datetime import date, datetime, time
+from datetime import date, time
 from typing import Any
 
 from shoptui.domain.inert import inert
@@ -62,7 +62,7 @@ def _text(value: object) -> str | None:
         return "yes" if value else "no"
     if isinstance(value, time):
         return value.strftime("%H:%M")
-    if isinstance(value, date) and not isinstance(value, datetime):
+    if isinstance(value, date):
         return value.isoformat()
     if isinstance(value, (str, int, float)):
         return str(value)

@@ -1,6 +1,7 @@
 """Scans by line: answers, exit codes, and bytes that are no text."""
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -10,6 +11,7 @@ import pytest
 from shoptui.domain.inert import inert
 
 BOX = b"X-TEN22J\n"
+ROOT = Path(__file__).parents[2]
 
 
 def test_lines_are_answer_kind_text(run, sample_shop):
@@ -125,3 +127,66 @@ def test_of_two_who_receive_the_last_one_at_the_same_moment_one_is_asked(run, sa
     assert sorted(answer["answer"] for answer in answers) == ["done", "question"]
     (part,) = [part for part in run("parts", "--format", "json").json if part["code"] == "EN-01"]
     assert (part["states"]["received"], part["states"]["held"], part["states"]["ordered"]) == (1, 0, 0)
+
+
+def scan_process(store, scans, *, terminal="door", **how):
+    command = [sys.executable, "-m", "shoptui", "--store", str(store), "--terminal", terminal, "scan"]
+    environ = {**os.environ, "PYTHONIOENCODING": "ascii:strict"}
+    return subprocess.run(
+        [*command, "--station", "receiving", *how.pop("more", ())],
+        input=scans,
+        stderr=subprocess.PIPE,
+        cwd=ROOT,
+        env=environ,
+        check=False,
+        **how,
+    )
+
+
+def test_a_terminal_that_is_not_utf_8_gets_question_marks_and_every_answer(sample_shop):
+    scans = "“é”\nX-TEN22J\n".encode()
+    done = scan_process(sample_shop, scans, stdout=subprocess.PIPE)
+    first, second = done.stdout.decode("ascii").splitlines()
+    assert "?" in first
+    assert second.startswith("done\tbox")
+    data = scan_process(sample_shop, scans, stdout=subprocess.PIPE, more=("--json",)).stdout
+    assert json.loads(data.splitlines()[0])["code"] == "“é”"
+
+
+def test_a_mark_at_the_start_is_no_part_of_the_first_code(run, sample_shop):
+    ran = run("scan", "--station", "receiving", scans=b"\xef\xbb\xbfX-TEN22J\n\xef\xbb\xbfEN-01\n")
+    assert [line.split("\t")[0] for line in ran.out.splitlines()] == ["done", "unknown"]
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+def test_an_answer_that_cannot_be_written_says_what_stands(run, sample_shop):
+    with Path("/dev/full").open("wb") as full:
+        done = scan_process(sample_shop, BOX + b"EN-01\n", stdout=full)
+    told = done.stderr.decode("ascii", "replace")
+    assert done.returncode == 1
+    assert told.startswith("The answer to X-TEN22J could not be written (no space left on device): Box X-TEN")
+    assert told.endswith("What it did stands; what came after it was not taken.\n")
+    (part,) = [part for part in run("parts", "--format", "json").json if part["code"] == "EN-01"]
+    assert part["states"]["received"] == 0
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="closes streams as a Unix shell does")
+@pytest.mark.parametrize(
+    ("command", "code", "words"),
+    [
+        ("scan --station receiving <&-", 1, "Standard input is closed"),
+        ("scan --station receiving >&- </dev/null", 1, "Standard output is closed"),
+        ("parts >&-", 1, "Standard output is closed"),
+        ("parts <&-", 0, ""),
+        ("undo 2>&-", 1, ""),
+        ("--help >&-", 1, "Standard output is closed"),
+        ("<&-", 1, ""),
+    ],
+)
+def test_a_closed_stream_is_a_sentence(sample_shop, command, code, words):
+    line = f'exec "{sys.executable}" -m shoptui --store "{sample_shop}" --terminal nobody {command}'
+    done = subprocess.run(["sh", "-c", line], capture_output=True, text=True, cwd=ROOT, check=False)
+    assert done.returncode == code
+    assert done.stderr.count("\n") <= 1
+    assert done.stderr.startswith(words)
+    assert "Traceback" not in done.stdout + done.stderr

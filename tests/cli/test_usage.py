@@ -22,6 +22,8 @@ ROOT = Path(__file__).parents[2]
         ["frobnicate"],
         ["--now", "yesterday", "check"],
         ["--now", "2026-13-01", "check"],
+        ["--now", "9999-12-31T23:59-12:00", "check"],
+        ["--now", "0001-01-01T00:00+12:00", "check"],
         ["import"],
         ["import", "parts", "x.csv"],
         ["scan"],
@@ -159,6 +161,14 @@ def test_a_full_disk_behind_the_output_is_a_sentence(sample_shop):
     assert (done.returncode, done.stderr) == (1, "It could not be done: no space left on device.\n")
 
 
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+def test_help_that_nobody_can_read_is_a_failure():
+    with Path("/dev/full").open("wb") as full:
+        command = [sys.executable, "-m", "shoptui", "--help"]
+        done = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, text=True, cwd=ROOT, check=False)
+    assert (done.returncode, done.stderr) == (1, "It could not be done: no space left on device.\n")
+
+
 @pytest.mark.parametrize(
     ("environ", "words"),
     [
@@ -216,7 +226,9 @@ def test_a_terminal_is_named_by_option_variable_or_machine(monkeypatch):
     assert terminal_name(parse(["check"])) == "cart"
     assert terminal_name(parse(["--terminal", "lift 1", "check"])) == "lift 1"
     monkeypatch.delenv("SHOPTUI_TERMINAL")
-    assert terminal_name(parse(["check"]))
+    assert (unnamed := terminal_name(parse(["check"])))
+    monkeypatch.setenv("SHOPTUI_TERMINAL", "")
+    assert terminal_name(parse(["check"])) == unnamed
 
 
 def test_usage_errors_are_raised_not_printed():

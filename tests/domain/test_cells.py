@@ -23,6 +23,11 @@ from shoptui.domain.records import OutsideWork
         ("1 set of 4", Pieces(4, "set", 4)),
         ("3 packs of 10", Pieces(30, "pack", 10)),
         ("1 kit", Pieces(1, "kit", 1)),
+        ("2 pr", Pieces(4, "pair", 2)),
+        ("2 ea.", Pieces(2)),
+        ("2 pcs", Pieces(2)),
+        ("2 x", Pieces(2)),
+        ("3 pk of 10", Pieces(30, "pack", 10)),
     ],
 )
 def test_quantities(cell, wanted):
@@ -63,6 +68,24 @@ def test_a_day_that_can_be_read_in_two_ways_or_is_none(cell):
 def test_days():
     assert day("2026-11-05") == date(2026, 11, 5)
     assert day("-3", date(2026, 3, 1)) == date(2026, 2, 26)
+    for cell in ("2026-11-05 00:00:00", "2026/11/05", "2026-11-05T00:00", "2026-11-05T00:00:00.000"):
+        assert day(cell) == date(2026, 11, 5)
+
+
+@pytest.mark.parametrize(
+    ("cell", "said"),
+    [
+        ("1926-11-05", "from 2000 to 2100"),
+        ("2201-11-05", "from 2000 to 2100"),
+        ("5 Nov 2026", "came\\.$"),
+        ("25.11.2026", "came\\.$"),
+        ("05.11.2026", "taken for the month"),
+        ("2026-11/05", "came\\.$"),
+    ],
+)
+def test_what_is_said_of_a_day_is_true(cell, said):
+    with pytest.raises(CellError, match=said):
+        day(cell)
 
 
 @pytest.mark.parametrize(

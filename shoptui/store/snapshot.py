@@ -26,6 +26,10 @@ Tables = dict[str, dict[int, Document]]
 STORE = "_store"
 """The table that speaks of the store itself."""
 
+SHARED_LENGTH = 3
+"""Items of the lists worth sharing: state, where and condition of a place."""
+
+SHARED_TYPES = frozenset({str, int})
 PIECE_BYTES = 1 << 16
 _MARK = b'"_store": '
 
@@ -124,7 +128,12 @@ def read(file: BinaryIO, path: Path, known_schema: int) -> tuple[Tables, Heading
     """
     try:
         data = file.read()
-        tables = json.loads(data)
+        crc = zlib.crc32(memoryview(data)[: data.rfind(_MARK)])
+        # One of the two is let go of before the other grows: a store's text is most of what loading needs.
+        text = data.decode()
+        del data
+        tables = json.loads(text)
+        del text
         heading = _heading(tables.pop(STORE)["1"])
     except PermissionError:
         raise NoPermissionError(path) from None
@@ -132,9 +141,8 @@ def read(file: BinaryIO, path: Path, known_schema: int) -> tuple[Tables, Heading
         raise DamagedError(path, None, "it cannot be read as a snapshot; it may be cut short") from None
     if heading[0].schema > known_schema:
         raise NewerStoreError(heading[0].schema, known_schema)
-    if heading[1] is not None and zlib.crc32(memoryview(data)[: data.rfind(_MARK)]) != heading[1]:
+    if heading[1] is not None and crc != heading[1]:
         raise DamagedError(path, None, "its bytes are not those that were written")
-    del data
     try:
         return {name: _numbered(tables.pop(name)) for name in list(tables)}, heading[0]
     except (ValueError, TypeError, AttributeError):
@@ -152,4 +160,20 @@ def _heading(own: dict[str, Any]) -> tuple[Heading, int | None]:
 def _numbered(documents: dict[str, dict[str, Any]]) -> dict[int, Document]:
     if not all(type(document) is dict for document in documents.values()):
         raise TypeError
+    _share_lists(documents.values())
     return {int(number): document for number, document in documents.items()}
+
+
+def _share_lists(documents: Iterable[dict[str, Any]]) -> None:
+    """Make equal short lists one object: of the places that moves name, there are few, and of moves many.
+
+    It is safe since documents are never changed in place.
+    """
+    shared: dict[tuple[Any, ...], list[Any]] = {}
+    for document in documents:
+        for key, value in document.items():
+            if type(value) is list and len(value) == SHARED_LENGTH:
+                first, second, third = value
+                # Numbers and texts never are equal, so what is put in place is what was there.
+                if type(first) is str and type(second) in SHARED_TYPES and type(third) is str:
+                    document[key] = shared.setdefault((first, second, third), value)

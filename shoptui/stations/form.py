@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from textual import on
+from textual import events, on
 from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
 from textual.suggester import SuggestFromList
@@ -12,8 +12,11 @@ from textual.widget import Widget
 from textual.widgets import Button, Input, Static
 
 from shoptui.domain.inert import inert
-from shoptui.jobs.answers import Answer, Choice, Question, Said
+from shoptui.jobs.answers import Answer, Choice, Question, Said, done
 from shoptui.stations.keys import here
+from shoptui.stations.known_names import KnownNames
+from shoptui.stations.name_field import NameInput, Offered
+from shoptui.stations.question import QuestionPanel
 from shoptui.stations.shell import Shell
 
 
@@ -27,6 +30,7 @@ class Field:
         hint: What is expected, shown while the field is empty.
         value: What stands in it at first.
         known: What may be completed with the right arrow.
+        names: Names that the shop knows; another one is asked about before it is saved.
 
     """
 
@@ -35,6 +39,7 @@ class Field:
     hint: str = ""
     value: str = ""
     known: tuple[str, ...] = ()
+    names: KnownNames | None = None
 
 
 Save = Callable[[Mapping[str, str]], Answer]
@@ -47,7 +52,8 @@ class Form(Shell[bool]):
     DEFAULT_CSS = """
     Form {
         & .fields { padding: 1 2; height: 1fr; }
-        & .field { height: 2; }
+        & .field { height: 1; margin-bottom: 1; }
+        & .field.-offering { margin-bottom: 0; }
         & .label { width: 22; color: $foreground; }
         & Input { width: 1fr; background: $surface; color: $foreground; }
         & Input:focus { background: $panel; text-style: bold; }
@@ -67,6 +73,9 @@ class Form(Shell[bool]):
         self._fields = fields
         self._save = save
         self._about = about
+        self._new: dict[str, str] = {}
+        """Name of a field to the name in it that was said to be a new one."""
+        self._left_for_question: Widget | None = None
         self._outcome: bool | None = None
         """Whether it was saved, once the form is done with but another screen lies in front."""
 
@@ -80,17 +89,12 @@ class Form(Shell[bool]):
             if self._about:
                 yield Static(inert(self._about, limit=600), classes="about", markup=False)
             for field in self._fields:
+                entry = _entry(field)
                 with Horizontal(classes="field"):
                     yield Static(field.label, classes="label", markup=False)
-                    suggester = SuggestFromList(field.known, case_sensitive=False) if field.known else None
-                    yield Input(
-                        field.value,
-                        placeholder=field.hint,
-                        id=f"field-{field.name}",
-                        compact=True,
-                        suggester=suggester,
-                        select_on_focus=False,
-                    )
+                    yield entry
+                if isinstance(entry, NameInput):
+                    yield entry.offered
             with Horizontal(classes="buttons"):
                 yield Button("Save", id="save", compact=True, variant="primary")
                 yield Button("Back", id="leave", compact=True)
@@ -110,12 +114,44 @@ class Form(Shell[bool]):
     def _next(self, message: Input.Submitted) -> None:
         """Enter goes to the next field, and after the last it saves."""
         message.stop()
+        if isinstance(message.input, NameInput):
+            self._settle(message.input)
         inputs = list(self.query(Input))
         place = inputs.index(message.input)
         if place + 1 < len(inputs):
             inputs[place + 1].focus()
         else:
             self.action_save()
+
+    @on(events.DescendantFocus)
+    @on(Input.Changed)
+    def _offer(self) -> None:
+        """List the known names beneath the field that is typed in, and nowhere else."""
+        for entry in self.query(NameInput):
+            entry.offer()
+            if entry.parent is not None:
+                entry.parent.set_class(entry.offered.has_class("-open"), "-offering")
+
+    @on(Input.Blurred)
+    def _left(self, message: Input.Blurred) -> None:
+        """Leaving a field takes the only name that matches."""
+        if isinstance(message.input, NameInput):
+            self._settle(message.input)
+            self._offer()
+
+    def _settle(self, entry: NameInput) -> None:
+        typed = entry.value.strip()
+        if (name := entry.settle()) is not None:
+            words = f"“{typed}” is taken for {name}. If it is another, type it again."
+            self.shop_app.talk.hear(done(words))
+
+    @on(Offered.Taken)
+    def _tapped(self, message: Offered.Taken) -> None:
+        message.stop()
+        for entry in self.query(NameInput):
+            if entry.offered is message.offered:
+                entry.take(message.name)
+                entry.focus()
 
     @on(Button.Pressed, "#save")
     def _save_pressed(self, message: Button.Pressed) -> None:
@@ -129,7 +165,59 @@ class Form(Shell[bool]):
 
     def action_save(self) -> None:
         """Run the job; stay if it could not be done, or until what it asks is answered."""
-        self.shop_app.talk.run_job(lambda: self._followed(self._save(self.values)))
+        self.shop_app.talk.run_job(self._job)
+        asked = self.shop_app.talk.open_question
+        if asked is not None and asked.question is not None and asked.question.choices and self.is_current:
+            # A number that is typed now is an answer, not more of a field.
+            self._left_for_question = self.focused
+            self.set_focus(self.query_one(QuestionPanel))
+
+    def show_said(self) -> None:
+        """Go back to the field once its question is answered or dropped."""
+        super().show_said()
+        if self._left_for_question is not None and self.shop_app.talk.open_question is None:
+            self.set_focus(self._left_for_question)
+            self._left_for_question = None
+
+    def _job(self) -> Answer:
+        for field in self._fields:
+            if (question := self._ask_name(field)) is not None:
+                return question
+        return self._followed(self._save(self.values))
+
+    def _ask_name(self, field: Field) -> Answer | None:
+        """Ask about a name that is not known as it stands: it never makes a new record by itself."""
+        entry = self.query_one(f"#field-{field.name}", Input)
+        if not isinstance(entry, NameInput):
+            return None
+        self._settle(entry)
+        text = entry.value.strip()
+        if not text or entry.known.exact(text) or text == self._new.get(field.name):
+            return None
+
+        def means(name: str) -> Callable[[], Answer]:
+            return lambda: self._named(field, entry, name)
+
+        matches = () if entry.is_meant else entry.known.matches(text)
+        if not matches:
+            words = f"{inert(text)} is not known here. Enter makes it new."
+            return Answer(Said.QUESTION, words, question=Question(yes=means(text)))
+        return Answer(
+            Said.QUESTION,
+            f"“{inert(text)}” fits {len(matches)} names. Which is it? Its number, then Enter.",
+            question=Question(
+                choices=(
+                    *(Choice(name, means(name)) for name in matches),
+                    Choice(f"none of them: {text} is new", means(text)),
+                )
+            ),
+        )
+
+    def _named(self, field: Field, entry: NameInput, name: str) -> Answer:
+        self._new[field.name] = name
+        entry.take(name)
+        entry.mean()
+        return self._job()
 
     def _followed(self, answer: Answer) -> Answer:
         """Close once the job is done, also where it is done by the answer to a question."""
@@ -181,3 +269,16 @@ class Form(Shell[bool]):
             )
         else:
             self.close(saved=False)
+
+
+def _entry(field: Field) -> Input:
+    if field.names is not None:
+        return NameInput(field.names, field.value, field.hint, field.name)
+    return Input(
+        field.value,
+        placeholder=field.hint,
+        id=f"field-{field.name}",
+        compact=True,
+        suggester=SuggestFromList(field.known, case_sensitive=False) if field.known else None,
+        select_on_focus=False,
+    )

@@ -1,8 +1,12 @@
 """Forms: they close once, when the job is done, and never take another screen with them."""
 
+from contextlib import asynccontextmanager
+
 import pytest
+from textual.widgets import Input
 
 from shoptui.domain.places import State
+from shoptui.domain.records import Supplier
 from shoptui.domain.shoots import Condition, Need, Shot
 from shoptui.stations.form import Form
 
@@ -77,3 +81,101 @@ async def test_the_part_that_was_added_is_shown(trial):
         assert not isinstance(hands.app.screen, Form)
         assert hands.app.screen.part.description == "Seat rail"
         assert "Seat rail" in hands.screen_text
+
+
+@pytest.fixture
+def shops(trial):
+    """Outside shops that are told apart by their later words."""
+    with trial.shop.transaction("shops", terminal="office") as tx:
+        for code, name in (("booth", "Paint booth two streets down"), ("yard", "Panel yard"), ("tin", "Tin")):
+            tx.add(Supplier(0, code, name))
+
+
+@asynccontextmanager
+async def order_form(trial, *, typing=""):
+    async with trial.screens() as hands:
+        await hands.press("f8")
+        await hands.type("hood")
+        await hands.press("enter", "ctrl+o")
+        await hands.type(typing)
+        yield hands
+
+
+def supplier_of_last_order(trial):
+    return trial.shop.suppliers.get(list(trial.shop.orders.all())[-1].supplier).name
+
+
+def field(hands):
+    return hands.app.screen.query_one("#field-supplier", Input)
+
+
+@pytest.mark.parametrize("typed", ["paint", "STREETS d", "booth", "paint booth two streets down"])
+async def test_leaving_the_field_takes_the_only_name_that_fits(trial, shops, typed):
+    async with order_form(trial, typing=typed) as hands:
+        await hands.press("tab")
+        assert field(hands).value == "Paint booth two streets down"
+        await hands.press("ctrl+g")
+        assert supplier_of_last_order(trial) == "Paint booth two streets down"
+        assert len(list(trial.shop.suppliers.all())) == 4
+
+
+@pytest.mark.parametrize("how", ["number", "arrows", "tap"])
+async def test_one_of_several_names_is_picked(trial, shops, how):
+    async with order_form(trial, typing="pa") as hands:
+        assert "1 Paint booth" in hands.screen_text
+        assert "2 Panel yard" in hands.screen_text
+        if how == "tap":
+            await hands.pilot.click(field(hands).offered, offset=(6, 1))
+            await hands.settle()
+        else:
+            await hands.press(*(("2", "enter") if how == "number" else ("down", "down", "enter")))
+        assert field(hands).value == "Panel yard"
+        await hands.press("ctrl+g")
+        assert supplier_of_last_order(trial) == "Panel yard"
+
+
+async def test_saving_asks_which_of_several_names_is_meant(trial, shops):
+    async with order_form(trial, typing="pa") as hands:
+        await hands.press("ctrl+g")
+        assert "fits 2 names" in hands.said
+        await hands.type("2")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert supplier_of_last_order(trial) == "Panel yard"
+        assert not isinstance(hands.app.screen, Form)
+
+
+async def test_a_question_with_numbers_that_is_left_gives_the_field_back(trial, shops):
+    async with order_form(trial, typing="pa") as hands:
+        await hands.press("ctrl+g", "escape")
+        await hands.type("n")
+        assert field(hands).value == "pan"
+        assert not [order for order in trial.shop.orders.all() if order.number != "1042"]
+
+
+async def test_an_unknown_name_is_asked_about_before_it_is_made(trial, shops):
+    async with order_form(trial, typing="Glass hut") as hands:
+        await hands.press("ctrl+g")
+        assert "Glass hut is not known here. Enter makes it new." in hands.said
+        assert len(list(trial.shop.suppliers.all())) == 4
+        await hands.press("escape")
+        assert len(list(trial.shop.suppliers.all())) == 4
+        assert isinstance(hands.app.screen, Form)
+        await hands.press("ctrl+g")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert supplier_of_last_order(trial) == "Glass hut"
+
+
+async def test_a_name_that_is_typed_again_is_meant(trial, shops):
+    async with order_form(trial, typing="tin") as hands:
+        await hands.press("tab")
+        assert field(hands).value == "Tin"
+    async with order_form(trial, typing="panel") as hands:
+        await hands.press("tab", "shift+tab", "ctrl+u")
+        await hands.type("panel")
+        await hands.press("ctrl+g")
+        assert "panel is not known here" in hands.said
+        await hands.a_moment()
+        await hands.press("enter")
+        assert supplier_of_last_order(trial) == "panel"

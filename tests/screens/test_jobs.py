@@ -55,6 +55,9 @@ async def test_a_part_is_ordered_with_the_keyboard_alone(trial):
         await hands.press("enter")
         await hands.a_moment()
         await hands.press("enter")
+        assert "Body shop supplies is not known here. Enter makes it new." in hands.said
+        await hands.a_moment()
+        await hands.press("enter")
         assert "Due:" in hands.said
         assert "year-month-day" in hands.said
         field = hands.app.screen.query_one("#field-due", Input)
@@ -105,6 +108,8 @@ async def test_a_part_is_sent_out(trial):
         await hands.press("enter")
         await hands.type("coated")
         await hands.press("ctrl+g")
+        await hands.a_moment()
+        await hands.press("enter")
         assert trial.shop.book.in_state(trial.rotor.id, State.SENT_OUT) == 2
 
 

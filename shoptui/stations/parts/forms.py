@@ -14,6 +14,7 @@ from shoptui.jobs.at import At, name
 from shoptui.jobs.order import order
 from shoptui.jobs.send_out import next_work, send_out
 from shoptui.stations.form import Field, Form
+from shoptui.stations.known_names import KnownNames
 
 V = TypeVar("V")
 DAY_HINT = "such as 2026-11-30; empty if not known"
@@ -30,8 +31,12 @@ def _read(values: Mapping[str, str], name: str, label: str, read: Callable[[str]
         raise ValueError(f"{label}: {error}") from None
 
 
-def _suppliers(at: At) -> tuple[str, ...]:
-    return tuple(sorted(supplier.name for supplier in at.shop.suppliers.all()))
+def _suppliers(at: At) -> KnownNames:
+    known = sorted(at.shop.suppliers.all(), key=lambda supplier: supplier.name.casefold())
+    return KnownNames(
+        tuple(supplier.name for supplier in known),
+        tuple((supplier.code, supplier.name) for supplier in known),
+    )
 
 
 def _who(at: At) -> int | None:
@@ -60,14 +65,14 @@ def order_form(at: At, part: Part) -> Form:
     return Form(
         f"Order: {name(part)}",
         (
-            Field("supplier", "Supplier", "name; a new name makes a new supplier", known=_suppliers(at)),
+            Field("supplier", "Supplier", "a few letters of the name", names=_suppliers(at)),
             Field("number", "Order number", "as on the supplier's papers; may be empty"),
             Field("qty", "Pieces", "how many", value=str(wanted or 1)),
             Field("due", "Due", DAY_HINT),
             Field("total", f"Total, {currency}", "what the whole line costs; empty if not known"),
         ),
         save,
-        about=f"Needed {part.needed}, to order {wanted}. The right arrow takes a name that is offered.",
+        about=f"Needed {part.needed}, to order {wanted}.",
     )
 
 
@@ -92,7 +97,7 @@ def send_out_form(at: At, part: Part) -> Form:
     return Form(
         f"Send out: {name(part)}",
         (
-            Field("to", "Outside shop", "name; a new name makes a new one", known=_suppliers(at)),
+            Field("to", "Outside shop", "a few letters of the name", names=_suppliers(at)),
             Field(
                 "work",
                 "What is done",

@@ -1,0 +1,146 @@
+"""A field for a name that the shop may know: what matches is listed, and leaving takes the only one."""
+
+from typing import ClassVar
+
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.content import Content
+from textual.message import Message
+from textual.reactive import reactive
+from textual.widget import Widget
+from textual.widgets import Input
+
+from shoptui.domain.inert import inert
+from shoptui.stations.known_names import KnownNames
+from shoptui.stations.marks import CURSOR
+
+MOST_SHOWN = 4
+NAME_KEYS = Binding.Group("Names")
+
+
+class Offered(Widget):
+    """The names that match, numbered; a tap takes one."""
+
+    DEFAULT_CSS = """
+    Offered {
+        height: auto;
+        display: none;
+        margin: 0 0 1 22;
+        color: $foreground;
+        &.-open { display: block; }
+    }
+    """
+
+    names: reactive[tuple[str, ...]] = reactive((), layout=True)
+    words: reactive[str] = reactive("", layout=True)
+    """What is said instead of names, or beside the only one."""
+    cursor: reactive[int] = reactive(-1)
+
+    class Taken(Message):
+        """A name was tapped."""
+
+        def __init__(self, offered: "Offered", name: str) -> None:
+            super().__init__()
+            self.offered = offered
+            self.name = name
+
+    @property
+    def _top(self) -> int:
+        return max(0, self.cursor - MOST_SHOWN + 1)
+
+    def render(self) -> Content:
+        """Draw the names in view."""
+        lines = []
+        for place, name in list(enumerate(self.names))[self._top : self._top + MOST_SHOWN]:
+            here = place == self.cursor
+            mark = f"{CURSOR if here else ' '} {place + 1 if place < 9 else '':>1} "  # noqa: PLR2004 - one digit
+            lines.append(Content.assemble((mark, "bold"), (inert(name, limit=200), "bold" if here else "")))
+        more = len(self.names) - self._top - MOST_SHOWN
+        words = f"({more} more)" if more > 0 else self.words
+        if words:
+            text = Content.styled(inert(words, limit=200), "dim")
+            lines = [*lines[:-1], lines[-1] + Content("  ") + text] if lines else [text]
+        return Content("\n").join(line.truncate(max(1, self.size.width), ellipsis=True) for line in lines)
+
+    def on_click(self, event: events.Click) -> None:
+        """Take the name that was tapped."""
+        event.stop()
+        place = event.y + self._top
+        if 0 <= place < len(self.names):
+            self.post_message(self.Taken(self, self.names[place]))
+
+
+class NameInput(Input):
+    """The field.
+
+    Args:
+        known: The names that are known.
+        text: What stands in it at first.
+        hint: Shown while it is empty.
+        name: Name of the field's value.
+
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("up", "pick(-1)", "Up", show=False, tooltip="One up", id="name.up", group=NAME_KEYS),
+        Binding("down", "pick(1)", "Down", show=False, tooltip="One down", id="name.down", group=NAME_KEYS),
+    ]
+
+    def __init__(self, known: KnownNames, text: str, hint: str, name: str) -> None:
+        super().__init__(text, placeholder=hint, id=f"field-{name}", compact=True, select_on_focus=False)
+        self.known = known
+        self.offered = Offered()
+        self._meant = ""
+        """What was typed again after another name had been taken for it: it is meant as it stands."""
+        self._taken_for = ""
+
+    def offer(self) -> None:
+        """List what matches what stands in the field now."""
+        text = self.value.strip()
+        names = () if self.known.exact(text) else self.known.matches(text)
+        words = ""
+        if not names and text and not self.known.exact(text):
+            words = "Not known here. Saving asks whether it is new."
+        elif len(names) == 1 and text and not self.is_meant:
+            words = "(Tab takes it)"
+        self.offered.cursor = -1
+        self.offered.names, self.offered.words = names, words
+        self.offered.set_class(self.has_focus and bool(names or words), "-open")
+
+    @property
+    def is_meant(self) -> bool:
+        """Whether the text is known, or was typed again after another name was taken for it."""
+        text = self.value.strip()
+        return self.known.exact(text) is not None or (bool(text) and text == self._meant)
+
+    def action_pick(self, rows: int) -> None:
+        """Move among the names that are listed."""
+        offered = self.offered
+        if offered.names:
+            offered.cursor = max(0, min(offered.cursor + rows, len(offered.names) - 1))
+
+    def take(self, name: str) -> None:
+        """Put a name that was picked into the field."""
+        self.value = name
+        self.cursor_position = len(name)
+        self.offered.cursor = -1
+
+    def settle(self) -> str | None:
+        """Take the name that was moved to, or the only one that matches; return it if that is a guess."""
+        text, offered = self.value.strip(), self.offered
+        if 0 <= offered.cursor < len(offered.names):
+            self.take(offered.names[offered.cursor])
+            return None
+        if text and text == self._taken_for:
+            self._meant = text
+        exact = self.known.exact(text) if text else None
+        found = (exact,) if exact else self.known.matches(text) if text and not self.is_meant else ()
+        if len(found) != 1 or found[0] == self.value:
+            return None
+        self._taken_for = text
+        self.take(found[0])
+        return None if exact else found[0]
+
+    def mean(self) -> None:
+        """Let the text stand as it is: it makes a new name."""
+        self._meant = self.value.strip()

@@ -44,10 +44,14 @@ def plain(value: object) -> Any:  # noqa: ANN401 - JSON values are what they are
 
 def from_document(kind: type[R], number: int, document: Document) -> R:
     """Return the record that a document holds; fields of a later program are left alone, not read."""
-    readers = _readers(kind)  # type: ignore[arg-type]
-    return cast("Callable[..., R]", kind)(
-        id=number, **{name: readers[name](value) for name, value in document.items() if name in readers}
-    )
+    as_they_are, readers = _fields(kind)  # type: ignore[arg-type]
+    values: dict[str, Any] = {"id": number}
+    for name, value in document.items():
+        if name in as_they_are:
+            values[name] = value
+        elif name in readers:
+            values[name] = readers[name](value)
+    return kind(**values)
 
 
 def read_field(kind: type, name: str, value: object) -> Any:  # noqa: ANN401 - any field's type
@@ -74,6 +78,14 @@ def place_document(place: Place) -> list[Any]:
 
 def _default(field: Field[Any]) -> Any:  # noqa: ANN401 - any field's type
     return field.default if field.default_factory is MISSING else field.default_factory()
+
+
+@cache
+def _fields(kind: type) -> tuple[frozenset[str], dict[str, Callable[[Any], Any]]]:
+    """Return the fields that a document holds as they are, and how the others are read: lists are long."""
+    readers = _readers(kind)
+    as_they_are = frozenset(name for name, reader in readers.items() if reader is _same)
+    return as_they_are, {name: reader for name, reader in readers.items() if name not in as_they_are}
 
 
 @cache

@@ -5,9 +5,9 @@ from collections.abc import Callable, Iterator
 from shoptui.domain.inert import inert
 from shoptui.domain.problems import Problem
 from shoptui.domain.references import Reference, move_references
+from shoptui.jobs.check_codes import codes
 from shoptui.jobs.check_records import (
     boxes,
-    codes,
     doubled_parts,
     install_after,
     orders,

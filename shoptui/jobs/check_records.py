@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 
 from shoptui.domain import vin
-from shoptui.domain.codes import normal
 from shoptui.domain.inert import inert
 from shoptui.domain.problems import Problem, cycles
 from shoptui.domain.readiness import pieces_needed
@@ -12,40 +11,26 @@ from shoptui.domain.references import record_references
 from shoptui.domain.shoots import Condition, Need
 from shoptui.jobs.at import shown
 from shoptui.jobs.box_list import expected_in
+from shoptui.jobs.check_codes import ONE
 from shoptui.jobs.missing import Sections, parts_concerned, sections_of
 from shoptui.jobs.place_words import order_name
-from shoptui.store.shelves import short
 from shoptui.store.shop import Shop
-
-_ONE = {
-    "builds": "build",
-    "parts": "part",
-    "orders": "order",
-    "boxes": "box",
-    "suppliers": "supplier",
-    "bins": "bin",
-    "people": "person",
-    "shoots": "filming day",
-    "codes": "learned code",
-    "terminals": "terminal",
-}
-_SCANNED = ("builds", "parts", "orders", "boxes", "bins", "people")
 
 
 def references(shop: Shop) -> Iterator[Problem]:
     """Find records that point at records which are not there or were withdrawn."""
     shelves = {shelf.table: shelf for shelf in shop.shelves.values()}
     for shelf in shop.shelves.values():
-        if shelf.table not in _ONE or shelf.table == "terminals":
+        if shelf.table not in ONE or shelf.table == "terminals":
             continue
         for record in shelf.all():
             for table, number in dict.fromkeys(record_references(record)):
-                name = f"{_ONE[shelf.table]} {shown(record.code)}"
-                if table not in _ONE or number not in shop.database.documents(table):
-                    what = f"it points at {_ONE.get(table, inert(table))} {number}, which is not there"
+                name = f"{ONE[shelf.table]} {shown(record.code)}"
+                if table not in ONE or number not in shop.database.documents(table):
+                    what = f"it points at {ONE.get(table, inert(table))} {number}, which is not there"
                     yield Problem(name, what, "Change it to one that is there.")
                 elif shelves[table].get(number).withdrawn:
-                    gone = f"{_ONE[table]} {shown(shelves[table].get(number).code)}"
+                    gone = f"{ONE[table]} {shown(shelves[table].get(number).code)}"
                     what = f"it points at {gone}, which was undone"
                     yield Problem(name, what, "Change it to one that is there, or make that again.")
 
@@ -59,52 +44,6 @@ def install_after(shop: Shop) -> Iterator[Problem]:
         yield Problem(
             f"part {first}", f"install {names}: no order of work fits", "Drop one of these conditions."
         )
-
-
-def codes(shop: Shop) -> Iterator[Problem]:
-    """Find codes that stand for two things, between which a scan cannot decide."""
-    named: dict[str, list[str]] = {}
-    for shelf in shop.shelves.values():
-        if shelf.table in _SCANNED:
-            for record in shelf.all():
-                told = f"{_ONE[shelf.table]} {shown(record.code)}"
-                for key in {short(record.code), short(getattr(record, "tag", "") or record.code)}:
-                    named.setdefault(key, []).append(told)
-    for key, things in named.items():
-        if len(things) > 1:
-            yield _ambiguous(inert(key), things)
-    learned: dict[tuple[str, int | None], dict[tuple[str, int], int]] = {}
-    for code in shop.learned.all():
-        # The same code in two builds is told apart by the build at the lift, and by the open box.
-        build = _build_of(shop, code.kind, code.record)
-        things_of = learned.setdefault((code.normal or normal(code.code), build), {})
-        things_of[code.kind, code.record] = code.qty
-    for (key, _), found in learned.items():
-        if len(found) > 1 and not _told_apart(shop, found):
-            things = [f"{_ONE.get(kind, inert(kind))} {_code(shop, kind, number)}" for kind, number in found]
-            yield _ambiguous(inert(key), things)
-
-
-def _ambiguous(code: str, things: list[str]) -> Problem:
-    both = ", ".join(sorted(things))
-    return Problem(f"code {code}", f"it stands for {both}", "Give one of them another code.")
-
-
-def _told_apart(shop: Shop, found: dict[tuple[str, int], int]) -> bool:
-    """Left and right of one thing may share a maker's code: a scan asks which, by the position."""
-    parts = [shop.parts.get(number) for kind, number in found if kind == "parts"]
-    places = {part.positions for part in parts}
-    return len(parts) == len(found) == len(places) and () not in places
-
-
-def _build_of(shop: Shop, kind: str, number: int) -> int | None:
-    documents = shop.database.documents("parts")
-    return documents[number].get("build") if kind == "parts" and number in documents else None
-
-
-def _code(shop: Shop, kind: str, number: int) -> str:
-    document = shop.database.documents(kind).get(number, {})
-    return shown(str(document.get("code", number)))
 
 
 def doubled_parts(shop: Shop) -> Iterator[Problem]:
@@ -121,7 +60,8 @@ def doubled_parts(shop: Shop) -> Iterator[Problem]:
             part.positions,
         )
         first = seen.setdefault(key, part)
-        if first is not part:
+        named = part.code != part.tag and first.code != first.tag  # two names were given on purpose
+        if first is not part and not named:
             what = f"the list has it twice, as {shown(first.code)} too: {inert(part.description)}"
             yield Problem(f"part {shown(part.code)}", what, "Undo one of them, or say how they differ.")
 
@@ -232,7 +172,7 @@ def terminals(shop: Shop) -> Iterator[Problem]:
         for table, number in record_references(terminal):
             document = shop.database.documents(table).get(number)
             if document is None or document.get("withdrawn"):
-                what = f"its {_ONE[table]} {number} is not there"
+                what = f"its {ONE[table]} {number} is not there"
                 yield Problem(
                     f"terminal {inert(terminal.code)}", what, "Scan one that is there, at that terminal."
                 )

@@ -17,7 +17,7 @@ from shoptui.domain.tables import Column, ImportRefusedError, Reading, Row, Trou
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, done
 from shoptui.jobs.part_links import Draft, find_links
-from shoptui.jobs.taken import NamesTaken
+from shoptui.jobs.taken import Bearer, CodesTaken, NamesTaken
 from shoptui.store.files_in import read_csv
 from shoptui.store.shop import Shop
 
@@ -67,6 +67,7 @@ def import_parts(shop: Shop, path: Path, build_code: str, *, terminal: str) -> A
     drafts = [_draft(shop, reading, row, taken, build) for row in table.rows]
     there = [part for part in shop.parts.all() if part.build == build.id]
     _refuse_doubled(reading, drafts, there)
+    own = _own_codes(reading, drafts, CodesTaken(shop, taken))
     links = find_links(reading, drafts, there)
     reading.finish()
     with shop.transaction(
@@ -81,7 +82,7 @@ def import_parts(shop: Shop, path: Path, build_code: str, *, terminal: str) -> A
             )
             if after or replaces:
                 tx.change(part, install_after=after, replaces=replaces)
-            for code, count in draft.codes:
+            for code, count in own[draft.line]:
                 tx.add(LearnedCode(0, code, normal(code), shop.parts.table, part.id, count))
             if part.original:
                 tx.enter(_as_bought(part, draft.qty))
@@ -193,6 +194,19 @@ def _refuse_doubled(reading: Reading, drafts: list[Draft], there: list[Part]) ->
                 "or a code of its own to each.",
             )
         seen[_same_as(draft.part)] = (f"already on line {draft.line}", bool(draft.part.code))
+
+
+def _own_codes(reading: Reading, drafts: list[Draft], taken: CodesTaken) -> dict[int, list[tuple[str, int]]]:
+    """Return the codes that each line's part is to learn; what is its name anyway needs no learning."""
+    found: dict[int, list[tuple[str, int]]] = {}
+    for draft in drafts:
+        bearer = Bearer("parts", 0, draft.part.build, draft.line)
+        found[draft.line] = [
+            (code, count)
+            for code, count in draft.codes
+            if taken.claim(reading, draft.line, "codes", code, bearer) and not taken.is_name_of(code, bearer)
+        ]
+    return found
 
 
 def _same_as(part: Part) -> tuple[str, str, bool]:

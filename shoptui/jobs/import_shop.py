@@ -9,7 +9,7 @@ from typing import Any
 
 from shoptui.domain import vin
 from shoptui.domain.amounts import currency, money
-from shoptui.domain.cells import CellError, day, listed, whole, yes
+from shoptui.domain.cells import MOST_PIECES, CellError, day, listed, whole, yes
 from shoptui.domain.codes import normal
 from shoptui.domain.inert import inert
 from shoptui.domain.names import code_key
@@ -19,7 +19,7 @@ from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, done
 from shoptui.jobs.import_shoots import add_shoot
 from shoptui.jobs.place_words import today
-from shoptui.jobs.taken import NamesTaken
+from shoptui.jobs.taken import Bearer, CodesTaken, NamesTaken
 from shoptui.jobs.toml_rows import header_lines, tables, toml_row
 from shoptui.store.files_in import read_toml
 from shoptui.store.shop import Shop
@@ -44,6 +44,7 @@ class _Import:
     tx: Transaction
     reading: Reading
     taken: NamesTaken
+    codes: CodesTaken
     base: date
     counts: dict[str, int] = field(default_factory=dict)
 
@@ -73,7 +74,8 @@ def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = No
             known = ", ".join(("shop", *_READERS, "shoots"))
             reading.trouble(0, inert(key, 40), f"This is not known; known are {known}.")
     with shop.transaction(f"imported the shop from {inert(path.name)}", terminal=terminal) as tx:
-        coming = _Import(shop, tx, reading, NamesTaken(shop), base or today(shop))
+        names = NamesTaken(shop)
+        coming = _Import(shop, tx, reading, names, CodesTaken(shop, names), base or today(shop))
         if "shop" in document:
             _settings(coming, document["shop"])
         for name, read in _READERS.items():
@@ -225,11 +227,17 @@ def _code(coming: _Import, line: int, values: object) -> None:
     if record is None:
         reading.trouble(line, named[0], f"There is no {named[0]} {inert(row.cells[named[0]], 40)}.")
         return
-    key = normal(code)
-    if any(each.normal == key and each.record == record.id for each in shop.learned.all()):
-        reading.trouble(line, "code", f"{inert(code)} is already there.")
-        return
-    coming.tx.add(LearnedCode(0, code, key, shelf.table, record.id, reading.take(row, "qty", whole, 1) or 1))
+    qty = reading.take(row, "qty", _count, 1)
+    bearer = Bearer(shelf.table, record.id, getattr(record, "build", None))
+    if code and coming.codes.claim(reading, line, "code", code, bearer):
+        coming.tx.add(LearnedCode(0, code, normal(code), shelf.table, record.id, qty))
+
+
+def _count(cell: str) -> int:
+    number = whole(cell)
+    if not 1 <= number <= MOST_PIECES:
+        raise CellError(f"1 to {MOST_PIECES} pieces were expected; {inert(cell, 40)} came.")
+    return number
 
 
 def _needed(reading: Reading, row: Row, column: str) -> str:

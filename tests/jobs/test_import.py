@@ -9,6 +9,7 @@ from shoptui.domain.recognise import read
 from shoptui.domain.records import OrderLine
 from shoptui.domain.shoots import Condition
 from shoptui.domain.tables import ImportRefusedError
+from shoptui.jobs.check import check
 from shoptui.jobs.import_orders import import_orders
 from shoptui.jobs.import_parts import import_parts
 from shoptui.jobs.import_shop import import_shop
@@ -152,10 +153,56 @@ def test_a_shop_file_twice_is_already_there(shop, bring):
         ('[[builds]]\ntitle = "x"\nvin = "1M8GDM9A1KP042788"', "vin: "),
         ("bins = 3", "write the brackets twice"),
         ('[[codes]]\ncode = "x"', "one of part, bin, build, person"),
+        ('[[bins]]\ncode = "lent"\n[[codes]]\ncode = "Lent"\nbin = "lent"\nqty = 0', "Line 3, qty: 1 to"),
     ],
 )
 def test_wrong_shop_files(shop, bring, text, said):
     assert said in refused(shop, bring, "shop", text)
+
+
+@pytest.mark.parametrize(
+    ("code", "said"),
+    [
+        ("12", "12 is only a row's number"),
+        ("undo", "undo is a command or a position"),
+        ("lf", "lf is a command or a position"),
+        ("h-1", "h-1 is the name of part H1 already."),
+        ("VAN", "VAN is the name of vehicle van already."),
+        ("lent-1", "lent-1 already stands for bin A1."),
+        ("9521000000018", "9521000000018 already stands for part H1."),
+    ],
+)
+def test_a_code_that_is_taken_is_refused_by_its_line(filled, bring, code, said):
+    bring("parts", "code,description,positions,codes\nE1,Elbow,LF RF,\n", "van")
+    text = refused(filled, bring, "shop", f'\n[[codes]]\ncode = "{code}"\nbin = "bag one"\n')
+    assert f"Line 2, code: {said}" in text
+    if not code.startswith("9521"):
+        rows = f"code,description,codes\nX9,Elbow,{code}\n"
+        assert f"Line 2, codes: {said}" in refused(filled, bring, "parts", rows, "van")
+
+
+def test_parts_may_share_a_gtin_and_two_builds_any_printed_code(filled, bring):
+    bring(
+        "parts", "code,description,codes\nL1,Lamp left,9521000000025 LABEL-7\nR1,Lamp right,9521000000025\n"
+    )
+    bring("parts", "code,description,codes\nL2,Lamp left,9521000000025 LABEL-7\n", "van")
+    bring("shop", '[[codes]]\ncode = "9521000000018"\npart = "L1"\nqty = 2\n')
+    assert [problem for problem in check(filled) if problem.where.startswith("code")] == []
+    rows = "code,description,codes\nL8,Lamp,label-7\nL9,Lamp,P234567 X1 X1\nL0,Lamp,X1\n"
+    text = refused(filled, bring, "parts", rows)
+    assert "Line 2, codes: label-7 already stands for part L1." in text
+    assert "Line 3, codes: X1 stands twice in this row." in text
+    assert "Line 4, codes: X1 already stands for the part on line 3." in text
+
+
+def test_a_code_of_a_file_is_no_name_of_another_row(filled, bring):
+    rows = "code,description,codes\nL8,Lamp,L9\nL9,Lamp,l-9\n"
+    text = refused(filled, bring, "parts", rows)
+    assert "Line 2, codes: L9 is the name of what stands on line 3." in text
+    assert "Line 3, codes" not in text
+    assert "lent-1 is a code of something else already." in refused(
+        filled, bring, "parts", "code,description\nlent-1,Lamp\n"
+    )
 
 
 def test_parts(filled):

@@ -265,8 +265,32 @@ def test_check_finds_codes_that_stand_for_two_things(made):
 
 
 def test_check_finds_one_learned_code_for_two_parts_of_a_build(made):
+    def spoil(shop, tx):
+        for part in (made.hub, made.hood):
+            tx.add(LearnedCode(0, "Label 7", "label 7", "parts", part.id))
+
+    problem(made, spoil, "it stands for part")
+
+
+def test_two_parts_may_have_one_barcode(made):
     learned = LearnedCode(0, "9521234543213", "09521234543213", "parts", made.hub.id)
-    problem(made, lambda shop, tx: tx.add(learned), "it stands for part")
+    with made.shop.transaction("left and right", terminal="office") as tx:
+        tx.add(learned)
+    assert check(made.shop) == ()
+
+
+@pytest.mark.parametrize(
+    ("code", "words"), [("a 3", "it stands for bin A3, part P-"), ("UNDO", "is a command or a position")]
+)
+def test_check_finds_a_learned_code_that_something_else_goes_before(made, code, words):
+    problem(made, lambda shop, tx: tx.add(LearnedCode(0, code, code.lower(), "parts", made.hub.id)), words)
+
+
+def test_two_parts_with_names_of_their_own_are_two(made):
+    with made.shop.transaction("two", terminal="office") as tx:
+        for code in ("H1", "H2"):
+            tx.add(Part(0, code, "", made.build.id, "Hose", section="Brakes"))
+    assert check(made.shop) == ()
 
 
 def test_left_and_right_may_share_a_maker_s_code(made):

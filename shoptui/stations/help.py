@@ -14,13 +14,16 @@ EVERYWHERE: tuple[Fact, ...] = (
     Fact("Everywhere"),
     Fact("words", "narrow the list; Enter opens the first match"),
     Fact("number, Enter", "opens that row; with a question open, picks that answer"),
+    Fact("number, scan", "means that many of what is scanned"),
     Fact("Enter", "with a question open: yes. The same scan again says yes too"),
     Fact("Escape", "goes one step back; nothing typed is lost without asking"),
-    Fact("Ctrl+Z", "takes back the last thing done at this terminal"),
+    Fact("F1", "this page; so does ? and Enter"),
+    Fact("F2 to F12", "the stations, as they stand at the foot of the screen"),
+    Fact("Ctrl+Z", "takes back the last thing done at this terminal; in a form, the last typing"),
     Fact("Ctrl+P", "finds every station and everything that can be done here"),
     Fact("Ctrl+R", "shows the last twenty answers"),
     Fact("Tab", "goes to the next field, list, card or question; the arrows work in it"),
-    Fact("Ctrl+Q", "leaves; everything is saved already"),
+    Fact("Ctrl+Q", "asks, then leaves; everything is saved already. Ctrl+C is the same"),
     Fact("mouse, finger", "a tap points at a row, a second tap opens it; keys and stations can be tapped"),
 )
 
@@ -30,11 +33,11 @@ class HelpPage(ModalScreen[None]):
 
     DEFAULT_CSS = """
     HelpPage {
-        align: center middle;
+        align: center top;
         & > Card {
-            width: 78;
-            height: 90%;
-            max-height: 36;
+            width: 100%;
+            height: 1fr;
+            margin-bottom: 2;
             border: round $border;
             background: $surface;
         }

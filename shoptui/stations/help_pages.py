@@ -19,20 +19,28 @@ class Page:
     keys: tuple[tuple[str, str], ...] = ()
 
 
+_TAGS = ("undo, yes, no", "the command tags do the same as the keys")
+_BADGE = ("a badge", "says who is at this terminal")
+_VEHICLE = ("a vehicle", "sets this terminal's build")
+_UNKNOWN = ("a new code", "is learned for the part whose own tag is scanned next")
+
 _ELSEWHERE = (
-    ("a box", "opens it at Receiving"),
+    ("a box", "opens it at Receiving: its tag, a tracking number or an order number"),
     ("a part", "shows its card"),
     ("a bin or bag", "shows what is in it"),
-    ("a badge", "says who is at this terminal"),
-    ("a vehicle", "sets this terminal's build"),
-    ("undo, yes, no", "the command tags do the same as the keys"),
+    ("a blank tag", "asks what it is stuck on; a bin's or a bag's asks whether it is a new one"),
+    _UNKNOWN,
+    _BADGE,
+    _VEHICLE,
+    _TAGS,
 )
 
 PAGES: dict[str, Page] = {
     "today": Page(
         "What needs somebody now: boxes that are due or overdue, things on hand that are not installed, work "
-        "overdue at outside shops, and how the next filming day stands. Enter goes to where it is done.",
+        "overdue at outside shops, and how the next filming day stands.",
         _ELSEWHERE,
+        (("Enter", "goes to where it is done"),),
     ),
     "receiving": Page(
         "Scan the box, scan each thing in it, scan the bin that it goes to. No key is needed. A thing "
@@ -41,48 +49,77 @@ PAGES: dict[str, Page] = {
             ("a box", "opens it: its tag, a tracking number or an order number"),
             ("a part", "receives one of it from the open box; with a number typed before it, that many"),
             ("a bin or bag", "puts away what was scanned since the last bin"),
-            ("a blank tag", "asks what it is stuck on, and is bound to it"),
-            ("damaged, wrong", "sets the last thing apart: it is here but may not be used"),
+            (
+                "a blank tag",
+                "stands for the thing received last, if no printed code does; else asks for what",
+            ),
+            (
+                "a new code",
+                "with a box open: the number of its row and Enter receives it and learns the code",
+            ),
+            ("damaged", "sets the last thing apart: it is here but may not be used"),
             ("done", "closes the box and says what is still to come"),
-            ("undo, yes, no", "the command tags do the same as the keys"),
+            _BADGE,
+            _VEHICLE,
+            _TAGS,
         ),
         (
-            ("number, Enter", "receives one of that line"),
+            ("Enter", "opens the box of the row; in a box, receives one of the row"),
             ("Ctrl+D", "the last thing is damaged: held"),
             ("Ctrl+X", "closes the box"),
-            ("Escape", "back to the boxes; the open box stays open"),
+            ("Ctrl+A", "shows all boxes, or the open one again"),
+            ("Escape", "from the open box to all boxes; it stays open"),
         ),
     ),
     "lift": Page(
         "Scan a part that goes on: its card says what must be on first and whether it is here. Enter, or a "
-        "position, installs it. Scan a part that is on: its card removes it, into the bin or bag scanned.",
+        "position, installs it. Scan a part that is on: its card removes it, into the bin or bag scanned. "
+        "An original that no list has comes off by its words: type two or more, then Enter.",
         (
             ("a part", "shows its install card while any is here, else its remove card"),
-            ("a position", "chooses where on the vehicle: LF, RF, LR, RR, front, rear, left, right"),
+            ("a position", "says where on the vehicle: LF, RF, LR, RR, front, rear, left, right"),
+            (" ", "with no part in hand: what is on there, and what is still to go on"),
             ("a bin or bag", "says where removed things go"),
-            ("a vehicle", "sets this terminal's build"),
-            ("a badge", "says who is at this terminal"),
-            ("install, remove", "turns to the other card of the same part"),
-            ("undo, yes, no", "the command tags do the same as the keys"),
+            ("install", "turns to the install card of the part in hand"),
+            ("remove", "turns to its remove card"),
+            ("done", "lays the card aside"),
+            _UNKNOWN,
+            _BADGE,
+            _VEHICLE,
+            _TAGS,
         ),
-        (("Enter", "does what the card asks"), ("Escape", "lays the card aside")),
+        (
+            ("Enter", "takes the part of the row in hand; then does what its card asks"),
+            ("Ctrl+G", "the install card of the part under the cursor"),
+            ("Ctrl+X", "the remove card of the part under the cursor"),
+            ("Escape", "drops the question, then lays the card aside"),
+        ),
     ),
     "filming": Page(
-        "Each line is a part that is not as a shot needs it: why, who acts next, and what that is. Left and "
-        "right of the list of days stand the shots. The first day is the next one.",
+        "Each line is a part that is not as a shot needs it: whether it can be in time, why, who acts next. "
+        "The day shown first is the next one with a shot not filmed yet.",
         _ELSEWHERE,
-        (("Ctrl+N", "the next filming day"), ("Enter", "shows the part")),
+        (
+            ("Enter", "shows the whole line; once more shows the part"),
+            ("Ctrl+N, right", "the filming day after this one; the right arrow does the same"),
+            ("Ctrl+Y, left", "the filming day before; the left arrow does the same"),
+            ("Ctrl+O", "the shots of the day, their parts and how each stands; or the line again"),
+            ("Ctrl+G", "the part's own card"),
+            ("Escape", "from the card to the list, from another day to the next one"),
+        ),
     ),
     "racks": Page(
         "Every bin, drawer and bag and what is in it. Type words to find where something is; scan a thing, "
         "then a bin, and it is put there.",
         (
-            ("a part", "shows where it is"),
+            ("a part", "shows where it is; scan a bin next, and it is put there"),
             ("a bin or bag", "shows what is in it"),
-            ("a box", "opens it at Receiving"),
-            ("undo, yes, no", "the command tags do the same as the keys"),
+            *(row for row in _ELSEWHERE if row[0] not in ("a part", "a bin or bag")),
         ),
-        (("Enter", "shows what is in the bin"), ("Escape", "back to the bins")),
+        (
+            ("Enter", "shows what is in the bin; there, the part's card"),
+            ("Escape", "from the card to the bin, from the bin to all bins"),
+        ),
     ),
     "parts": Page(
         "The whole list of this terminal's build: how many are needed, still to order, and where the others "
@@ -93,7 +130,9 @@ PAGES: dict[str, Page] = {
             ("Ctrl+O", "orders the part"),
             ("Ctrl+T", "sends it to an outside shop"),
             ("Ctrl+G", "what becomes of it: open, hold, release, take back, cancel, gone"),
+            (" ", "with a number typed before it: of that many pieces"),
             ("Ctrl+N", "adds a part that has no code"),
+            ("Escape", "from the card to the list"),
         ),
     ),
     "setup": Page(
@@ -103,6 +142,8 @@ PAGES: dict[str, Page] = {
         (
             ("Enter", "does what the line says"),
             ("Ctrl+K", "checks the whole store"),
+            ("Ctrl+T", "shows what the scanner sends"),
+            ("Escape", "from the card to the lines"),
         ),
     ),
 }

@@ -104,7 +104,7 @@ class Intake:
         if app.typed.text and not is_number(app.typed.text):
             # Somebody has begun to look for something else: the scan does not carry on what was offered.
             app.talk.later(app.talk.withdraw_offer)
-        count = self._count()
+        count = self.take_count()
         app.talk.later(partial(app.talk.take_scan, happened.text, count, twice=happened.twice))
 
     def _take_back(self, letters: int) -> None:
@@ -117,8 +117,8 @@ class Intake:
             # The field may not have seen its last letters yet: this goes through the same queue.
             field.call_later(_take_out, field, letters)
 
-    def _count(self) -> int:
-        """Return the pieces that a scan means: a number typed before it is its count."""
+    def take_count(self) -> int:
+        """Return the pieces that a scan or a key means: a number typed before it is its count."""
         app = self._app
         text = app.typed.text
         if is_number(text):

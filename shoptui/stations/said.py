@@ -93,10 +93,11 @@ class EarlierAnswers(ModalScreen[None]):
 
     DEFAULT_CSS = """
     EarlierAnswers {
-        align: center middle;
+        align: center top;
         & > VerticalScroll {
-            width: 90%;
-            height: 80%;
+            width: 100%;
+            height: 1fr;
+            margin-bottom: 2;
             border: round $border;
             background: $surface;
             padding: 0 1;

@@ -127,8 +127,9 @@ class Parts(StationScreen):
     def action_next(self) -> None:
         """Ask what becomes of the part under the cursor; a number typed before says of how many."""
         if (part := self.part) is not None:
-            talk = self.shop_app.talk
-            talk.do(lambda: what_next(self.shop_app.scanning.at, part, talk.take_count()))
+            app = self.shop_app
+            count = app.intake.take_count()
+            app.talk.do(lambda: what_next(app.scanning.at, part, count))
 
     def action_add(self) -> None:
         """Add a part."""

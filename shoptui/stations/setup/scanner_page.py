@@ -28,8 +28,8 @@ class ScannerPage(ModalScreen[None]):
 
     DEFAULT_CSS = """
     ScannerPage {
-        align: center middle;
-        & > Card { width: 78; height: 90%; border: round $border; background: $surface; }
+        align: center top;
+        & > Card { width: 100%; height: 1fr; margin-bottom: 2; border: round $border; background: $surface; }
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -32,6 +32,14 @@ _THREE_MINOR = frozenset({"BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"})
 _FOUR_MINOR = frozenset({"CLF", "UYW"})
 _SYMBOLS = {"€": "EUR", "£": "GBP"}
 _DOLLARS = frozenset({"AUD", "CAD", "HKD", "NZD", "SGD", "TWD", "USD"})
+_OTHERS = frozenset(
+    {"EUR", "GBP", "CHF", "SEK", "NOK", "DKK", "PLN", "CZK", "HUF", "RON", "TRY", "ZAR", "MXN"}
+)
+_OTHERS |= frozenset(
+    {"BRL", "ARS", "COP", "INR", "CNY", "THB", "MYR", "IDR", "PHP", "ILS", "AED", "SAR", "UAH"}
+)
+"""Beside those above, what a header may name; three other capitals in its brackets are no currency."""
+
 _UNKNOWN = frozenset({"", "?", "-", "unknown", "n/a", "tbd", "not known"})
 _FREE = frozenset({"free", "gift", "0"})
 
@@ -62,6 +70,27 @@ def currency(text: str) -> str:
     if not re.fullmatch(r"[A-Z]{3}", code, re.ASCII):
         raise CellError(f'A currency as three letters, such as "EUR", was expected; {inert(text, 40)} came.')
     return code
+
+
+def unit_in(header: str, usual: str) -> str:
+    """Return the currency that the header of a column names, the usual one if it names none.
+
+    Raises:
+        CellError: A dollar sign where the shop's money is no dollar.
+
+    >>> unit_in("Price (USD)", "EUR"), unit_in("Price £", "EUR"), unit_in("Price (NET)", "EUR")
+    ('USD', 'GBP', 'EUR')
+
+    """
+    for sign, unit in _SYMBOLS.items():
+        if sign in header:
+            return unit
+    for found in re.findall(r"\b[A-Z]{3}\b", header):
+        if found == usual or found in _OTHERS | _DOLLARS | _NO_MINOR | _THREE_MINOR | _FOUR_MINOR:
+            return str(found)
+    if "$" in header and usual not in _DOLLARS:
+        raise CellError(f'Which dollar {inert(header.strip(), 40)} means is not said; write "price (USD)".')
+    return usual
 
 
 def money(text: str, usual: str) -> tuple[int | None, str]:

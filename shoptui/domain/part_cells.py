@@ -1,8 +1,9 @@
-"""What the cells of a list of parts mean: hours, positions on the vehicle, codes."""
+"""What cells of lists of parts and orders mean: hours, positions on the vehicle, codes, tracking numbers."""
 
 import re
 
 from shoptui.domain.cells import CellError, words
+from shoptui.domain.codes import s10, sscc
 from shoptui.domain.inert import inert
 
 
@@ -79,3 +80,20 @@ def codes(text: str) -> tuple[tuple[str, int], ...]:
         else:
             found.append((each, 1))
     return tuple(found)
+
+
+def tracking(text: str) -> tuple[str, ...]:
+    """Return tracking numbers, separated by commas, semicolons, bars or line breaks.
+
+    They are printed in groups, so blanks stay inside, unless each piece is a whole number whose check digit
+    holds (postal item, SSCC).
+
+    >>> tracking("CE 104 200 075 XZ, 1Z-9"), tracking("CE104200075XZ CE104201059XZ")
+    (('CE 104 200 075 XZ', '1Z-9'), ('CE104200075XZ', 'CE104201059XZ'))
+    """
+    found: list[str] = []
+    for each in re.split(r"[,;|\n\r]", text):
+        number = words(each)
+        apart = number.split()
+        found += apart if all(s10(piece) or sscc(piece) for piece in apart) else [number]
+    return tuple(dict.fromkeys(each for each in found if each))

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import TypeVar
 
 from shoptui.domain.cells import NAME_LIMIT, CellError, words
+from shoptui.domain.headers import Column, read_header
 from shoptui.domain.inert import inert
 
 T = TypeVar("T")
@@ -51,22 +52,6 @@ class ImportRefusedError(ValueError):
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
-    """One column that a list may have.
-
-    Args:
-        name: As documented.
-        also: Other headers that mean the same, as people's spreadsheets have them.
-        needed: Whether a list without it is refused.
-
-    """
-
-    name: str
-    also: tuple[str, ...] = ()
-    needed: bool = False
-
-
-@dataclass(frozen=True, slots=True)
 class Row:
     """One row: the line on which it begins, and the cells of the known columns, empty ones left out."""
 
@@ -76,19 +61,20 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """The rows of a list, and the headers that nobody here knows."""
+    """The rows of a list.
+
+    Args:
+        rows: In their order.
+        ignored: Headers that nobody here knows, safe to show.
+        spare: Headers left out since another column says the same more certainly, safe to show.
+        headers: Known name of a column to the header as it is written, which may name a unit.
+
+    """
 
     rows: tuple[Row, ...]
     ignored: tuple[str, ...]
-
-
-def header_key(text: str) -> str:
-    """Return a header as headers are compared: letters and digits only, lower case.
-
-    >>> header_key(" Maker's_Number ")
-    'makersnumber'
-    """
-    return "".join(character for character in text.casefold() if character.isalnum())
+    spare: tuple[str, ...] = ()
+    headers: Mapping[str, str] = field(default_factory=dict)
 
 
 def read_table(lines: Iterable[tuple[int, Sequence[str]]], columns: Sequence[Column], name: str) -> Table:
@@ -100,7 +86,8 @@ def read_table(lines: Iterable[tuple[int, Sequence[str]]], columns: Sequence[Col
         name: The list's name, for the error.
 
     Raises:
-        ImportRefusedError: No header, a needed column is missing or one stands twice, text beyond the header.
+        ImportRefusedError: No header or no rows, a needed column is missing, two columns mean one, a column
+            of quantities or prices that is not known, or text beyond the header.
 
     """
     filled = ((line, cells) for line, cells in lines if any(cell.strip() for cell in cells))
@@ -109,44 +96,27 @@ def read_table(lines: Iterable[tuple[int, Sequence[str]]], columns: Sequence[Col
         raise ImportRefusedError(
             name, [Trouble(0, "", "A header and rows were expected; the file is empty.")]
         )
-    names, ignored = _header(first, columns, name)
+    header = read_header(first[1], columns)
+    if header.problems:
+        raise ImportRefusedError(name, [Trouble(first[0], *problem) for problem in header.problems])
     rows, troubles = [], []
     for line, cells in filled:
-        found = {}
-        for at, cell in enumerate(cells):
-            if at >= len(names):
-                if cell.strip():
-                    troubles.append(Trouble(line, "", f"{inert(cell, 40)} stands beyond the last header."))
-            elif names[at] and cell.strip():
-                found[names[at]] = cell
+        troubles += [
+            Trouble(line, "", f"{inert(cell, 40)} stands beyond the last header.")
+            for cell in cells[len(header.names) :]
+            if cell.strip()
+        ]
+        found: dict[str, str] = {}
+        for at in header.order:
+            if at < len(cells) and cells[at].strip():
+                found.setdefault(header.names[at], cells[at])
         if found:
             rows.append(Row(line, found))
+    if not rows and not troubles:
+        troubles.append(Trouble(0, "", "Rows were expected below the header; there are none."))
     if troubles:
         raise ImportRefusedError(name, troubles)
-    return Table(tuple(rows), ignored)
-
-
-def _header(
-    first: tuple[int, Sequence[str]], columns: Sequence[Column], file: str
-) -> tuple[list[str], tuple[str, ...]]:
-    """Return the known name of each column, empty for an unknown one, and the unknown headers."""
-    line, cells = first
-    known = {header_key(each): column.name for column in columns for each in (column.name, *column.also)}
-    names = [known.get(header_key(cell), "") for cell in cells]
-    troubles = [
-        Trouble(line, name, "Two columns of the header mean this; leave one.")
-        for name in dict.fromkeys(names)
-        if name and names.count(name) > 1
-    ]
-    missing = [column.name for column in columns if column.needed and column.name not in names]
-    if missing:
-        came = ", ".join(inert(cell, 20) for cell in cells if cell.strip())
-        wanted = " and ".join(f'"{each}"' for each in missing)
-        troubles.append(Trouble(line, "", f"The header lacks {wanted}; it has {inert(came, 160)}."))
-    if troubles:
-        raise ImportRefusedError(file, troubles)
-    unknown = (cell for cell, known_as in zip(cells, names, strict=True) if cell.strip() and not known_as)
-    return names, tuple(inert(cell.strip(), 40) for cell in unknown)
+    return Table(tuple(rows), header.unknown, header.spare, header.written)
 
 
 @dataclass(slots=True)

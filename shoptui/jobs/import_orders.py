@@ -13,8 +13,9 @@ from shoptui.domain.records import Box, BoxLine, Order, OrderLine
 from shoptui.domain.tables import Reading
 from shoptui.jobs.answers import Answer, done
 from shoptui.jobs.import_parts import imported_words
+from shoptui.jobs.import_rows import without_sums
 from shoptui.jobs.order import code_for
-from shoptui.jobs.order_rows import COLUMNS, OrderRow, OrderRows
+from shoptui.jobs.order_rows import AMOUNTS, COLUMNS, OrderRow, OrderRows
 from shoptui.jobs.place_words import today
 from shoptui.store.files_in import read_csv
 from shoptui.store.shop import Shop
@@ -40,8 +41,9 @@ def import_orders(shop: Shop, path: Path, *, terminal: str, base: date | None = 
     """
     table = read_csv(path, COLUMNS)
     reading = Reading(path.name)
-    finder = OrderRows(shop, reading, base or today(shop))
-    lines = [line for row in table.rows if (line := finder.line(row)) is not None]
+    finder = OrderRows(shop, reading, base or today(shop), table.headers)
+    found, notes = without_sums(table.rows, AMOUNTS)
+    lines = [line for row in found if (line := finder.line(row)) is not None]
     orders: dict[tuple[int, str], list[OrderRow]] = {}
     for line in lines:
         orders.setdefault(line.order_key, []).append(line)
@@ -59,7 +61,7 @@ def import_orders(shop: Shop, path: Path, *, terminal: str, base: date | None = 
             if order.kind == "purchase" and key not in boxed:
                 tx.add(Box(0, "", orders=(order.id,)))
         reading.finish()
-    return done(imported_words(words, path, table.ignored), qty=len(orders))
+    return done(imported_words(words, path, table, notes), qty=len(orders))
 
 
 def _refuse_unlike(shop: Shop, reading: Reading, rows: Sequence[OrderRow]) -> None:

@@ -1,34 +1,46 @@
 """Take a build's list of parts in from a spreadsheet."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from shoptui.domain import verbs
-from shoptui.domain.amounts import outside_work, price
-from shoptui.domain.cells import NOTES_LIMIT, Pieces, listed, pieces, whole, yes
+from shoptui.domain.amounts import outside_work, price, unit_in
+from shoptui.domain.cells import NOTES_LIMIT, CellError, Pieces, listed, pieces, whole, yes
 from shoptui.domain.codes import normal
+from shoptui.domain.headers import Column
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
 from shoptui.domain.part_cells import codes, hours, positions
 from shoptui.domain.places import UNSORTED
 from shoptui.domain.prices import NOT_KNOWN
 from shoptui.domain.records import Build, LearnedCode, Part
-from shoptui.domain.tables import Column, ImportRefusedError, Reading, Row, Trouble
+from shoptui.domain.tables import ImportRefusedError, Reading, Row, Table, Trouble
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, done
+from shoptui.jobs.import_rows import part_rows
 from shoptui.jobs.part_links import Draft, find_links
 from shoptui.jobs.taken import Bearer, CodesTaken, NamesTaken
 from shoptui.store.files_in import read_csv
 from shoptui.store.shop import Shop
 
 COLUMNS = (
-    Column("description", ("part", "item", "name", "what"), needed=True),
-    Column("code", ("short name", "part code", "id")),
+    Column(
+        "description",
+        ("part", "item", "name", "what", "part description", "item description", "part name", "item name"),
+        needed=True,
+    ),
+    Column("code", ("short name", "part code", "item code", "id", "item number", "item no")),
     Column("tag"),
     Column("section", ("group", "area", "system")),
-    Column("qty", ("quantity", "needed", "pieces", "count", "amount")),
+    Column(
+        "qty",
+        (
+            *("quantity", "needed", "pieces", "pcs", "count", "amount", "required"),
+            *("qty required", "qty needed", "required qty", "quantity required", "quantity needed"),
+        ),
+    ),
     Column("maker", ("manufacturer", "make", "brand")),
-    Column("number", ("maker's number", "part number", "part no", "mpn")),
+    Column("number", ("maker's number", "part number", "part no", "manufacturer part number", "mpn")),
     Column("other numbers", ("superseded", "substitutes", "other number")),
     Column("positions", ("position", "corner")),
     Column("install after", ("after",)),
@@ -36,7 +48,7 @@ COLUMNS = (
     Column("original", ("as bought",)),
     Column("outside work", ("work",)),
     Column("hours", ("hours to install", "labour", "labor")),
-    Column("price", ("list price", "cost", "price as sold")),
+    Column("price", ("list price", "unit price", "price each", "cost", "unit cost", "price as sold")),
     Column("sponsor", ("sponsored", "must be seen")),
     Column("notes", ("note", "comment", "comments", "remarks")),
     Column("on hand", ("in stock", "have", "here")),
@@ -64,15 +76,16 @@ def import_parts(shop: Shop, path: Path, build_code: str, *, terminal: str) -> A
     build = _build(shop, build_code, path.name)
     reading = Reading(path.name)
     taken = NamesTaken(shop)
-    drafts = [_draft(shop, reading, row, taken, build) for row in table.rows]
+    found = part_rows(table, reading)
+    money = _unit(reading, table, shop.settings.currency)
+    drafts = [_draft(shop, reading, row, taken, build, money) for row in found.rows]
     there = [part for part in shop.parts.all() if part.build == build.id]
     _refuse_doubled(reading, drafts, there)
     own = _own_codes(reading, drafts, CodesTaken(shop, taken))
-    links = find_links(reading, drafts, there)
+    links = find_links(reading, drafts, there, found.numbers)
     reading.finish()
-    with shop.transaction(
-        f"imported {len(drafts)} parts of {build.code} from {inert(path.name)}", terminal=terminal
-    ) as tx:
+    words = f"{len(drafts)} part{'s' * (len(drafts) != 1)} of {build.code}"
+    with shop.transaction(f"imported {words} from {inert(path.name)}", terminal=terminal) as tx:
         made = {draft.line: tx.add(draft.part) for draft in drafts}
         for draft in drafts:
             part = made[draft.line]
@@ -88,16 +101,28 @@ def import_parts(shop: Shop, path: Path, build_code: str, *, terminal: str) -> A
                 tx.enter(_as_bought(part, draft.qty))
             elif draft.here:
                 tx.enter(verbs.stock(part.id, draft.here, to=draft.bin))
-    return done(imported_words(f"{len(drafts)} parts of {build.code}", path, table.ignored), qty=len(drafts))
+    return done(imported_words(words, path, table, found.notes), qty=len(drafts))
 
 
-def imported_words(what: str, path: Path, ignored: tuple[str, ...]) -> str:
-    """Say what came in, and which columns nobody here knows."""
-    text = f"{what} imported from {inert(path.name)}."
-    if ignored:
-        several = len(ignored) > 1
-        text += f" Not known here and left out: column{'s' * several} {', '.join(ignored)}."
-    return text
+def imported_words(what: str, path: Path, table: Table, notes: Iterable[str] = ()) -> str:
+    """Say what came in, and what was left out or taken for something else."""
+    told = [f"{what} imported from {inert(path.name)}.", *notes]
+    for why, headers in (
+        ("Not known here and left out", table.ignored),
+        ("Left out, since another column says it more certainly", table.spare),
+    ):
+        if headers:
+            told.append(f"{why}: column{'s' * (len(headers) > 1)} {', '.join(headers)}.")
+    return " ".join(told)
+
+
+def _unit(reading: Reading, table: Table, usual: str) -> str:
+    """Return the currency of the prices, which the header may name."""
+    try:
+        return unit_in(table.headers.get("price", ""), usual)
+    except CellError as error:
+        reading.trouble(0, "price", str(error))
+        return usual
 
 
 def _build(shop: Shop, code: str, name: str) -> Build:
@@ -110,7 +135,7 @@ def _build(shop: Shop, code: str, name: str) -> Build:
     return build
 
 
-def _draft(shop: Shop, reading: Reading, row: Row, taken: NamesTaken, build: Build) -> Draft:
+def _draft(shop: Shop, reading: Reading, row: Row, taken: NamesTaken, build: Build, money: str) -> Draft:
     usual = shop.settings.currency
     qty = reading.take(row, "qty", pieces, Pieces(1))
     original = reading.take(row, "original", yes, default=False)
@@ -134,7 +159,7 @@ def _draft(shop: Shop, reading: Reading, row: Row, taken: NamesTaken, build: Bui
         original=original,
         outside_work=reading.take(row, "outside work", lambda cell: outside_work(cell, usual), ()),
         hours=reading.take(row, "hours", hours, ()),
-        price=reading.take(row, "price", lambda cell: price(cell, usual), NOT_KNOWN),
+        price=reading.take(row, "price", lambda cell: price(cell, money), NOT_KNOWN),
         sponsor=reading.take(row, "sponsor", yes, default=False),
         notes=reading.text(row, "notes", limit=NOTES_LIMIT, lines=True),
     )

@@ -1,25 +1,35 @@
 """One row of a list of orders, read: what it names is found in the shop."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 
-from shoptui.domain.amounts import money
-from shoptui.domain.cells import Pieces, day, listed, pieces
+from shoptui.domain.amounts import money, unit_in
+from shoptui.domain.cells import CellError, Pieces, day, pieces
+from shoptui.domain.headers import Column
 from shoptui.domain.inert import inert
 from shoptui.domain.names import Names, code_key
+from shoptui.domain.part_cells import tracking as tracking_numbers
 from shoptui.domain.records import Part, Supplier
-from shoptui.domain.tables import Column, Reading, Row
+from shoptui.domain.tables import Reading, Row
 from shoptui.domain.tags import Kind
 from shoptui.jobs.taken import NamesTaken
 from shoptui.store.shop import Shop
 
 COLUMNS = (
-    Column("order", ("order number", "order no", "po", "number"), needed=True),
+    Column("order", ("order number", "order no", "po", "po number", "number"), needed=True),
     Column("supplier", ("from", "vendor", "shop"), needed=True),
-    Column("part", ("code", "part code", "item", "description"), needed=True),
+    Column(
+        "part",
+        ("part number", "part no", "item number", "item no", "item", "part name", "description"),
+        needed=True,
+        surer=("code", "part code", "item code"),
+    ),
     Column("build"),
-    Column("qty", ("quantity", "pieces", "count", "amount"), needed=True),
-    Column("total", ("line total", "price", "paid", "cost")),
+    Column("qty", ("quantity", "pieces", "pcs", "count", "amount", "qty ordered", "order qty"), needed=True),
+    Column("total", ("line total", "total price", "total cost", "line price", "paid")),
+    Column("price", ("unit price", "price each", "each", "cost", "unit cost")),
     Column("placed", ("ordered", "order date", "date")),
     Column("due", ("expected", "due date", "delivery date")),
     Column("kind", ("type",)),
@@ -29,6 +39,9 @@ COLUMNS = (
     Column("box due", ("parcel due",)),
     Column("in box", ("qty in box", "packed", "shipped")),
 )
+
+AMOUNTS = {"qty", "total", "price", "in box"}
+"""Columns that a row with sums fills."""
 
 KINDS = ("purchase", "outside")
 
@@ -62,11 +75,12 @@ class OrderRow:
 class OrderRows:
     """Reads rows, finding what they name in the shop."""
 
-    def __init__(self, shop: Shop, reading: Reading, base: date) -> None:
+    def __init__(self, shop: Shop, reading: Reading, base: date, headers: Mapping[str, str]) -> None:
         self._shop = shop
         self._reading = reading
         self._base = base
         self._taken = NamesTaken(shop)
+        self._units = {name: self._unit(headers.get(name, "")) for name in ("total", "price")}
         self._tags: dict[str, str] = {}
         self._suppliers: Names[Supplier] = Names()
         for supplier in shop.suppliers.all():
@@ -79,8 +93,7 @@ class OrderRows:
 
     def line(self, row: Row) -> OrderRow | None:
         """Return a row read, None if what it names is not there."""
-        reading, usual = self._reading, self._shop.settings.currency
-        total, currency = reading.take(row, "total", lambda cell: money(cell, usual), (None, usual))
+        reading = self._reading
         kind = (reading.text(row, "kind") or KINDS[0]).lower()
         if kind not in KINDS:
             reading.trouble(row.line, "kind", f"purchase or outside was expected; {inert(kind)} came.")
@@ -92,9 +105,10 @@ class OrderRows:
         supplier, part = self._supplier(row), self._part(row)
         qty = reading.take(row, "qty", pieces, Pieces(0))
         self._need(row, "qty", row.cells.get("qty", ""))
+        total, currency = self._total(row, qty)
         in_box = reading.take(row, "in box", pieces, Pieces(0))
         days = {name: reading.take(row, name, self._day, None) for name in ("placed", "due", "box due")}
-        tracking = reading.take(row, "tracking", listed, ())
+        tracking = reading.take(row, "tracking", tracking_numbers, ())
         box = self._box_tag(row)
         if supplier is None or part is None:
             return None
@@ -102,6 +116,26 @@ class OrderRows:
             row.line, number, supplier, part, qty.total, total, currency, days["placed"], days["due"],
             kind, work, tracking, box, days["box due"], in_box.total,
         )  # fmt: skip
+
+    def _unit(self, header: str) -> str:
+        """Return the currency that a header names, else the shop's."""
+        try:
+            return unit_in(header, self._shop.settings.currency)
+        except CellError as error:
+            self._reading.trouble(0, "", str(error))
+            return self._shop.settings.currency
+
+    def _total(self, row: Row, qty: Pieces) -> tuple[int | None, str]:
+        """Return what the whole row cost: as it says, else by the price of one as sold."""
+        amounts = {
+            name: self._reading.take(row, name, partial(money, usual=unit), (None, unit))
+            for name, unit in self._units.items()
+        }
+        total, currency = amounts["total"]
+        price, unit = amounts["price"]
+        if total is not None or price is None:
+            return total, currency
+        return price * (qty.total // qty.each), unit
 
     def _day(self, cell: str) -> date | None:
         return day(cell, self._base)

@@ -3,6 +3,7 @@
 A row may name one that stands further down, so references are found when all rows are read.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from shoptui.domain.inert import inert
@@ -42,14 +43,23 @@ Link = int | Part
 
 
 def find_links(
-    reading: Reading, drafts: list[Draft], there: list[Part]
+    reading: Reading, drafts: list[Draft], there: list[Part], numbers: Mapping[int, str]
 ) -> dict[int, tuple[tuple[Link, ...], tuple[Link, ...]]]:
-    """Return what each line is installed after and what it replaces."""
+    """Return what each line is installed after and what it replaces.
+
+    Args:
+        reading: Gathers what cannot be found.
+        drafts: The rows.
+        there: Parts of the build that are in the shop.
+        numbers: Line to the row's number in the list, by which its other rows may name it.
+
+    """
     names: Names[Link] = Names()
     for part in there:
         names.add(part, part.code, part.tag, part.description, part.number)
     for draft in drafts:
-        names.add(draft.line, draft.part.code, draft.part.tag, draft.part.description, draft.part.number)
+        code = draft.part.code or numbers.get(draft.line, "")
+        names.add(draft.line, code, draft.part.tag, draft.part.description, draft.part.number)
     links = {}
     for draft in drafts:
         links[draft.line] = (
@@ -94,7 +104,9 @@ def _refuse_cycles(reading: Reading, after: dict[int, tuple[Link, ...]], drafts:
             elif following in path:
                 cycle = [*path[path.index(following) :], following]
                 words = " after ".join(called[line] for line in cycle if isinstance(line, int))
-                reading.trouble(start, "install after", f"Each waits for the other: {words}.")
+                alone = len(set(cycle)) == 1
+                told = f"{words.split(' after ')[0]} waits for itself." if alone else ""
+                reading.trouble(start, "install after", told or f"Each waits for the other: {words}.")
             elif isinstance(following, int) and following not in settled:
                 path.append(following)
                 waiting.append(iter(after[following]))

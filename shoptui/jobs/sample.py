@@ -11,7 +11,8 @@ from importlib.resources import files
 from pathlib import Path
 
 from shoptui.domain.cells import day, whole
-from shoptui.domain.tables import Column, Reading
+from shoptui.domain.headers import Column
+from shoptui.domain.tables import Reading
 from shoptui.jobs.past_job import PastJob
 from shoptui.store.files_in import read_csv
 from shoptui.store.shop import Clock, Shop

@@ -237,18 +237,72 @@ def test_every_wrong_row_is_named_and_nothing_comes_in(shop, bring):
         ("description\nHose\nhose\n", "Line 3, description: hose is already on line 2"),
         ("code,description\nX,Hose\nx,Belt\n", "Line 3, code: x is already on line 2"),
         ("description,install after\nA,B\nB,C\nC,A\n", "Each waits for the other: A after B after C after A"),
-        ("description,install after\nA,A\n", "A after A"),
+        ("description,install after\nA,A\n", "Line 2, install after: A waits for itself."),
         ("description,install after\nA,Z\n", "Line 2, install after: No part has Z"),
         ("description,number,install after\nA,1,C\nC,2,\nC,3,\n", "C stands for 2 parts"),
         ("description,tag\nA,B7K3QXF\n", "tag"),
         ("description,qty\n,4\n", "Line 2, description: Words were expected"),
         ("description\n\x1b[2Jgone\n", "Line 2, description"),
         ("name of it\nx\n", 'The header lacks "description"'),
+        ("description,qty\n", "Rows were expected below the header"),
+        ("description,Price $\nA,3\n", "Which dollar"),
+        ("item,what\nA,B\n", 'The columns "item" and "what" both mean this'),
+        ("description,Qty per axle\nA,2\n", 'The column "Qty per axle" is not known; name it "qty"'),
+        ("description,Qty (on hand)\nA,2\n", 'The column "Qty (on hand)" is not known; name it "qty"'),
+        ("description,Net price\nA,2\n", 'The column "Net price" is not known; name it "price"'),
+        ("description,qty\nBrakes,\nDisc,2\n", 'if it is a heading, write it as "Brakes:" above its parts'),
+        ("description,qty\nDISC,2\nPAD,\nHOSE,1\n", "PAD stands alone"),
+        ("description,qty\nDisc,2\nWHEELS,\n", "WHEELS stands alone"),
+        ("description,section,qty\nBRAKES,,\nDisc,Brakes,2\n", "if it is a heading, take the row out"),
     ],
 )
 def test_wrong_lists(shop, bring, text, said):
     bring("shop", SHOP)
     assert said in refused(shop, bring, "parts", text)
+
+
+def test_a_list_with_the_headers_of_an_ordinary_spreadsheet(shop, bring):
+    bring("shop", SHOP)
+    rows = "1,BH-1,Brake hose,2,17.40,\n2,BL-1,Brake line,1 pr,9.00,1\n,,Total,4,26.40,\n"
+    header = "Item #,Part #,Part Description,Qty Required,Price (USD),after\n"
+    text = bring("parts", header + rows)
+    hose, line = shop.parts.all()
+    assert (hose.description, hose.number, hose.needed, hose.code) == ("Brake hose", "BH-1", 2, hose.tag)
+    assert (hose.price.low_minor, hose.price.currency) == (1740, "USD")
+    assert (line.needed, line.install_after) == (2, (hose.id,))
+    assert text == (
+        "2 parts of ute imported from in.csv. Left out as a sum of others: line 4. "
+        "Column Item # has only numbers: they were taken for the rows' numbers, and are no codes."
+    )
+
+
+def test_the_documented_name_of_a_column_wins(shop, bring):
+    bring("shop", SHOP)
+    text = bring("parts", "Item,Description,Qty.,Qty (pcs),Qty in the van\nA-1,Hose,2,3,4\n")
+    (part,) = shop.parts.all()
+    assert (part.description, part.needed) == ("Hose", 2)
+    assert text == (
+        "1 part of ute imported from in.csv. Not known here and left out: column Qty in the van. "
+        "Left out, since another column says it more certainly: columns Item, Qty (pcs)."
+    )
+
+
+def test_headings_are_sections(shop, bring):
+    bring("shop", SHOP)
+    rows = "MY LIST,\nBRAKES,\nDisc,2\nPad,1 set of 4\nRear axle:,\nHub,2\n"
+    text = bring("parts", "description,qty\n" + rows)
+    assert [(part.description, part.section) for part in shop.parts.all()] == [
+        ("Disc", "BRAKES"),
+        ("Pad", "BRAKES"),
+        ("Hub", "Rear axle"),
+    ]
+    assert text.endswith("Headings were taken for sections: MY LIST, BRAKES, Rear axle.")
+
+
+def test_where_not_every_part_has_a_quantity_one_alone_is_a_part(shop, bring):
+    bring("shop", SHOP)
+    bring("parts", "code,description,qty\n,DISC,\nX,Hub,\n,Pad,2\n")
+    assert [part.needed for part in shop.parts.all()] == [1, 1, 2]
 
 
 def test_two_of_one_description_with_codes_of_their_own_are_two(shop, bring):
@@ -299,6 +353,29 @@ def test_orders_and_their_boxes(filled, bring):
 def test_wrong_orders(filled, bring, row, said):
     header = ORDERS.splitlines()[0]
     assert said in refused(filled, bring, "orders", f"{header}\n{row}\n")
+
+
+def test_orders_as_an_ordinary_spreadsheet_has_them(filled, bring):
+    header = "PO #,Vendor,Code,Description,Qty,Price (USD),Tracking #\n"
+    rows = (
+        "90,hoses,H1,whatever,1 pair,10.00,CE 104 200 075 XZ\n90,hoses,,Clip,20,0.50,\n"
+        '91,hoses,O1,,3,,"CE104201059XZ CE104200141XZ, 1Z 9"\nTotal,,,,24,20.00,\n'
+    )
+    assert bring("orders", header + rows) == (
+        "2 orders imported from in.csv. Left out as a sum of others: line 5."
+    )
+    hose, _, clip, seat = filled.parts.all()
+    first, second = filled.orders.all()
+    assert first.lines == (OrderLine(hose.id, 2, 1000), OrderLine(clip.id, 20, 1000))
+    assert (first.currency, second.lines) == ("USD", (OrderLine(seat.id, 3, None),))
+    tracking = [box.tracking for box in filled.boxes.all()]
+    assert tracking == [("CE 104 200 075 XZ",), ("CE104201059XZ",), ("CE104200141XZ",), ("1Z 9",)]
+
+
+def test_a_total_goes_before_a_price(filled, bring):
+    header = "order,supplier,Part number,qty,unit price,total\n"
+    bring("orders", header + "92,hoses,BL-1,1,2,\n93,hoses,BL-1,3,2,5\n94,hoses,BL-1,3,2,?\n")
+    assert [order.lines[0].total_minor for order in filled.orders.all()] == [200, 500, 600]
 
 
 def test_an_outside_job_sends_out_what_is_here(filled, bring):

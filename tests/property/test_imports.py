@@ -6,8 +6,9 @@ from hypothesis import strategies as st
 
 from shoptui.domain import amounts, cells, part_cells
 from shoptui.domain.cells import CellError
+from shoptui.domain.headers import Column
 from shoptui.domain.prices import Sure
-from shoptui.domain.tables import Column, ImportRefusedError
+from shoptui.domain.tables import ImportRefusedError
 from shoptui.store.files_in import read_csv
 
 READERS = (

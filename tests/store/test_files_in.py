@@ -2,7 +2,8 @@
 
 import pytest
 
-from shoptui.domain.tables import Column, ImportRefusedError
+from shoptui.domain.headers import Column
+from shoptui.domain.tables import ImportRefusedError
 from shoptui.store.files_in import read_csv, read_toml
 
 COLUMNS = (
@@ -58,7 +59,8 @@ def test_unknown_columns_are_named(read):
 
 def test_missing_and_doubled_columns(read):
     assert 'lacks "description"' in refused(read, "name of it,qty\nx,1\n")
-    assert "Two columns" in refused(read, "part,description\nx,y\n")
+    assert "both mean this" in refused(read, "qty,Qty.\nx,y\n")
+    assert read("part,description\nx,y\n").spare == ("part",)
     assert "empty" in refused(read, "\n\n")
     assert "beyond the last header" in refused(read, "part,qty\nx,1,lost\n")
 
@@ -85,4 +87,26 @@ def test_toml(tmp_path):
     path = tmp_path / "shop.toml"
     path.write_text("[shop\n")
     with pytest.raises(ImportRefusedError, match="TOML was expected"):
+        read_toml(path)
+
+
+@pytest.mark.parametrize(
+    ("text", "cells"),
+    [
+        ("part;qty, pcs\nhose, long;2\nclip;4\n", ["hose, long", "clip"]),
+        ("part,qty;pcs\nhose; long,2\nclip,4\n", ["hose; long", "clip"]),
+        ("part;qty\nhose, front, long;2\n", ["hose, front, long"]),
+    ],
+)
+def test_of_two_separators_the_one_that_makes_even_rows(tmp_path, text, cells):
+    path = tmp_path / "list.csv"
+    path.write_text(text, encoding="utf-8")
+    columns = (Column("part"), Column("qty", ("qty, pcs", "qty;pcs")))
+    assert [row.cells["part"] for row in read_csv(path, columns).rows] == cells
+
+
+def test_a_toml_file_in_another_encoding_is_to_be_saved_as_utf_8(tmp_path):
+    path = tmp_path / "shop.toml"
+    path.write_bytes(b'[shop]\nname = "Caf\xe9"\n')
+    with pytest.raises(ImportRefusedError, match=r"byte 0xE9 is none\. Save it as UTF-8\."):
         read_toml(path)

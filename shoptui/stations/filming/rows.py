@@ -1,18 +1,32 @@
 """What is missing before a filming day, as rows and cards."""
 
+from collections.abc import Iterator
+
 from shoptui.domain.days import day_words
+from shoptui.domain.inert import inert
 from shoptui.domain.lack import Lack
 from shoptui.jobs.at import name
-from shoptui.jobs.missing import MissingLine, MissingReport
+from shoptui.jobs.missing import (
+    MissingLine,
+    MissingReport,
+    Sections,
+    ShotStanding,
+    parts_concerned,
+    sections_of,
+)
 from shoptui.stations.card import Fact
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
+from shoptui.store.shop import Shop
+
+MOST_MET = 100
+"""Parts of one shot that are listed although they are as needed; a section may have thousands."""
 
 MISSING_COLUMNS = (
     Column("who acts", 12),
-    Column("in time", 17, toned=True),
+    Column("in time", 11, toned=True),
+    Column("shot", 4),
     Column("part"),
-    Column("needs", 22, since=110),
     Column("why"),
 )
 
@@ -25,8 +39,15 @@ def lack_tone(lack: Lack) -> Tone:
 
 
 def in_time(lack: Lack) -> str:
-    """Return whether something can be in time, in so few words that a narrow list has room for them."""
-    return lack.odds.replace("working ", "")
+    """Return whether something can be in time, in so few words that a narrow list has room for them.
+
+    Days are working days that are left over, as in the card beside.
+    """
+    if not lack.possible:
+        return "cannot"
+    if lack.spare is None:
+        return "not known"
+    return f"{-lack.spare} d late" if lack.spare < 0 else f"{lack.spare} d"
 
 
 def missing_row(line: MissingLine) -> Row:
@@ -39,12 +60,21 @@ def missing_row(line: MissingLine) -> Row:
         (
             lack.who.value,
             f"{mark}{in_time(lack)}",
+            str(line.number),
             f"{lack.qty} {name(line.part)}",
-            f"{line.number}: {line.needs}",
             lack.why,
         ),
         tone,
-        f"{line.part.code} {line.part.number} {line.shot.title} {line.part.section}",
+        f"{line.part.code} {line.part.number} {line.needs} {line.shot.title} {line.part.section}",
+    )
+
+
+def in_full(line: MissingLine) -> str:
+    """Return the row in a few sentences, for where its list is too narrow."""
+    lack = line.lack
+    return (
+        f"Shot {line.number}, {inert(line.shot.title)}: {lack.qty} {name(line.part)}, needed {line.needs}.\n"
+        f"{lack.why}. In time: {lack.odds}. Next, {line.act}."
     )
 
 
@@ -65,15 +95,39 @@ def missing_facts(report: MissingReport, line: MissingLine) -> tuple[str, tuple[
     return f"{lack.qty} {name(line.part)}", tuple(fact for fact in facts if fact.text)
 
 
-def shots_facts(report: MissingReport) -> tuple[str, tuple[Fact, ...]]:
-    """Return title and lines of the card of the day's shots."""
-    facts = [Fact("", f"{report.ready} of {report.wanted} parts are as the shots need them."), Fact()]
+def shots_facts(shop: Shop, report: MissingReport) -> tuple[str, tuple[Fact, ...]]:
+    """Return title and lines of the card of the day's shots: each part, how it is needed, how it stands."""
+    facts = [Fact("", f"{report.ready} of {report.wanted} parts are as the shots need them.")]
+    sections = sections_of(shop)
     for shot in report.shots:
         ready = shot.ready >= shot.wanted
-        words = (
-            f"{'+' if ready else '-'} {shot.number}: {shot.shot.title}, {shot.ready} of {shot.wanted} ready"
-        )
+        facts.extend((Fact(), Fact(f"Shot {shot.number}: {inert(shot.shot.title)}")))
+        words = f"{'+' if ready else '-'} {shot.ready} of {shot.wanted} ready"
         facts.append(Fact("", words, Tone.GOOD if ready else Tone.WARN))
+        facts.extend(
+            Fact(
+                "",
+                f"! {line.lack.qty} {name(line.part)}, {line.needs}: {line.lack.why}",
+                lack_tone(line.lack),
+            )
+            for line in shot.lines
+        )
+        met = list(_met(shop, shot, sections))
+        facts.extend(Fact("", words, Tone.GOOD) for words in met[:MOST_MET])
+        if len(met) > MOST_MET:
+            facts.append(Fact("", f"+ and {len(met) - MOST_MET} more that are as needed", Tone.GOOD))
     filmed = [shot for shot in report.shoot.shots if shot.filmed]
-    facts.extend(Fact("", f"  filmed: {shot.title}", Tone.QUIET) for shot in filmed)
+    if filmed:
+        facts.extend((Fact(), Fact("Filmed already")))
+        facts.extend(Fact("", inert(shot.title), Tone.QUIET) for shot in filmed)
     return "Shots of the day", tuple(facts)
+
+
+def _met(shop: Shop, shot: ShotStanding, sections: Sections) -> Iterator[str]:
+    """Yield the parts that are as the shot needs them, with that."""
+    lacking = {(line.need, line.part.id) for line in shot.lines}
+    for need in shot.shot.needs:
+        pieces = f"{need.qty} " if need.qty else ""
+        for part in parts_concerned(shop, need, sections):
+            if (need, part.id) not in lacking:
+                yield f"+ {name(part)}: {pieces}{need.condition.value}"

@@ -4,13 +4,15 @@ from collections.abc import Hashable, Iterable
 from typing import ClassVar
 
 from textual.binding import BindingType
+from textual.content import Content
 from textual.widget import Widget
+from textual.widgets import Static
 
 from shoptui.domain.days import day_words
 from shoptui.domain.shoots import Shoot
 from shoptui.jobs.missing import NEXT, MissingLine, MissingReport, NoShootError, find_shoot, missing
 from shoptui.jobs.place_words import today
-from shoptui.stations.filming.rows import MISSING_COLUMNS, missing_facts, missing_row, shots_facts
+from shoptui.stations.filming.rows import MISSING_COLUMNS, in_full, missing_facts, missing_row, shots_facts
 from shoptui.stations.keys import HERE_KEYS, here, quiet
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
@@ -21,6 +23,14 @@ class Filming(StationScreen):
     """The list of what is missing before one filming day."""
 
     station_name = "filming"
+    DEFAULT_CSS = """
+    Filming {
+        & #in-full { height: 5; padding: 0 1; border-top: solid $border; color: $foreground; display: none; }
+        &.-in-full #in-full { display: block; }
+        &.-wide .body ListAndCard > LongList { width: 2fr; }
+        &.-wide .body ListAndCard > Card { width: 1fr; }
+    }
+    """
     BINDINGS: ClassVar[list[BindingType]] = [
         here("ctrl+n", "day(1)", "Next day", "The filming day after this one", "filming.next"),
         here("ctrl+y", "day(-1)", "Day before", "The filming day before this one", "filming.before"),
@@ -38,8 +48,13 @@ class Filming(StationScreen):
         self._shots = False
 
     def body(self) -> Iterable[Widget]:
-        """A list and its card."""
+        """A list and its card; where that cannot be seen, the row under the cursor in full."""
         yield ListAndCard(*MISSING_COLUMNS, empty="Nothing is missing.")
+        yield Static("", id="in-full", markup=False)
+
+    def on_mount(self) -> None:
+        """Write the row out whenever its card goes out of sight."""
+        self.watch(self._both, "opened", self._show_in_full)
 
     @property
     def _both(self) -> ListAndCard:
@@ -91,9 +106,20 @@ class Filming(StationScreen):
         if self._report is None:
             self._both.card.show("", ())
         elif self._shots or line is None:
-            self._both.card.show(*shots_facts(self._report))
+            self._both.card.show(*shots_facts(self.shop_app.shop, self._report))
         else:
             self._both.card.show(*missing_facts(self._report, line))
+        self._show_in_full()
+
+    def _show_in_full(self) -> None:
+        row = self.shown_list().row
+        line = self._lines.get(row.key) if row else None
+        self.set_class(line is not None and not self._both.card_is_seen, "-in-full")
+        self.query_one("#in-full", Static).update(Content(in_full(line) if line else ""))
+
+    def on_resize(self) -> None:
+        """Whether the card can be seen beside the list depends on the room."""
+        self._show_in_full()
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:
         """Show the whole line; once more shows the part."""

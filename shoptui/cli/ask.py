@@ -1,11 +1,11 @@
 """Questions: what is missing, where is it, what happened to it; undo; the health of the store."""
 
 import argparse
-from textwrap import wrap
 
 from shoptui.cli.opening import CannotDoError, opened, terminal_name
-from shoptui.cli.output import WIDTH, as_json, lines, write, write_data
+from shoptui.cli.output import WIDTH, as_csv, as_json, lines, write, write_data
 from shoptui.domain.inert import inert
+from shoptui.domain.wrapping import wrapped
 from shoptui.jobs.answers import Said
 from shoptui.store.shop import Shop
 
@@ -13,18 +13,23 @@ from shoptui.store.shop import Shop
 def missing(arguments: argparse.Namespace) -> int:
     """Print what is missing before a filming day; 0 whether or not anything is."""
     from shoptui.jobs import missing_sheet  # noqa: PLC0415 - others need not wait for it
-    from shoptui.jobs.missing import find_shoot  # noqa: PLC0415 - likewise
+    from shoptui.jobs.missing import NothingAheadError, find_shoot  # noqa: PLC0415 - likewise
     from shoptui.jobs.missing import missing as missing_of  # noqa: PLC0415 - likewise
     from shoptui.jobs.place_words import today  # noqa: PLC0415 - likewise
 
     with opened(arguments) as shop:
         day = today(shop)
-        report = missing_of(shop, find_shoot(shop, arguments.shoot, day), day)
+        try:
+            report = missing_of(shop, find_shoot(shop, arguments.shoot, day), day)
+        except NothingAheadError as error:
+            report, nothing = None, str(error)
         match arguments.format:
             case "json":
                 write_data(as_json(missing_sheet.as_values(report)) + "\n")
             case "csv":
-                write_data(missing_sheet.as_csv(report))
+                write_data(as_csv(missing_sheet.COLUMNS, missing_sheet.rows(report)))
+            case _ if report is None:
+                lines([nothing])
             case "md":
                 write_data(missing_sheet.as_markdown(report))
             case _:
@@ -62,7 +67,7 @@ def history(arguments: argparse.Namespace) -> int:
             part = shop.parts.get(found[0].record)
         write(f"{part_name(part)}\n")
         for sentence in story(shop, part):
-            write("\n".join(wrap(sentence, WIDTH, subsequent_indent="    ", break_on_hyphens=False)) + "\n")
+            write("\n".join(wrapped(sentence, WIDTH, "    ")) + "\n")
     return 0
 
 

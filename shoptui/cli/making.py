@@ -5,16 +5,19 @@ import shutil
 from collections.abc import Callable
 from pathlib import Path
 
-from shoptui.cli.opening import build_of, clock_of, opened, terminal_name
+from shoptui.cli.opening import CannotDoError, build_of, clock_of, opened, terminal_name
 from shoptui.cli.output import lines
 from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer
+from shoptui.store.errors import DamagedError, StoreError
+from shoptui.store.folder import current_generation
 from shoptui.store.shop import Shop
 
 
 def new(arguments: argparse.Namespace) -> int:
     """Make a shop in a folder: empty, or the invented one."""
     folder = arguments.folder
+    refuse_inside_a_shop(folder)
     if arguments.sample:
         from shoptui.jobs.sample import make_sample  # noqa: PLC0415 - reads files that other commands need not
 
@@ -27,6 +30,31 @@ def new(arguments: argparse.Namespace) -> int:
     name = inert(str(folder), 400)
     lines([f"{made} in {name}. Open it with: shoptui --store {name}"])
     return 0
+
+
+def refuse_inside_a_shop(folder: Path) -> None:
+    """Refuse a folder in another shop's: whoever copies or clears that one would take this one with it.
+
+    Raises:
+        CannotDoError: It is in one.
+
+    """
+    for above in folder.absolute().resolve().parents:
+        if _has_store(above):
+            raise CannotDoError(
+                f"{inert(str(folder), 400)} is inside the shop in {inert(str(above), 400)}; give a folder "
+                "outside it."
+            )
+
+
+def _has_store(folder: Path) -> bool:
+    try:
+        current_generation(folder)
+    except DamagedError:
+        return True
+    except StoreError:
+        return False
+    return True
 
 
 def _whole_or_not_at_all(folder: Path, make: Callable[[], Shop]) -> Shop:

@@ -59,12 +59,23 @@ def _numbered(sign: str) -> str:
 
 
 def as_csv(header: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
-    """Return CSV with a header; every value is safe to show."""
+    """Return CSV with a header; every value is safe to show, and text is no formula to a spreadsheet."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(header)
-    writer.writerows([inert(str(value), LONGEST) for value in row] for row in rows)
+    writer.writerows([_cell(value) for value in row] for row in rows)
     return out.getvalue()
+
+
+_FORMULA = ("=", "+", "-", "@")
+"""Begin a formula. OWASP, CSV Injection; tabs and line ends, also named there, are shown as signs anyway."""
+
+
+def _cell(value: object) -> object:
+    if isinstance(value, int):
+        return value
+    text = inert(str(value), LONGEST)
+    return f"'{text}" if text.startswith(_FORMULA) else text
 
 
 def table(

@@ -4,6 +4,7 @@ import argparse
 import tempfile
 from pathlib import Path
 
+from shoptui.cli.making import refuse_inside_a_shop
 from shoptui.cli.opening import clock_of, environ_as_started, opened, refuse_unfit_terminal, terminal_name
 from shoptui.cli.output import lines
 from shoptui.domain.inert import inert
@@ -25,6 +26,7 @@ def demo(arguments: argparse.Namespace) -> int:
     refuse_unfit_terminal(environ_as_started())
     keep: Path | None = arguments.keep
     if keep is not None:
+        refuse_inside_a_shop(keep)
         _demo(arguments, name, keep)
         folder = inert(str(keep), 400)
         lines([f"The shop is kept in {folder}. Open it again with: shoptui --store {folder}"])

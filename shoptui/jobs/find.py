@@ -1,15 +1,17 @@
 """Where is it? By a code, or by words."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.places import State
 from shoptui.domain.recognise import read
-from shoptui.domain.records import Bin, Box, Part
+from shoptui.domain.records import Bin, Box, Build, Order, Part
 from shoptui.domain.verbs import to_order
 from shoptui.jobs.at import shown
-from shoptui.jobs.place_words import bin_name, order_name, piece_words
+from shoptui.jobs.place_words import bin_name, order_name, piece_words, today
 from shoptui.store.shop import Shop
 
 
@@ -18,7 +20,7 @@ class Found:
     """One thing that was found.
 
     Args:
-        kind: part, bin or box.
+        kind: part, bin, box, order, vehicle or person.
         record: Its id.
         name: What it is, in words, with its code.
         places: Where its pieces are, or what is in it, one line each.
@@ -35,8 +37,8 @@ def where(shop: Shop, text: str) -> tuple[Found, ...]:
     """Return what a code stands for; if it stands for nothing, all whose words contain every word given.
 
     A code is a tag, the shop's own short name, a learned code, a GTIN in any length, a tracking number, an
-    order number or a maker's number. Words are looked for in description, section, code and numbers of
-    parts, and in the words of bins; case is forgiven.
+    order number or a maker's number. Words are looked for in description, section, code, numbers and
+    positions of parts, and in the words of bins, each at the beginning of a word; case is forgiven.
     """
     return tuple(_by_code(shop, text)) or tuple(_by_words(shop, text))
 
@@ -60,22 +62,34 @@ def _of(shop: Shop, kind: str, record: int) -> Iterator[Found]:
             yield _box_found(shop, shop.boxes.get(record))
         case "order":
             order = shop.orders.get(record)
+            yield _order_found(shop, order)
             for number in dict.fromkeys(line.part for line in order.lines):
                 yield part_found(shop, shop.parts.get(number))
+        case "vehicle":
+            yield _build_found(shop, shop.builds.get(record))
+        case "badge":
+            person = shop.people.get(record)
+            yield Found(
+                "person", person.id, f"{inert(person.name)} ({shown(person.code)})", ("a person here",)
+            )
 
 
 def _by_words(shop: Shop, text: str) -> Iterator[Found]:
-    words = text.casefold().split()
+    words = [re.compile(rf"(?<!\w){re.escape(word)}") for word in text.casefold().split()]
     if not words:
         return
     for part in shop.parts.all():
         told = " ".join((part.description, part.section, part.code, part.maker, part.number, *part.positions))
-        if all(word in told.casefold() for word in words):
+        if _all_in(words, told):
             yield part_found(shop, part)
     for bin_ in shop.bins.all():
-        told = f"{bin_.kind} {bin_.code} {bin_.words} {bin_.room}".casefold()
-        if all(word in told for word in words):
+        if _all_in(words, f"{bin_.kind} {bin_.code} {bin_.words} {bin_.room}"):
             yield bin_found(shop, bin_)
+
+
+def _all_in(words: list[re.Pattern[str]], told: str) -> bool:
+    told = told.casefold()
+    return all(word.search(told) for word in words)
 
 
 def part_found(shop: Shop, part: Part) -> Found:
@@ -99,6 +113,26 @@ def bin_found(shop: Shop, bin_: Bin) -> Found:
             part = shop.parts.get(number)
             inside.append(f"{qty} {inert(part.description, 120)} ({shown(part.code)}), {state.value}")
     return Found("bin", bin_.id, bin_name(bin_), tuple(inside) or ("empty",))
+
+
+def _order_found(shop: Shop, order: Order) -> Found:
+    """Return an order with what is still to come on it, or from work outside."""
+    supplier = shop.suppliers.get(order.supplier)
+    kind = "job" if order.kind == "outside" else "order"
+    name = f"{kind} {order_name(order)} ({inert(supplier.name or supplier.code)})"
+    state = State.SENT_OUT if order.kind == "outside" else State.ORDERED
+    open_pieces = sum(shop.book.parts_at(state, order.id).values())
+    stands = f"{open_pieces} still to come" if open_pieces else "nothing more to come"
+    if order.due is not None and open_pieces:
+        stands += f", due {day_words(order.due, today(shop))}"
+    return Found("order", order.id, name, (stands,))
+
+
+def _build_found(shop: Shop, build: Build) -> Found:
+    parts = [part for part in shop.parts.all() if part.build == build.id]
+    on = sum(shop.book.in_state(part.id, State.INSTALLED) for part in parts)
+    stands = f"{build.status}: {len(parts)} parts on its list, {on} pieces installed"
+    return Found("vehicle", build.id, f"vehicle {inert(build.title)} ({shown(build.code)})", (stands,))
 
 
 def _box_found(shop: Shop, box: Box) -> Found:

@@ -7,9 +7,8 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-from shoptui.domain import vin
 from shoptui.domain.amounts import currency, money
-from shoptui.domain.cells import MOST_PIECES, CellError, day, listed, whole, yes
+from shoptui.domain.cells import day, listed, whole, yes
 from shoptui.domain.codes import normal
 from shoptui.domain.inert import inert
 from shoptui.domain.names import code_key
@@ -17,6 +16,7 @@ from shoptui.domain.records import Bin, Build, LearnedCode, Person, Settings, Su
 from shoptui.domain.tables import Reading, Row
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, done
+from shoptui.jobs.import_cells import count, odometer, odometer_unit, vehicle_number, working_days
 from shoptui.jobs.import_shoots import add_shoot
 from shoptui.jobs.place_words import today
 from shoptui.jobs.taken import Bearer, CodesTaken, NamesTaken
@@ -33,7 +33,6 @@ BINS = ("code", "tag", "words", "kind", "room")
 CODES = ("code", "part", "bin", "build", "person", "qty")
 
 BIN_KINDS = ("rack bin", "drawer", "bag", "bench")
-DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
 @dataclass(slots=True)
@@ -86,15 +85,19 @@ def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = No
         for line, values in tables(reading, document, "shoots", text):
             add_shoot(shop, tx, reading, line, values, shots, coming.day)
             coming.counts["shoots"] = coming.counts.get("shoots", 0) + 1
+        if "shop" not in document and not coming.counts:
+            reading.trouble(0, "", f"Tables such as {_KNOWN} were expected; there are none.")
         reading.finish()
     found = [f"{count} {name if count > 1 else _ONE[name]}" for name, count in coming.counts.items()]
     if "shop" in document:
         found.insert(0, "Settings")
     return done(
-        f"{', '.join(found) or 'Nothing'} imported from {inert(path.name)}.",
+        f"{', '.join(found)} imported from {inert(path.name)}.",
         qty=sum(coming.counts.values()),
     )
 
+
+_KNOWN = "[shop], [[builds]] or [[bins]]"
 
 _ONE = {
     "builds": "build",
@@ -113,7 +116,7 @@ def _settings(coming: _Import, values: object) -> None:
     found: dict[str, Any] = {
         "name": reading.text(row, "name") or usual.name,
         "currency": reading.take(row, "currency", currency, usual.currency),
-        "working_days": reading.take(row, "working_days", _working_days, usual.working_days),
+        "working_days": reading.take(row, "working_days", working_days, usual.working_days),
         "holidays": reading.take(
             row, "holidays", lambda cell: tuple(coming.day(each) for each in listed(cell)), usual.holidays
         ),
@@ -122,13 +125,6 @@ def _settings(coming: _Import, values: object) -> None:
         coming.tx.change(usual, **found)
     else:
         coming.tx.add(Settings(**found))
-
-
-def _working_days(cell: str) -> tuple[int, ...]:
-    days = [each[:3].lower() for each in listed(cell)]
-    if any(each not in DAYS for each in days):
-        raise CellError(f'Days such as "Mon", "Tue" were expected; {inert(cell, 40)} came.')
-    return tuple(sorted({DAYS.index(each) for each in days}))
 
 
 def _build(coming: _Import, line: int, values: object) -> None:
@@ -148,19 +144,13 @@ def _build(coming: _Import, line: int, values: object) -> None:
             tag=coming.taken.tag(reading, row, "tag", (Kind.VEHICLE,)),
             title=_needed(reading, row, "title"),
             vehicle=reading.text(row, "vehicle"),
-            vin=reading.take(row, "vin", _vin, ""),
-            odometer=reading.take(row, "odometer", whole, None),
-            odometer_unit=reading.text(row, "odometer_unit", limit=10) or "km",
+            vin=reading.take(row, "vin", vehicle_number, ""),
+            odometer=reading.take(row, "odometer", odometer, None),
+            odometer_unit=reading.take(row, "odometer_unit", odometer_unit, "km"),
             labour_rate_minor=rate,
             status=status,
         )
     )
-
-
-def _vin(cell: str) -> str:
-    if problem := vin.check(cell):
-        raise CellError(problem)
-    return vin.plain(cell)
 
 
 def _person(coming: _Import, line: int, values: object) -> None:
@@ -227,17 +217,10 @@ def _code(coming: _Import, line: int, values: object) -> None:
     if record is None:
         reading.trouble(line, named[0], f"There is no {named[0]} {inert(row.cells[named[0]], 40)}.")
         return
-    qty = reading.take(row, "qty", _count, 1)
+    qty = reading.take(row, "qty", count, 1)
     bearer = Bearer(shelf.table, record.id, getattr(record, "build", None))
     if code and coming.codes.claim(reading, line, "code", code, bearer):
         coming.tx.add(LearnedCode(0, code, normal(code), shelf.table, record.id, qty))
-
-
-def _count(cell: str) -> int:
-    number = whole(cell)
-    if not 1 <= number <= MOST_PIECES:
-        raise CellError(f"1 to {MOST_PIECES} pieces were expected; {inert(cell, 40)} came.")
-    return number
 
 
 def _needed(reading: Reading, row: Row, column: str) -> str:

@@ -1,7 +1,7 @@
 """What is not yet as the shots of a filming day need it."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
 
@@ -9,7 +9,7 @@ from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.lack import Grounds, Lack, Who
 from shoptui.domain.outlook import lacks
-from shoptui.domain.places import Place
+from shoptui.domain.places import Place, State
 from shoptui.domain.readiness import concerns
 from shoptui.domain.records import Part
 from shoptui.domain.shoots import Need, Shoot, Shot
@@ -25,6 +25,10 @@ _WHO = {who: number for number, who in enumerate(Who)}
 
 class NoShootError(ValueError):
     """No such filming day; the words say what there is."""
+
+
+class NothingAheadError(NoShootError):
+    """No filming day is ahead, so nothing can be missing for it: an answer rather than a failure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +96,7 @@ def find_shoot(shop: Shop, text: str, today: date) -> Shoot:
     """Return the filming day of a code, or the next one with a shot not filmed yet.
 
     Raises:
-        NoShootError: There is none.
+        NoShootError: There is none; `NothingAheadError` where the next one was asked for.
 
     """
     shoots = sorted(shop.shoots.all(), key=lambda shoot: (shoot.date, shoot.id))
@@ -100,7 +104,7 @@ def find_shoot(shop: Shop, text: str, today: date) -> Shoot:
         for shoot in shoots:
             if shoot.date >= today and not all(shot.filmed for shot in shoot.shots):
                 return shoot
-        raise NoShootError("No filming day from today on has a shot that is not filmed yet.")
+        raise NothingAheadError("No filming day from today on has a shot that is not filmed yet.")
     found = shop.shoots.by_code(text)
     if found is None:
         known = ", ".join(inert(shoot.code) for shoot in shoots) or "none yet"
@@ -169,10 +173,30 @@ def _standing(
             ready += not found
             for lack in found:
                 where = "" if lack.place is None else words(lack.place)
+                told = _with_note(shop, part, lack)
                 lines.append(
-                    MissingLine(part, number, shot, need, lack, where, act_words(lack, grounds.today))
+                    MissingLine(part, number, shot, need, told, where, act_words(lack, grounds.today))
                 )
     return ShotStanding(number, shot, ready, wanted, tuple(lines))
+
+
+def _with_note(shop: Shop, part: Part, lack: Lack) -> Lack:
+    """Say why pieces are held, in the words of whoever set them aside: it says what to do."""
+    if lack.state is not State.HELD or not lack.why.startswith(State.HELD.value):
+        return lack
+    notes: dict[str, None] = {}
+    left = shop.book.in_state(part.id, State.HELD)
+    for entry in reversed(shop.history.moves_of_part(part.id)):
+        move = entry.move
+        if left <= 0:
+            break
+        if move.target.state is State.HELD and move.source.state is not State.HELD:
+            own = shop.history.transaction(entry.transaction)
+            if own.undoes is None and not shop.history.is_undone(own.id):
+                left -= move.qty
+                notes[inert(move.note)] = None
+    told = ", ".join(note for note in notes if note)
+    return replace(lack, why=f"held: {told}") if told else lack
 
 
 def act_words(lack: Lack, today: date) -> str:

@@ -1,28 +1,28 @@
-"""The list of what is missing as text, Markdown, CSV and JSON values."""
+"""The list of what is missing as text, Markdown, rows of CSV and JSON values."""
 
-import csv
-import io
 from collections.abc import Iterator
 from itertools import groupby
-from textwrap import wrap
 from typing import Any
 
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.places import State
+from shoptui.domain.wrapping import wrapped
 from shoptui.jobs.missing import MissingLine, MissingReport
 
 WIDTH = 80
-"""Letters in a line of text, those of the narrowest terminal and of a printed page."""
+"""Cells in a line of text, those of the narrowest terminal and of a printed page."""
 
 _WORDS = 200
 """Cells that one description or title may take."""
 
-COLUMNS = ("part", "description", "shot", "needs", "state", "where", "why", "next")
+COLUMNS = ("part", "description", "shot", "needs", "state", "where", "why", "next", "qty")
 
 
-def as_values(report: MissingReport) -> dict[str, Any]:
-    """Return the report as JSON has it: shoot, date, lines."""
+def as_values(report: MissingReport | None) -> dict[str, Any]:
+    """Return the report as JSON has it: shoot, date, lines; None is no filming day ahead."""
+    if report is None:
+        return {"shoot": None, "date": None, "lines": []}
     return {
         "shoot": report.shoot.code,
         "date": report.day.isoformat(),
@@ -30,17 +30,13 @@ def as_values(report: MissingReport) -> dict[str, Any]:
     }
 
 
-def as_csv(report: MissingReport) -> str:
-    """Return the lines as CSV with a header, every value safe to show."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(COLUMNS)
-    writer.writerows([inert(value, 1000) for value in _row(line)] for line in report.lines)
-    return out.getvalue()
+def rows(report: MissingReport | None) -> tuple[tuple[str | int, ...], ...]:
+    """Return the lines as CSV has them, under `COLUMNS`."""
+    return () if report is None else tuple(_row(line) for line in report.lines)
 
 
 def as_text(report: MissingReport) -> str:
-    """Return a list of one page, 80 letters wide, grouped by who acts next."""
+    """Return a list of one page, 80 cells wide, grouped by who acts next."""
     out = [f"{_title(report)}", _summary(report)]
     for who, lines in groupby(report.lines, key=lambda line: line.lack.who):
         out += ["", f"{who.value.upper()}"]
@@ -63,17 +59,18 @@ def as_markdown(report: MissingReport) -> str:
     return "\n".join(out) + "\n"
 
 
-def _row(line: MissingLine) -> tuple[str, ...]:
+def _row(line: MissingLine) -> tuple[str | int, ...]:
     lack = line.lack
     return (
         line.part.code,
         line.part.description,
         line.shot.title or f"shot {line.number}",
-        line.needs,
+        line.need.condition.value,
         lack.state.value,
         line.where,
         lack.why,
         line.act,
+        lack.qty,
     )
 
 
@@ -131,7 +128,7 @@ def _name(line: MissingLine) -> str:
 
 
 def _folded(text: str, indent: str) -> list[str]:
-    return wrap(text, WIDTH, subsequent_indent=indent, drop_whitespace=True, break_on_hyphens=False)
+    return wrapped(text, WIDTH, indent)
 
 
 def _escaped(text: str) -> str:

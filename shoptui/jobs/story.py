@@ -1,5 +1,6 @@
 """The history of one part as sentences."""
 
+from collections.abc import Mapping
 from contextlib import suppress
 
 from shoptui.domain.days import day_words
@@ -8,6 +9,7 @@ from shoptui.domain.ledger import Move
 from shoptui.domain.places import AS_BOUGHT, SEALED, State
 from shoptui.domain.records import Part
 from shoptui.jobs.place_words import bin_words, place_words, today
+from shoptui.store.documents import Document
 from shoptui.store.history import MADE, Edit, Transaction
 from shoptui.store.shop import Shop
 
@@ -24,7 +26,7 @@ def story(shop: Shop, part: Part) -> tuple[str, ...]:
     for entry in shop.history.moves_of_part(part.id):
         told.setdefault(entry.transaction, []).append(_moved(shop, entry.move))
     for edit in shop.history.edits_of("parts", part.id):
-        told.setdefault(edit.transaction, []).append(_edited(edit))
+        told.setdefault(edit.transaction, []).append(_edited(shop, edit))
     return tuple(_sentence(shop, shop.history.transaction(number), told[number]) for number in sorted(told))
 
 
@@ -81,18 +83,35 @@ def _how(condition: str) -> str:
     return f", {inert(condition)}" if condition else ""
 
 
-def _edited(edit: Edit) -> str:
+def _edited(shop: Shop, edit: Edit) -> str:
     if edit.field == MADE:
         return "written down"
     if edit.field == "withdrawn":
         return "taken off the list" if edit.after else "put back on the list"
     name = edit.field.replace("_", " ")
-    return f"{name} changed from {_value(edit.before)} to {_value(edit.after)}"
+    return f"{name} changed from {_value(shop, edit, edit.before)} to {_value(shop, edit, edit.after)}"
 
 
-def _value(value: object) -> str:
+_POINT_AT_PARTS = ("install_after", "replaces")
+
+
+def _value(shop: Shop, edit: Edit, value: object) -> str:  # noqa: PLR0911 - one return for each kind of value
+    """Return a value in words; what points at a record is its name."""
     if value in (None, "", []):
         return "nothing"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
     if isinstance(value, list):
-        return ", ".join(inert(str(each)) for each in value)
-    return inert(str(value))
+        return ", ".join(_value(shop, edit, each) for each in value)
+    if isinstance(value, dict):
+        return " ".join(f"{key.replace('_', ' ')} {inert(str(each))}" for key, each in value.items())
+    if isinstance(value, int) and edit.field in _POINT_AT_PARTS:
+        return _named(shop.database.documents("parts"), value, "description")
+    if isinstance(value, int) and edit.field == "build":
+        return _named(shop.database.documents("builds"), value, "code")
+    return inert(str(value), _LONG)
+
+
+def _named(documents: Mapping[int, Document], number: int, field: str) -> str:
+    document = documents.get(number, {})
+    return inert(str(document.get(field) or document.get("code") or f"number {number}"))

@@ -5,7 +5,7 @@ import io
 
 import pytest
 
-from shoptui.cli.output import as_json, table
+from shoptui.cli.output import as_csv, as_json, table
 from shoptui.domain.places import State
 
 
@@ -44,7 +44,7 @@ def test_missing_as_json(run, sample_shop):
     ran = run("missing", "--format", "json")
     assert ran.code == 0
     assert list(ran.json) == ["shoot", "date", "lines"]
-    keys = ["part", "description", "shot", "needs", "state", "where", "why", "next"]
+    keys = ["part", "description", "shot", "needs", "state", "where", "why", "next", "qty"]
     assert all(list(line) == keys for line in ran.json["lines"])
     assert ran.json["date"] >= "2026-11-04"
     assert run("missing", "--shoot", "next", "--format", "json").json == ran.json
@@ -64,7 +64,7 @@ def test_csv_says_what_json_says(run, sample_shop, report):
             (part["code"], str(part["to_order"]), str(part["states"]["installed"])) for part in found
         ]
     else:
-        assert got == found["lines"]
+        assert got == [{**line, "qty": str(line["qty"])} for line in found["lines"]]
 
 
 @pytest.mark.parametrize("report", [["boxes"], ["parts"], ["missing"], ["history", "BR-10"]])
@@ -137,7 +137,19 @@ def test_problems_are_told_and_1(run, sample_shop):
 
 def test_the_day_is_that_of_the_fixed_clock(run, sample_shop):
     assert run("missing", now="2026-11-20", terminal="x").out.startswith("Missing for")
-    assert run("missing", now="2036-11-20").code == 1
+
+
+def test_with_no_filming_day_ahead_nothing_can_be_missing(run, sample_shop):
+    ran = run("missing", now="2036-11-20")
+    assert (ran.code, ran.err) == (0, "")
+    assert ran.out == "No filming day from today on has a shot that is not filmed yet.\n"
+    assert run("missing", "--format", "json", now="2036-11-20").json == {
+        "shoot": None,
+        "date": None,
+        "lines": [],
+    }
+    assert run("missing", "--format", "csv", now="2036-11-20").out.count("\n") == 1
+    assert run("missing", "--format", "md", now="2036-11-20").code == 0
 
 
 def test_what_could_act_on_a_terminal_is_a_number_in_json():
@@ -148,3 +160,13 @@ def test_what_could_act_on_a_terminal_is_a_number_in_json():
 def test_tables_give_way_in_one_column():
     text = table(("code", "part"), [("A", "x" * 100), ("B", "界" * 60)], wide=1)
     assert [line[-1] for line in text.splitlines()[1:]] == ["…", "…"]
+
+
+def test_text_is_no_formula_to_a_spreadsheet():
+    text = as_csv(("a", "b"), [("=1+1", -2), ("-2", 3), ("@x", "+4"), ("a=b", "\t=1")])
+    assert text == "a,b\n'=1+1,-2\n'-2,3\n'@x,'+4\na=b,\N{SYMBOL FOR HORIZONTAL TABULATION}=1\n"
+
+
+def test_where_finds_a_vehicle_and_an_order(run, sample_shop):
+    assert run("where", "longbed").out.startswith("vehicle ")
+    assert run("where", "W-1042").out.startswith("order W-1042 ")

@@ -99,6 +99,15 @@ def test_new_never_touches_a_folder_in_use(run, tmp_path):
         assert [path.name for path in (tmp_path / "x").iterdir()] == ["letter.txt"]
 
 
+def test_a_shop_inside_another_is_refused(run, sample_shop, tmp_path):
+    for more in ((), ("--sample",)):
+        ran = run("new", str(sample_shop / "files" / "deep" / "shop"), *more)
+        assert (ran.code, ran.out) == (1, "")
+        assert "is inside the shop in" in ran.err
+    assert not (sample_shop / "files" / "deep").exists()
+    assert run("new", str(tmp_path / "beside")).code == 0
+
+
 def test_what_nobody_foresaw_is_a_sentence_and_its_details_a_file(run, monkeypatch, tmp_path):
     def fail(_):
         raise ZeroDivisionError("odd")

@@ -6,7 +6,9 @@ from datetime import date
 
 import pytest
 
+from shoptui.cli.output import as_csv
 from shoptui.domain import verbs
+from shoptui.domain.inert import cells
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Bin, Box, BoxLine, LearnedCode, Order, OutsideWork, Part
@@ -88,7 +90,7 @@ def test_the_sheets_say_the_same(made, day):
     values = missing_sheet.as_values(report)
     assert (values["shoot"], values["date"]) == ("day1", "2026-11-27")
     assert tuple(values["lines"][0]) == missing_sheet.COLUMNS
-    rows = list(csv.DictReader(io.StringIO(missing_sheet.as_csv(report))))
+    rows = list(csv.DictReader(io.StringIO(as_csv(missing_sheet.COLUMNS, missing_sheet.rows(report)))))
     assert [row["why"] for row in rows] == [line["why"] for line in values["lines"]]
     text = missing_sheet.as_text(report)
     assert max(len(line) for line in text.splitlines()) <= 80
@@ -104,7 +106,7 @@ def test_markup_and_controls_in_names_are_inert_on_the_sheets(made, day):
     for text in (
         missing_sheet.as_text(report),
         missing_sheet.as_markdown(report),
-        missing_sheet.as_csv(report),
+        as_csv(missing_sheet.COLUMNS, missing_sheet.rows(report)),
     ):
         assert "\x1b" not in text
         assert "\u202e" not in text
@@ -157,7 +159,13 @@ def test_what_is_due_much_later_needs_nobody_today(made):
         ("ROTOR brakes", ["Brake rotor"]),
         ("rotor trim", []),
         ("  ", []),
-        ("1042", ["Brake rotor", "Hub"]),
+        ("1042", ["order 1042 (Brakes and more)", "Brake rotor", "Hub"]),
+        ("wagon", ["vehicle Wagon (wagon)"]),
+        ("LEAD", ["the lead (lead)"]),
+        ("LF", ["Brake rotor"]),
+        ("rak", []),
+        ("ack", []),
+        ("rac", ["bin A3", "bin A4"]),
         ("RR473124829GB", ["box X"]),
     ],
 )
@@ -165,6 +173,14 @@ def test_where(made, text, names):
     found = where(made.shop, text)
     assert len(found) == len(names)
     assert all(each.name.startswith(name) for each, name in zip(found, names, strict=True))
+
+
+def test_where_says_how_an_order_and_a_vehicle_stand(made):
+    receive(made, made.rotor, 2)
+    assert where(made.shop, "1042")[0].places == ("1 still to come, due Thu 26 Nov",)
+    receive(made, made.hub, 1)
+    assert where(made.shop, "1042")[0].places == ("nothing more to come",)
+    assert where(made.shop, "wagon")[0].places == ("open: 4 parts on its list, 0 pieces installed",)
 
 
 def test_where_says_each_place(made):
@@ -206,6 +222,44 @@ def test_the_story_tells_each_thing_once_and_what_was_undone(made):
     assert len(told) == 3
     assert told[1].endswith("the lead at door: 2 received, sealed, on the bench, unsorted (undone later)")
     assert told[2].endswith("door: taken back: received 2")
+
+
+def test_the_story_names_the_parts_that_a_change_points_at(made):
+    with made.shop.transaction("order of work", terminal="office") as tx:
+        tx.change(made.rotor, install_after=(made.hub.id, made.hood.id), sponsor=True)
+    told = story(made.shop, made.rotor)[-1]
+    assert "install after changed from nothing to Hub, Hood" in told
+    assert "sponsor changed from nothing to yes" in told or "from no to yes" in told
+
+
+def test_why_something_is_held_is_said(made, day):
+    def held(note):
+        with made.shop.transaction("held", terminal="door") as tx:
+            tx.enter(verbs.hold(made.shop.book, made.rotor.id, 1, note=note))
+        return {line.lack.why for line in missing(made.shop, day, TODAY).lines}
+
+    receive(made, made.rotor, 2)
+    assert "held: bent \N{SYMBOL FOR ESCAPE}[1m" in held("bent \x1b[1m")
+    undo(made.shop, "door")
+    assert "held: wrong side" in held("wrong side")
+    assert "held: over, wrong side" in held("over")
+
+
+def test_the_condition_and_the_pieces_stand_apart(made):
+    needs = (Need(Condition.ON_HAND, part=made.rotor.id, qty=1),)
+    with made.shop.transaction("filming", terminal="office") as tx:
+        shoot = tx.add(Shoot(0, "d", "", DAY, shots=(Shot("x", needs),)))
+    report = missing(made.shop, shoot, TODAY)
+    (line,) = missing_sheet.as_values(report)["lines"]
+    assert (line["needs"], line["qty"]) == ("on hand", 1)
+
+
+def test_wide_letters_count_twice_on_the_sheet(made, day):
+    with made.shop.transaction("names", terminal="office") as tx:
+        tx.change(made.rotor, description="\N{CJK UNIFIED IDEOGRAPH-8ECA}" * 70)
+    text = missing_sheet.as_text(missing(made.shop, day, TODAY))
+    assert max(cells(line) for line in text.splitlines()) <= 80
+    assert text.count("\N{CJK UNIFIED IDEOGRAPH-8ECA}") == 140
 
 
 def test_the_list_counts_every_state_and_adds_up_to_nothing(made):

@@ -100,9 +100,10 @@ def check(arguments: argparse.Namespace) -> int:
             lines([f"{problem.where}: {problem.what}."])
             lines([f"  > {problem.remedy}"])
         if not problems:
-            lines([f"No problems: {_size(shop)} add up."])
+            lines([f"No problems in {_size(shop)}."])
     return 1 if problems else 0
 
 
 def _size(shop: Shop) -> str:
-    return f"{len(shop.database.documents('moves'))} moves of {len(shop.parts)} parts"
+    moves, parts = len(shop.database.documents("moves")), sum(1 for _ in shop.parts.all())
+    return f"{moves} move{'s' * (moves != 1)} of {parts} part{'s' * (parts != 1)}"

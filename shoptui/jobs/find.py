@@ -69,9 +69,7 @@ def _of(shop: Shop, kind: str, record: int) -> Iterator[Found]:
             yield _build_found(shop, shop.builds.get(record))
         case "badge":
             person = shop.people.get(record)
-            yield Found(
-                "person", person.id, f"{inert(person.name)} ({shown(person.code)})", ("a person here",)
-            )
+            yield Found("person", person.id, f"{inert(person.name)} ({shown(person.code)})", ("works here",))
 
 
 def _by_words(shop: Shop, text: str) -> Iterator[Found]:

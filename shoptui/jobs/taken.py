@@ -87,7 +87,7 @@ class NamesTaken:
             if shelf.by_code(code) is not None:
                 reading.trouble(row.line, column, f"{inert(code)} is already there, as a {called}.")
                 return False
-        if normal(code) in self._learned:
+        if self._learned and normal(code) in self._learned:
             reading.trouble(row.line, column, f"{inert(code)} is a code of something else already.")
             return False
         return True

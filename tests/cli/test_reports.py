@@ -121,6 +121,17 @@ def test_a_sound_shop_has_no_problems(run, sample_shop):
     assert (ran.code, ran.out.startswith("No problems")) == (0, True)
 
 
+def test_what_was_taken_back_is_not_counted(run, sample_shop):
+    before = run("check").out
+    path = sample_shop.parent / "parts.csv"
+    path.write_text("description,on hand\nDoor mirror,\n")
+    assert run("import", "parts", str(path), "--build", "longbed").out == (
+        "1 part of longbed imported from parts.csv.\n"
+    )
+    run("undo")
+    assert run("check").out == before
+
+
 def test_problems_are_told_and_1(run, sample_shop):
     path = sample_shop.parent / "orders.csv"
     path.write_text(

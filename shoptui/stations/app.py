@@ -16,7 +16,8 @@ from textual.screen import ModalScreen, Screen
 from textual.widgets import Input, TextArea
 
 from shoptui.domain.recognise import read
-from shoptui.jobs.answers import stop
+from shoptui.jobs.answers import Answer, done, stop
+from shoptui.jobs.at import shown
 from shoptui.jobs.scan import Scanning
 from shoptui.jobs.undo import undo
 from shoptui.stations.conversation import Conversation
@@ -26,7 +27,7 @@ from shoptui.stations.help import HelpPage
 from shoptui.stations.intake import Intake
 from shoptui.stations.keys import EVERYWHERE
 from shoptui.stations.lift.screen import Lift
-from shoptui.stations.palette import ShopCommands
+from shoptui.stations.palette import Palette, ShopCommands
 from shoptui.stations.parts.screen import Parts
 from shoptui.stations.racks.screen import Racks
 from shoptui.stations.receiving.screen import Receiving
@@ -36,6 +37,7 @@ from shoptui.stations.station import StationScreen
 from shoptui.stations.themes import THEMES, WITHOUT_COLOUR
 from shoptui.stations.today.screen import Today
 from shoptui.stations.typed import Typed
+from shoptui.stations.wrong import in_words
 from shoptui.store.shop import Shop
 
 LOOK_EVERY = 0.25
@@ -89,6 +91,8 @@ class ShopApp(App[None], inherit_bindings=False):
         self.intake = Intake(self)
         self.version = 0
         """Counts the changes of the shop: a screen that has seen fewer reads again."""
+        self._box = shop.open_boxes.get(terminal)
+        """Id of the box that lay open here when that was last looked at."""
         self._telling = False
         self._wrong = ""
         self._reload_took = 0.0
@@ -189,6 +193,11 @@ class ShopApp(App[None], inherit_bindings=False):
         elif not isinstance(self.screen, ModalScreen):
             self.push_screen(HelpPage(self.current_mode))
 
+    def action_command_palette(self) -> None:
+        """Find a station or something that can be done here."""
+        if not isinstance(self.screen, Palette):
+            self.push_screen(Palette(id="--command-palette"))
+
     def action_earlier(self) -> None:
         """Show the last answers."""
         if not isinstance(self.screen, ModalScreen):
@@ -232,8 +241,8 @@ class ShopApp(App[None], inherit_bindings=False):
                 self.shop.database.idle()
         except (ValueError, OSError) as error:
             # Four times a second the same is wrong: it is said once.
-            if self._wrong != str(error):
-                self._wrong = str(error)
+            if self._wrong != (words := in_words(error)):
+                self._wrong = words
                 self.talk.hear(stop(self._wrong))
         else:
             self._wrong = ""
@@ -245,8 +254,20 @@ class ShopApp(App[None], inherit_bindings=False):
             # A list that takes long to read is read less often, so that scans are never held up by it.
             self.set_timer(max(0.03, 3 * self._reload_took), self._tell)
 
+    def _box_went_on(self) -> Answer | None:
+        """Say so if the box that lay open here was taken over at another terminal."""
+        before, self._box = self._box, self.shop.open_boxes.get(self.terminal)
+        if before is None or before == self._box:
+            return None
+        box = self.shop.boxes.get(before)
+        if box.open_at in ("", self.terminal):
+            return None
+        self.bell()
+        return done(f"Box {shown(box.code)} went on at {shown(box.open_at)}; it is not open here any more.")
+
     def _tell(self) -> None:
         self._telling = False
+        self.talk.later(self._box_went_on)
         station = self.station_screen
         if station is not None and station is self.screen:
             start = perf_counter()

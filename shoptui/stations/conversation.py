@@ -18,6 +18,7 @@ from shoptui.stations.said import Heard
 from shoptui.stations.shell import Shell
 from shoptui.stations.station import is_number
 from shoptui.stations.typed import Typed
+from shoptui.stations.wrong import in_words
 
 if TYPE_CHECKING:
     from shoptui.stations.app import ShopApp
@@ -88,12 +89,9 @@ class Conversation:
         """Run a job and say what it answered; whatever goes wrong becomes a sentence."""
         try:
             answer = job()
-        except (ValueError, OSError) as error:
-            answer = stop(str(error))
         except Exception as error:  # noqa: BLE001 - somebody is at work here: it is said, and the work goes on
             self._app.log(error)
-            fault = f"{type(error).__name__}: {inert(str(error))}"
-            answer = stop(f"A fault of the program ({fault}). Look whether it was done before you go on.")
+            answer = stop(in_words(error))
         if answer is not None:
             if answer.question is not None and answer is not self._own:
                 self.scanning.question = answer

@@ -263,7 +263,7 @@ class Form(Shell[bool]):
         """Leave, and ask first where words would be lost."""
         if self.changed:
             self.shop_app.talk.ask(
-                f"Leave without saving? What was typed into {self._title} is then lost.",
+                "Leave the form? What you typed is dropped. Enter leaves, Escape stays.",
                 lambda: self.close(saved=False),
                 "The form is left; nothing was saved.",
             )

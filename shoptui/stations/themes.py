@@ -3,8 +3,8 @@
 THEMES: dict[str, str] = {
     "textual-dark": "dark",
     "textual-light": "light",
-    "ansi-dark": "the terminal's own colours, dark",
-    "ansi-light": "the terminal's own colours, light",
+    "ansi-dark": "dark, the terminal's own",
+    "ansi-light": "light, the terminal's own",
 }
 """Textual's name to ours."""
 

@@ -1,10 +1,12 @@
 """Going from station to station, by key, by tap, by palette, and help on each."""
 
 import pytest
+from rich.cells import cell_len
 
 from shoptui.stations.app import ShopApp
 from shoptui.stations.help import HelpPage
 from shoptui.stations.station_list import STATIONS
+from shoptui.stations.tap_bar import TapBar
 
 
 @pytest.mark.parametrize("station", STATIONS, ids=lambda station: station.name)
@@ -145,3 +147,59 @@ async def test_the_look_is_kept_for_the_next_time(trial):
         await hands.settle()
     async with trial.screens() as hands:
         assert hands.app.theme == "ansi-light"
+
+
+@pytest.mark.parametrize("station", STATIONS, ids=lambda station: station.name)
+async def test_the_row_of_keys_is_never_cut_at_80(trial, station):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.press(station.key)
+        taps = hands.app.screen.query_one("#keys", TapBar).taps
+        assert taps[-1].label == "More"
+        assert sum(len(tap.key) + len(tap.label) + 2 for tap in taps) <= 81
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
+@pytest.mark.parametrize("station", STATIONS, ids=lambda station: station.name)
+async def test_no_heading_of_a_column_is_cut(trial, station, size):
+    async with trial.screens(*size) as hands:
+        await hands.press(station.key)
+        shown = hands.app.screen.shown_list()
+        assert [
+            shown.columns[column].title
+            for column, width in shown._widths()
+            if len(shown.columns[column].title) > width
+        ] == []
+
+
+async def test_the_looks_are_told_apart_in_the_list(trial):
+    async with trial.screens() as hands:
+        await hands.press("f12")
+        told = [
+            line.split("colours:")[1].strip() for line in hands.screen_text.splitlines() if "colours:" in line
+        ]
+        assert len(set(told)) == 4
+
+
+async def test_the_palette_shows_plain_characters_only(trial):
+    async with trial.screens() as hands:
+        await hands.press("ctrl+p")
+        await hands.pilot.pause(0.3)
+        assert "Receiving (F3)" in hands.screen_text
+        assert not [letter for letter in hands.screen_text if cell_len(letter) > 1]
+
+
+async def test_a_file_that_is_gone_is_told_in_a_sentence(trial, monkeypatch):
+    async with trial.screens() as hands:
+
+        def gone():
+            raise FileNotFoundError(2, "No such file or directory", "snapshot-3.json")
+
+        hands.app.talk.do(gone)
+        await hands.settle()
+        assert "The file snapshot-3.json is not there any more." in hands.said
+        assert "Errno" not in hands.said
+        monkeypatch.setattr(trial.shop, "refresh", gone)
+        hands.app._look()
+        await hands.settle()
+        assert "Errno" not in hands.screen_text

@@ -76,7 +76,7 @@ class Cell:
         match self.state:
             case "form field":
                 program.send(ESCAPE)
-                program.until(lambda: "Leave without saving" in program.words)
+                program.until(lambda: "Leave the form?" in program.words)
                 program.send("\r")
                 program.until(lambda: "Order number" not in program.text)
             case "page":
@@ -84,7 +84,7 @@ class Cell:
                 program.until(lambda: "Escape goes back" not in program.text)
             case "page's field":
                 program.send(ESCAPE)
-                program.until(lambda: "🔎" not in program.text)
+                program.until(lambda: "Search for" not in program.text)
                 program.resize(80, 24)
         self.by_hand = ""
 
@@ -110,9 +110,12 @@ class Cell:
             case "form field":
                 row = next(row for row in self.program.lines if row.startswith("  Supplier"))
                 words = row.removeprefix("  Supplier").strip()
-                return "" if words.startswith("name; a new name") else words
+                return "" if words.startswith("a few letters") else words
             case "page's field":
-                words = next((row for row in self.program.lines if "🔎" in row), "").replace("🔎", "").strip()
+                rows = self.program.lines
+                edge = next((place for place, row in enumerate(rows) if row.startswith("▔")), len(rows))
+                field = next((row for row in rows[edge:] if row.startswith("  >")), "")
+                words = field.strip().removeprefix(">").strip()
                 return "" if words.startswith("Search for") else words
             case _:
                 return self.program.line

@@ -9,10 +9,8 @@ from shoptui.jobs.at import name
 from shoptui.jobs.missing import (
     MissingLine,
     MissingReport,
-    Sections,
     ShotStanding,
     parts_concerned,
-    sections_of,
 )
 from shoptui.stations.card import Fact
 from shoptui.stations.listed import Column, Row
@@ -98,7 +96,6 @@ def missing_facts(report: MissingReport, line: MissingLine) -> tuple[str, tuple[
 def shots_facts(shop: Shop, report: MissingReport) -> tuple[str, tuple[Fact, ...]]:
     """Return title and lines of the card of the day's shots: each part, how it is needed, how it stands."""
     facts = [Fact("", f"{report.ready} of {report.wanted} parts are as the shots need them.")]
-    sections = sections_of(shop)
     for shot in report.shots:
         ready = shot.ready >= shot.wanted
         facts.extend((Fact(), Fact(f"Shot {shot.number}: {inert(shot.shot.title)}")))
@@ -112,7 +109,7 @@ def shots_facts(shop: Shop, report: MissingReport) -> tuple[str, tuple[Fact, ...
             )
             for line in shot.lines
         )
-        met = list(_met(shop, shot, sections))
+        met = list(_met(shop, shot))
         facts.extend(Fact("", words, Tone.GOOD) for words in met[:MOST_MET])
         if len(met) > MOST_MET:
             facts.append(Fact("", f"+ and {len(met) - MOST_MET} more that are as needed", Tone.GOOD))
@@ -123,11 +120,11 @@ def shots_facts(shop: Shop, report: MissingReport) -> tuple[str, tuple[Fact, ...
     return "Shots of the day", tuple(facts)
 
 
-def _met(shop: Shop, shot: ShotStanding, sections: Sections) -> Iterator[str]:
+def _met(shop: Shop, shot: ShotStanding) -> Iterator[str]:
     """Yield the parts that are as the shot needs them, with that."""
     lacking = {(line.need, line.part.id) for line in shot.lines}
     for need in shot.shot.needs:
         pieces = f"{need.qty} " if need.qty else ""
-        for part in parts_concerned(shop, need, sections):
+        for part in parts_concerned(shop, need):
             if (need, part.id) not in lacking:
                 yield f"+ {name(part)}: {pieces}{need.condition.value}"

@@ -12,7 +12,7 @@ from shoptui.stations.marks import Tone
 
 LIFT_COLUMNS = (
     Column("part"),
-    Column("section", 13, since=70),
+    Column("section", 16, since=70),
     Column("on", 8, right=True),
     Column("here", 4, right=True),
     Column("state", 12, toned=True),

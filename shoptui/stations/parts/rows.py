@@ -8,9 +8,9 @@ from shoptui.stations.marks import Tone
 
 PART_COLUMNS = (
     Column("part"),
-    Column("section", 13),
+    Column("section", 16),
     Column("needed", 6, right=True),
-    Column("state", 22, toned=True),
+    Column("state", 20, toned=True),
     Column("code", 10, since=96),
     Column("number", 14, since=110),
 )

@@ -18,8 +18,8 @@ BOX_COLUMNS = (
     Column("state", 11, toned=True),
     Column("due", 10),
     Column("to come", 7, right=True),
-    Column("order", 16),
-    Column("from, what is inside"),
+    Column("order", 10),
+    Column("from, inside"),
 )
 LINE_COLUMNS = (
     Column("part"),

@@ -26,6 +26,9 @@ from shoptui.stations.receiving.rows import (
 )
 from shoptui.stations.station import StationScreen
 
+NO_BOXES = "No box is expected. Scan one that came, or order on Parts (F8)."
+NOTHING_KNOWN = "Nothing is known of what is in this box. Scan each thing."
+
 
 class Receiving(StationScreen):
     """The list of boxes, or the lines of the box that lies open at this terminal."""
@@ -60,9 +63,7 @@ class Receiving(StationScreen):
 
     def body(self) -> Iterable[Widget]:
         """A list and its card."""
-        yield ListAndCard(
-            *BOX_COLUMNS, empty="No box is expected. Scan one that came, or order on Parts (F8)."
-        )
+        yield ListAndCard(*BOX_COLUMNS, empty=NO_BOXES)
 
     @property
     def _both(self) -> ListAndCard:
@@ -79,13 +80,13 @@ class Receiving(StationScreen):
     def heading(self) -> str:
         """Return which box lies open, and what is still in it."""
         box = self.shop_app.scanning.at.box
+        bench = f", {self._waiting} to put away" if self._waiting else ""
         if box is None:
-            return "Receiving: scan a box"
+            return f"Receiving: scan a box{bench}"
         if self._aside:
-            return f"Receiving: all boxes; box {shown(box.code)} lies open"
+            return f"Receiving: all boxes{bench}; box {shown(box.code)} lies open"
         left = sum(line.short for line in self._lines.values())
         words = f"{left} to come out" if left else "complete"
-        bench = f", {self._waiting} to put away" if self._waiting else ""
         return f"Receiving: box {shown(box.code)}, {words}{bench}"
 
     def reload(self) -> None:
@@ -96,6 +97,8 @@ class Receiving(StationScreen):
             self._columns = columns
             shown_list.set_columns(*columns)
             self._both.opened = False
+        self._waiting = sum(self.shop_app.scanning.at.since_last_bin().values())
+        shown_list.empty = NO_BOXES if box is None else NOTHING_KNOWN
         if box is None:
             boxes = box_list(shop, open_only=True)
             self._boxes = {entry.box.id: entry for entry in boxes}
@@ -103,7 +106,6 @@ class Receiving(StationScreen):
         else:
             lines = expected_in(shop, box)
             self._lines = {line.part: line for line in lines}
-            self._waiting = sum(self.shop_app.scanning.at.since_last_bin().values())
             shown_list.set_rows([line_row(shop, line) for line in lines])
         self._show_card()
         self.refresh_bindings()
@@ -160,7 +162,7 @@ class Receiving(StationScreen):
         if answer.show == "receiving" and self._aside:
             self._aside = False
             self.reread()
-        if answer.subject and answer.part:
+        if answer.subject and answer.part and self._box is not None:
             self.shown_list().point_at(answer.subject)
 
     def visit(self, subject: int) -> None:

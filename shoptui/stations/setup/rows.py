@@ -10,7 +10,7 @@ from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
 from shoptui.stations.themes import THEMES
 
-SETUP_COLUMNS = (Column("what", 24), Column("now", 18, toned=True), Column("Enter does"))
+SETUP_COLUMNS = (Column("what", 20), Column("now", 18, toned=True), Column("Enter does"))
 
 
 class What(Enum):

@@ -12,7 +12,7 @@ from shoptui.domain.shoots import Condition, Need
 from shoptui.jobs.at import shown
 from shoptui.jobs.box_list import expected_in
 from shoptui.jobs.check_codes import ONE
-from shoptui.jobs.missing import Sections, parts_concerned, sections_of
+from shoptui.jobs.missing import parts_concerned
 from shoptui.jobs.place_words import order_name
 from shoptui.store.shop import Shop
 
@@ -107,14 +107,13 @@ def boxes(shop: Shop) -> Iterator[Problem]:
 
 def shots(shop: Shop) -> Iterator[Problem]:
     """Find shots that need the same pieces in two conditions at once, and a sponsor's part in no shot."""
-    known = sections_of(shop)
     shown_parts: set[int] = set()
     sections: set[tuple[int | None, str]] = set()
     for shoot in shop.shoots.all():
         for number, shot in enumerate(shoot.shots, 1):
             shown_parts.update(need.part for need in shot.needs if need.part is not None)
             sections.update((need.build, need.section.casefold()) for need in shot.needs if need.part is None)
-            for part, one, other in _contradictions(shop, shot.needs, known):
+            for part, one, other in _contradictions(shop, shot.needs):
                 what = f"shot {number} needs {shown(part.code)} both {one.value} and {other.value}"
                 remedy = "Make two shots of it, or correct what it needs."
                 yield Problem(f"filming day {inert(shoot.code)}", what, remedy)
@@ -128,13 +127,11 @@ def shots(shop: Shop) -> Iterator[Problem]:
             yield Problem(f"part {shown(part.code)}", what, "Put it into a shot.")
 
 
-def _contradictions(
-    shop: Shop, needs: tuple[Need, ...], known: Sections
-) -> Iterator[tuple[Part, Condition, Condition]]:
+def _contradictions(shop: Shop, needs: tuple[Need, ...]) -> Iterator[tuple[Part, Condition, Condition]]:
     """Yield parts of which the pieces needed in two conditions are more than the line has."""
     of_part: dict[int, dict[Condition, int]] = {}
     for need in needs:
-        for part in parts_concerned(shop, need, known):
+        for part in parts_concerned(shop, need):
             wants = pieces_needed(need, part, dict(shop.book.places(part.id)))
             conditions = of_part.setdefault(part.id, {})
             conditions[need.condition] = max(wants, conditions.get(need.condition, 0))

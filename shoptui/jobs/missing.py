@@ -116,9 +116,8 @@ def missing(shop: Shop, shoot: Shoot, today: date) -> MissingReport:
     """Return what the shots of a day that are not filmed yet still want."""
     grounds = grounds_of(shop, shoot.date, today)
     words = cache(lambda place: place_words(shop, place))
-    sections = sections_of(shop)
     shots = tuple(
-        _standing(shop, number, shot, grounds, words, sections)
+        _standing(shop, number, shot, grounds, words)
         for number, shot in enumerate(shoot.shots, 1)
         if not shot.filmed
     )
@@ -126,34 +125,16 @@ def missing(shop: Shop, shoot: Shoot, today: date) -> MissingReport:
     return MissingReport(shoot, shoot.date, today, shots, lines)
 
 
-Sections = Callable[[], dict[tuple[int | None, str], list[int]]]
-"""Build and section to ids of parts, found once when it is first asked."""
-
-
-def parts_concerned(shop: Shop, need: Need, sections: Sections) -> Iterator[Part]:
+def parts_concerned(shop: Shop, need: Need) -> Iterator[Part]:
     """Yield the parts of which a need asks something."""
     if need.part is not None:
         if need.part in shop.database.documents("parts"):  # else the store's check says so
             yield shop.parts.get(need.part)
         return
-    for number in sections().get((need.build, need.section.casefold()), ()):
+    for number in shop.sections.of(need.build, need.section):
         part = shop.parts.get(number)
         if concerns(need, part):
             yield part
-
-
-def sections_of(shop: Shop) -> Sections:
-    """Return a lazy index of the sections, from the documents: most need never become records."""
-
-    @cache
-    def sections() -> dict[tuple[int | None, str], list[int]]:
-        found: dict[tuple[int | None, str], list[int]] = {}
-        for number, document in shop.database.documents("parts").items():
-            key = (document.get("build"), document.get("section", "").casefold())
-            found.setdefault(key, []).append(number)
-        return found
-
-    return sections
 
 
 def _standing(
@@ -162,12 +143,11 @@ def _standing(
     shot: Shot,
     grounds: Grounds,
     words: Callable[[Place], str],
-    sections: Sections,
 ) -> ShotStanding:
     lines: list[MissingLine] = []
     ready = wanted = 0
     for need in shot.needs:
-        for part in parts_concerned(shop, need, sections):
+        for part in parts_concerned(shop, need):
             wanted += 1
             found = lacks(need, part, shop.book.places(part.id), grounds)
             ready += not found

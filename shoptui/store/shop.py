@@ -13,6 +13,7 @@ from shoptui.domain import records, shoots
 from shoptui.domain.ledger import Balances
 from shoptui.domain.lookup import CodeIndex
 from shoptui.domain.places import State
+from shoptui.domain.sections import SectionIndex
 from shoptui.domain.tags import Kind, allocate
 from shoptui.store.code_feed import feed_codes
 from shoptui.store.database import Database
@@ -99,6 +100,20 @@ class Shop:
         """What every code stands for: fed from the first scan on, since reports never ask."""
         index = CodeIndex()
         feed_codes(self.database, index)
+        return index
+
+    @cached_property
+    def sections(self) -> SectionIndex:
+        """Which parts are in which section: fed from the first question on."""
+        index = SectionIndex()
+
+        def changed(number: int, before: Document | None, after: Document | None) -> None:
+            if before is not None:
+                index.drop(number, before.get("build"), before.get("section", ""))
+            if after is not None:
+                index.put(number, after.get("build"), after.get("section", ""))
+
+        self.database.listen("parts", changed)
         return index
 
     @property

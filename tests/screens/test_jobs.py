@@ -75,7 +75,7 @@ async def test_a_form_asks_before_it_loses_words(trial):
         await hands.type("Seat rail")
         await hands.press("escape")
         assert hands.app.screen is form
-        assert "Leave the form? What you typed is dropped. Enter leaves, Escape stays." in hands.screen_text
+        assert "Leave the form? What you typed is dropped. Enter leaves, Escape stays." in hands.said
         await hands.press("escape")
         assert hands.app.screen is form
         await hands.press("escape")

@@ -16,8 +16,7 @@ from textual.screen import ModalScreen, Screen
 from textual.widgets import Input, TextArea
 
 from shoptui.domain.recognise import read
-from shoptui.jobs.answers import Answer, done, stop
-from shoptui.jobs.at import shown
+from shoptui.jobs.answers import stop
 from shoptui.jobs.scan import Scanning
 from shoptui.jobs.undo import undo
 from shoptui.stations.conversation import Conversation
@@ -30,6 +29,7 @@ from shoptui.stations.lift.screen import Lift
 from shoptui.stations.palette import Palette, ShopCommands
 from shoptui.stations.parts.screen import Parts
 from shoptui.stations.racks.screen import Racks
+from shoptui.stations.receiving.open_box import OpenBox
 from shoptui.stations.receiving.screen import Receiving
 from shoptui.stations.said import EarlierAnswers
 from shoptui.stations.setup.screen import SetUp
@@ -91,8 +91,7 @@ class ShopApp(App[None], inherit_bindings=False):
         self.intake = Intake(self)
         self.version = 0
         """Counts the changes of the shop: a screen that has seen fewer reads again."""
-        self._box = shop.open_boxes.get(terminal)
-        """Id of the box that lay open here when that was last looked at."""
+        self._box = OpenBox(shop, terminal)
         self._telling = False
         self._wrong = ""
         self._reload_took = 0.0
@@ -254,20 +253,9 @@ class ShopApp(App[None], inherit_bindings=False):
             # A list that takes long to read is read less often, so that scans are never held up by it.
             self.set_timer(max(0.03, 3 * self._reload_took), self._tell)
 
-    def _box_went_on(self) -> Answer | None:
-        """Say so if the box that lay open here was taken over at another terminal."""
-        before, self._box = self._box, self.shop.open_boxes.get(self.terminal)
-        if before is None or before == self._box:
-            return None
-        box = self.shop.boxes.get(before)
-        if box.open_at in ("", self.terminal):
-            return None
-        self.bell()
-        return done(f"Box {shown(box.code)} went on at {shown(box.open_at)}; it is not open here any more.")
-
     def _tell(self) -> None:
         self._telling = False
-        self.talk.later(self._box_went_on)
+        self.talk.later(self._box.went_on)
         station = self.station_screen
         if station is not None and station is self.screen:
             start = perf_counter()

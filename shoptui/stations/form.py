@@ -1,46 +1,22 @@
 """One form for everything that has to be typed: labelled fields, what is wrong with them, save and back."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import ClassVar
 
 from textual import events, on
 from textual.binding import BindingType
 from textual.containers import Horizontal, VerticalScroll
-from textual.suggester import SuggestFromList
 from textual.widget import Widget
 from textual.widgets import Button, Input, Static
 
 from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done
+from shoptui.stations.field import Field, entry_of
 from shoptui.stations.keys import here
-from shoptui.stations.known_names import KnownNames
 from shoptui.stations.name_field import NameInput, Offered
 from shoptui.stations.question import QuestionPanel
 from shoptui.stations.shell import Shell
-
-
-@dataclass(frozen=True, slots=True)
-class Field:
-    """One field.
-
-    Args:
-        name: Name of the value that the form hands over.
-        label: In words.
-        hint: What is expected, shown while the field is empty.
-        value: What stands in it at first.
-        known: What may be completed with the right arrow.
-        names: Names that the shop knows; another one is asked about before it is saved.
-
-    """
-
-    name: str
-    label: str
-    hint: str = ""
-    value: str = ""
-    known: tuple[str, ...] = ()
-    names: KnownNames | None = None
-
 
 Save = Callable[[Mapping[str, str]], Answer]
 """Runs the job; an answer other than done keeps the form open."""
@@ -89,7 +65,7 @@ class Form(Shell[bool]):
             if self._about:
                 yield Static(inert(self._about, limit=600), classes="about", markup=False)
             for field in self._fields:
-                entry = _entry(field)
+                entry = entry_of(field)
                 with Horizontal(classes="field"):
                     yield Static(field.label, classes="label", markup=False)
                     yield entry
@@ -269,16 +245,3 @@ class Form(Shell[bool]):
             )
         else:
             self.close(saved=False)
-
-
-def _entry(field: Field) -> Input:
-    if field.names is not None:
-        return NameInput(field.names, field.value, field.hint, field.name)
-    return Input(
-        field.value,
-        placeholder=field.hint,
-        id=f"field-{field.name}",
-        compact=True,
-        suggester=SuggestFromList(field.known, case_sensitive=False) if field.known else None,
-        select_on_focus=False,
-    )

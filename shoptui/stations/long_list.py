@@ -144,6 +144,10 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
         if number is not None:
             self.point(number)
 
+    def has(self, key: Hashable) -> bool:
+        """Return whether a row has this key, filtered out or not."""
+        return self._listed.number(key) is not None
+
     def numbered(self, number: int) -> Row | None:
         """Return the row that has this number on screen, counted from 1."""
         return self.rows[number - 1] if 1 <= number <= len(self.rows) else None

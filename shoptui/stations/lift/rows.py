@@ -18,6 +18,8 @@ LIFT_COLUMNS = (
     Column("state", 12, toned=True),
     Column("first", 24, since=96),
 )
+NOT_HERE = 3
+"""Place in the order of work of what the lift has no use for."""
 
 
 def lift_row(at: At, part: Part, *, in_hand: bool = False) -> tuple[int, Row] | None:
@@ -39,7 +41,7 @@ def lift_row(at: At, part: Part, *, in_hand: bool = False) -> tuple[int, Row] | 
     if here and on < max(1, part.needed):
         place, word, tone = (1, "waits", Tone.WARN) if waits else (0, "can go on", Tone.GOOD)
     elif not on and not here:
-        place, word, tone = 3, "is off" if part.original else "not here", Tone.WARN
+        place, word, tone = NOT_HERE, "is off" if part.original else "not here", Tone.WARN
     else:
         place, word, tone = 2, "+ on", Tone.QUIET
     count = f"{on} of {part.needed}" if part.needed else str(on)

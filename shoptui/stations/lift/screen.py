@@ -11,8 +11,9 @@ from shoptui.jobs.install import ask_install
 from shoptui.jobs.put_away import bin_name
 from shoptui.jobs.remove import ask_remove, removal_bin
 from shoptui.stations.keys import here
-from shoptui.stations.lift.rows import LIFT_COLUMNS, lift_facts, lift_row
+from shoptui.stations.lift.rows import LIFT_COLUMNS, NOT_HERE, lift_facts, lift_row
 from shoptui.stations.list_and_card import ListAndCard
+from shoptui.stations.listed import Row
 from shoptui.stations.long_list import LongList
 from shoptui.stations.station import StationScreen
 
@@ -31,6 +32,8 @@ class Lift(StationScreen):
         self._in_hand = 0
         """Id of the part last spoken of, which has a row in any case; 0: none."""
         self._pieces = 1
+        self._only_in_hand = 0
+        """Id of the part that has a row for no other reason; 0: none."""
 
     def on_mount(self) -> None:
         """Take up the card that lay open when the program was closed."""
@@ -62,13 +65,16 @@ class Lift(StationScreen):
     def reload(self) -> None:
         """Read what is here and what is on again."""
         at = self.shop_app.scanning.at
-        build = at.build
-        hand = self._in_hand
-        mine = (
-            part for part in at.shop.parts.all() if build is None or part.build == build.id or part.id == hand
-        )
-        each = (lift_row(at, part, in_hand=part.id == hand) for part in mine)
-        rows = [row for row in each if row is not None]
+        build, hand = at.build, self._in_hand
+        rows = list[tuple[int, Row]]()
+        self._only_in_hand = 0
+        for part in at.shop.parts.all():
+            ours = build is None or part.build == build.id
+            row = lift_row(at, part, in_hand=part.id == hand) if ours or part.id == hand else None
+            if row is not None:
+                rows.append(row)
+                if part.id == hand and (not ours or row[0] == NOT_HERE):
+                    self._only_in_hand = hand
         rows.sort(key=lambda pair: pair[0])
         self.shown_list().set_rows([row for _, row in rows])
         self._show_card()
@@ -109,7 +115,9 @@ class Lift(StationScreen):
 
     def _take_in_hand(self, part: int, qty: int, *, opened: bool) -> None:
         self._in_hand, self._pieces = part, max(1, qty)
-        self.reread()
+        self.refresh_from_shop()
+        if not self.shown_list().has(part) or self._only_in_hand not in (0, part):
+            self.reread()
         self.shop_app.clear_line()
         self.shown_list().narrow("")
         self.shown_list().point_at(part)
@@ -119,7 +127,8 @@ class Lift(StationScreen):
     def _lay_aside(self) -> None:
         self._in_hand = 0
         self._both.opened = False
-        self.reread()
+        if self._only_in_hand:
+            self.reread()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what needs a part."""

@@ -13,7 +13,8 @@ from shoptui.jobs.answers import Answer, Said
 from shoptui.jobs.at import At, name
 from shoptui.jobs.order import order
 from shoptui.jobs.send_out import next_work, send_out
-from shoptui.stations.form import Field, Form
+from shoptui.stations.field import Field
+from shoptui.stations.form import Form
 from shoptui.stations.known_names import KnownNames
 
 V = TypeVar("V")

@@ -100,8 +100,10 @@ class Parts(StationScreen):
 
     def visit(self, subject: int) -> None:
         """Show a part's card; one of another build gets a row, so that no key acts on another part."""
-        self._guest = subject
-        self.reread()
+        self.refresh_from_shop()
+        if not self.shown_list().has(subject) or self._guest not in (0, subject):
+            self._guest = subject
+            self.reread()
         self.shop_app.clear_line()
         self.shown_list().narrow("")
         self.shown_list().point_at(subject)

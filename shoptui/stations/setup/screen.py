@@ -10,7 +10,8 @@ from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import shown
 from shoptui.jobs.check import check
 from shoptui.stations.card import Fact
-from shoptui.stations.form import Field, Form
+from shoptui.stations.field import Field
+from shoptui.stations.form import Form
 from shoptui.stations.keys import here
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList

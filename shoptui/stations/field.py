@@ -1,0 +1,45 @@
+"""One field of a form, and what it is typed into."""
+
+from dataclasses import dataclass
+
+from textual.suggester import SuggestFromList
+from textual.widgets import Input
+
+from shoptui.stations.known_names import KnownNames
+from shoptui.stations.name_field import NameInput
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One field.
+
+    Args:
+        name: Name of the value that the form hands over.
+        label: In words.
+        hint: What is expected, shown while the field is empty.
+        value: What stands in it at first.
+        known: What may be completed with the right arrow.
+        names: Names that the shop knows; another one is asked about before it is saved.
+
+    """
+
+    name: str
+    label: str
+    hint: str = ""
+    value: str = ""
+    known: tuple[str, ...] = ()
+    names: KnownNames | None = None
+
+
+def entry_of(field: Field) -> Input:
+    """Return what a field is typed into."""
+    if field.names is not None:
+        return NameInput(field.names, field.value, field.hint, field.name)
+    return Input(
+        field.value,
+        placeholder=field.hint,
+        id=f"field-{field.name}",
+        compact=True,
+        suggester=SuggestFromList(field.known, case_sensitive=False) if field.known else None,
+        select_on_focus=False,
+    )

@@ -154,3 +154,16 @@ class StationScreen(Shell[None]):
         if kind == "position":
             return self.station_name == "lift"
         return kind not in ("words", "number") or read(text).checked
+
+
+class CardStation(StationScreen):
+    """A station with a list and the card of its row."""
+
+    @property
+    def both(self) -> ListAndCard:
+        """The list and the card."""
+        return self.query_one(ListAndCard)
+
+    def shown_list(self) -> LongList:
+        """Return the list."""
+        return self.both.list

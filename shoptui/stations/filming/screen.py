@@ -16,10 +16,10 @@ from shoptui.stations.filming.rows import MISSING_COLUMNS, in_full, missing_fact
 from shoptui.stations.keys import HERE_KEYS, here, quiet
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
-from shoptui.stations.station import StationScreen
+from shoptui.stations.station import CardStation
 
 
-class Filming(StationScreen):
+class Filming(CardStation):
     """The list of what is missing before one filming day."""
 
     station_name = "filming"
@@ -54,15 +54,7 @@ class Filming(StationScreen):
 
     def on_mount(self) -> None:
         """Write the row out whenever its card goes out of sight."""
-        self.watch(self._both, "opened", self._show_in_full)
-
-    @property
-    def _both(self) -> ListAndCard:
-        return self.query_one(ListAndCard)
-
-    def shown_list(self) -> LongList:
-        """Return what is missing."""
-        return self._both.list
+        self.watch(self.both, "opened", self._show_in_full)
 
     @property
     def _days(self) -> list[Shoot]:
@@ -104,17 +96,17 @@ class Filming(StationScreen):
         row = self.shown_list().row
         line = self._lines.get(row.key) if row else None
         if self._report is None:
-            self._both.card.show("", ())
+            self.both.card.show("", ())
         elif self._shots or line is None:
-            self._both.card.show(*shots_facts(self.shop_app.shop, self._report))
+            self.both.card.show(*shots_facts(self.shop_app.shop, self._report))
         else:
-            self._both.card.show(*missing_facts(self._report, line))
+            self.both.card.show(*missing_facts(self._report, line))
         self._show_in_full()
 
     def _show_in_full(self) -> None:
         row = self.shown_list().row
         line = self._lines.get(row.key) if row else None
-        self.set_class(line is not None and not self._both.card_is_seen, "-in-full")
+        self.set_class(line is not None and not self.both.card_is_seen, "-in-full")
         self.query_one("#in-full", Static).update(Content(in_full(line) if line else ""))
 
     def on_resize(self) -> None:
@@ -124,10 +116,10 @@ class Filming(StationScreen):
     def on_long_list_opened(self, message: LongList.Opened) -> None:
         """Show the whole line; once more shows the part."""
         message.stop()
-        if self._both.card_is_seen:
+        if self.both.card_is_seen:
             self.action_part()
         else:
-            self._both.opened = True
+            self.both.opened = True
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what leads nowhere."""
@@ -153,13 +145,13 @@ class Filming(StationScreen):
         """Look at a filming day."""
         self._shoot = subject
         self._shots = False
-        self._both.opened = False
+        self.both.opened = False
         self.reread()
 
     def action_shots(self) -> None:
         """Show the shots, or the line again."""
         self._shots = not self._shots
-        self._both.opened = self._shots
+        self.both.opened = self._shots
         self._show_card()
 
     def action_part(self) -> None:
@@ -170,9 +162,9 @@ class Filming(StationScreen):
 
     def step_back(self) -> None:
         """From the card to the list, from another day to the next one."""
-        if self._both.opened:
+        if self.both.opened:
             self._shots = False
-            self._both.opened = False
+            self.both.opened = False
         elif self._shoot is not None:
             self._shoot = None
             self.reread()

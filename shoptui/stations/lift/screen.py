@@ -15,10 +15,10 @@ from shoptui.stations.lift.rows import LIFT_COLUMNS, NOT_HERE, lift_facts, lift_
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.listed import Row
 from shoptui.stations.long_list import LongList
-from shoptui.stations.station import StationScreen
+from shoptui.stations.station import CardStation
 
 
-class Lift(StationScreen):
+class Lift(CardStation):
     """The list of what the lift can do, and the card."""
 
     station_name = "lift"
@@ -42,14 +42,6 @@ class Lift(StationScreen):
     def body(self) -> Iterable[Widget]:
         """A list and its card."""
         yield ListAndCard(*LIFT_COLUMNS, empty="Nothing is on the vehicle, and nothing is here to go on.")
-
-    @property
-    def _both(self) -> ListAndCard:
-        return self.query_one(ListAndCard)
-
-    def shown_list(self) -> LongList:
-        """Return the parts."""
-        return self._both.list
 
     @property
     def part(self) -> int | None:
@@ -86,10 +78,10 @@ class Lift(StationScreen):
     def _show_card(self) -> None:
         at = self.shop_app.scanning.at
         if self.part is None:
-            self._both.card.show("", ())
-        elif self._both.card_is_seen:
+            self.both.card.show("", ())
+        elif self.both.card_is_seen:
             pieces = self._pieces if self.part == self._in_hand else 1
-            self._both.card.show(*lift_facts(at, at.shop.parts.get(self.part), pieces))
+            self.both.card.show(*lift_facts(at, at.shop.parts.get(self.part), pieces))
 
     def on_resize(self) -> None:
         """A card that comes into view with the room is drawn."""
@@ -121,12 +113,12 @@ class Lift(StationScreen):
         self.shop_app.clear_line()
         self.shown_list().narrow("")
         self.shown_list().point_at(part)
-        self._both.opened = opened
+        self.both.opened = opened
         self._show_card()
 
     def _lay_aside(self) -> None:
         self._in_hand = 0
-        self._both.opened = False
+        self.both.opened = False
         if self._only_in_hand:
             self.reread()
 

@@ -16,10 +16,10 @@ from shoptui.stations.parts.deeds import what_next
 from shoptui.stations.parts.facts import part_facts
 from shoptui.stations.parts.forms import add_form, order_form, send_out_form
 from shoptui.stations.parts.rows import PART_COLUMNS, part_row
-from shoptui.stations.station import StationScreen
+from shoptui.stations.station import CardStation
 
 
-class Parts(StationScreen):
+class Parts(CardStation):
     """The list of parts with the card of one."""
 
     station_name = "parts"
@@ -38,14 +38,6 @@ class Parts(StationScreen):
     def body(self) -> Iterable[Widget]:
         """A list and its card."""
         yield ListAndCard(*PART_COLUMNS, empty="No parts yet. Import the list, or add a part (Ctrl+N).")
-
-    @property
-    def _both(self) -> ListAndCard:
-        return self.query_one(ListAndCard)
-
-    def shown_list(self) -> LongList:
-        """Return the parts."""
-        return self._both.list
 
     @property
     def part(self) -> Part | None:
@@ -78,9 +70,9 @@ class Parts(StationScreen):
     def _show_card(self) -> None:
         part = self.part
         if part is None:
-            self._both.card.show("", ())
-        elif self._both.card_is_seen:
-            self._both.card.show(*part_facts(self.shop_app.scanning.at, part))
+            self.both.card.show("", ())
+        elif self.both.card_is_seen:
+            self.both.card.show(*part_facts(self.shop_app.scanning.at, part))
 
     def on_resize(self) -> None:
         """A card that comes into view with the room is drawn."""
@@ -90,7 +82,7 @@ class Parts(StationScreen):
         """Show the part's card."""
         message.stop()
         self.shown_list().point_at(message.row.key)
-        self._both.opened = True
+        self.both.opened = True
         self._show_card()
 
     def show_answer(self, answer: Answer) -> None:
@@ -107,7 +99,7 @@ class Parts(StationScreen):
         self.shop_app.clear_line()
         self.shown_list().narrow("")
         self.shown_list().point_at(subject)
-        self._both.opened = True
+        self.both.opened = True
         self._show_card()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
@@ -139,7 +131,7 @@ class Parts(StationScreen):
 
     def step_back(self) -> None:
         """From the card to the list."""
-        self._both.opened = False
+        self.both.opened = False
         if self._guest:
             self._guest = 0
             self.reread()

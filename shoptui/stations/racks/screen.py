@@ -18,13 +18,13 @@ from shoptui.stations.racks.rows import (
     content_row,
     inside_of,
 )
-from shoptui.stations.station import StationScreen
+from shoptui.stations.station import CardStation
 
 BENCH = 0
 """Stands for the bench where a bin's id is expected."""
 
 
-class Racks(StationScreen):
+class Racks(CardStation):
     """The list of bins, or what is in one of them."""
 
     station_name = "racks"
@@ -37,14 +37,6 @@ class Racks(StationScreen):
     def body(self) -> Iterable[Widget]:
         """A list and its card."""
         yield ListAndCard(*BIN_COLUMNS, empty="No bins yet. Scan a blank bin tag, or import them.")
-
-    @property
-    def _both(self) -> ListAndCard:
-        return self.query_one(ListAndCard)
-
-    def shown_list(self) -> LongList:
-        """Return the bins, or the things in one."""
-        return self._both.list
 
     def heading(self) -> str:
         """Return which bin is looked at."""
@@ -81,11 +73,11 @@ class Racks(StationScreen):
         row, shop = self.shown_list().row, self.shop_app.shop
         key = row.key if row else None
         if isinstance(key, int) and self._bin is None:
-            self._both.card.show(*bin_facts(shop, shop.bins.get(key) if key else None))
+            self.both.card.show(*bin_facts(shop, shop.bins.get(key) if key else None))
         elif isinstance(key, tuple) and isinstance(key[1], Place):
-            self._both.card.show(*part_facts(self.shop_app.scanning.at, shop.parts.get(key[0])))
+            self.both.card.show(*part_facts(self.shop_app.scanning.at, shop.parts.get(key[0])))
         else:
-            self._both.card.show("", ())
+            self.both.card.show("", ())
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:
         """Look into the bin; in a bin, show the part's card."""
@@ -94,11 +86,11 @@ class Racks(StationScreen):
         if isinstance(key, int) and self._bin is None:
             self._look_into(key)
         elif isinstance(key, tuple):
-            self._both.opened = True
+            self.both.opened = True
 
     def _look_into(self, number: int | None) -> None:
         before, self._bin = self._bin, number
-        self._both.opened = False
+        self.both.opened = False
         self.shop_app.clear_line()
         self.reread()
         if number is None and before is not None:
@@ -128,7 +120,7 @@ class Racks(StationScreen):
 
     def step_back(self) -> None:
         """From the card to the bin, from the bin to the bins."""
-        if self._both.opened:
-            self._both.opened = False
+        if self.both.opened:
+            self.both.opened = False
         elif self._bin is not None:
             self._look_into(None)

@@ -24,13 +24,13 @@ from shoptui.stations.receiving.rows import (
     line_facts,
     line_row,
 )
-from shoptui.stations.station import StationScreen
+from shoptui.stations.station import CardStation
 
 NO_BOXES = "No box is expected. Scan one that came, or order on Parts (F8)."
 NOTHING_KNOWN = "Nothing is known of what is in this box. Scan each thing."
 
 
-class Receiving(StationScreen):
+class Receiving(CardStation):
     """The list of boxes, or the lines of the box that lies open at this terminal."""
 
     station_name = "receiving"
@@ -66,14 +66,6 @@ class Receiving(StationScreen):
         yield ListAndCard(*BOX_COLUMNS, empty=NO_BOXES)
 
     @property
-    def _both(self) -> ListAndCard:
-        return self.query_one(ListAndCard)
-
-    def shown_list(self) -> LongList:
-        """Return the boxes, or the lines of one."""
-        return self._both.list
-
-    @property
     def _box(self) -> Box | None:
         return None if self._aside else self.shop_app.scanning.at.box
 
@@ -96,7 +88,7 @@ class Receiving(StationScreen):
         if columns is not self._columns:
             self._columns = columns
             shown_list.set_columns(*columns)
-            self._both.opened = False
+            self.both.opened = False
         self._waiting = sum(self.shop_app.scanning.at.since_last_bin().values())
         shown_list.empty = NO_BOXES if box is None else NOTHING_KNOWN
         if box is None:
@@ -121,14 +113,14 @@ class Receiving(StationScreen):
     def _show_card(self) -> None:
         row = self.shown_list().row
         shop = self.shop_app.shop
-        if not self._both.card_is_seen:
+        if not self.both.card_is_seen:
             return
         if row is None or not isinstance(row.key, int):
-            self._both.card.show("", ())
+            self.both.card.show("", ())
         elif self._box is not None and row.key in self._lines:
-            self._both.card.show(*line_facts(shop, self._lines[row.key]))
+            self.both.card.show(*line_facts(shop, self._lines[row.key]))
         elif self._box is None and row.key in self._boxes:
-            self._both.card.show(*box_facts(shop, self._boxes[row.key]))
+            self.both.card.show(*box_facts(shop, self._boxes[row.key]))
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:
         """Open the box of the row; in a box, receive one piece of the row's part."""
@@ -195,7 +187,7 @@ class Receiving(StationScreen):
 
     def step_back(self) -> None:
         """From the open box to the boxes."""
-        if self._both.opened:
-            self._both.opened = False
+        if self.both.opened:
+            self.both.opened = False
         elif self._box is not None:
             self.action_all_boxes()

@@ -27,10 +27,10 @@ from shoptui.stations.setup.rows import (
     scanner_row,
 )
 from shoptui.stations.setup.scanner_page import ScannerPage
-from shoptui.stations.station import StationScreen
+from shoptui.stations.station import CardStation
 
 
-class SetUp(StationScreen):
+class SetUp(CardStation):
     """The lines that can be set."""
 
     station_name = "setup"
@@ -47,14 +47,6 @@ class SetUp(StationScreen):
     def body(self) -> Iterable[Widget]:
         """A list and its card."""
         yield ListAndCard(*SETUP_COLUMNS, empty="Nothing to set.")
-
-    @property
-    def _both(self) -> ListAndCard:
-        return self.query_one(ListAndCard)
-
-    def shown_list(self) -> LongList:
-        """Return the lines."""
-        return self._both.list
 
     def heading(self) -> str:
         """Return the shop and this terminal's name."""
@@ -82,7 +74,7 @@ class SetUp(StationScreen):
     def _show_card(self) -> None:
         app = self.shop_app
         if self._problems is not None:
-            self._both.card.show("Health of the store", self._problems)
+            self.both.card.show("Health of the store", self._problems)
             return
         facts = (
             Fact("shop", app.shop.settings.name),
@@ -94,7 +86,7 @@ class SetUp(StationScreen):
             Fact("bins", str(len(app.shop.bins))),
             Fact("currency", app.shop.settings.currency),
         )
-        self._both.card.show("This terminal", tuple(fact for fact in facts if fact.text))
+        self.both.card.show("This terminal", tuple(fact for fact in facts if fact.text))
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:
         """Do what the line says."""
@@ -162,7 +154,7 @@ class SetUp(StationScreen):
             facts.append(Fact("", f"  {problem.remedy}"))
         self._problems = tuple(facts) or (Fact("", "+ The store is sound.", Tone.GOOD),)
         self._count = len(problems)
-        self._both.opened = True
+        self.both.opened = True
         self.reload()
         if problems:
             return stop(f"The whole store was checked: {len(problems)} problems, listed here.")
@@ -171,5 +163,5 @@ class SetUp(StationScreen):
     def step_back(self) -> None:
         """From the card to the lines."""
         self._problems = None
-        self._both.opened = False
+        self.both.opened = False
         self._show_card()

@@ -9,6 +9,7 @@ from shoptui.domain.tags import Kind, Tag
 from shoptui.jobs.answers import Answer, Question, Said, done, stop
 from shoptui.jobs.at import At, name, shown
 from shoptui.jobs.box_list import expected_in
+from shoptui.jobs.parcels import unknown_parcel
 from shoptui.jobs.receive import receive
 
 Find = Callable[[str], Part | None]
@@ -23,8 +24,8 @@ def learn(at: At, code: str, part: Part, qty: int = 1) -> Answer:
 
 
 def row_of_box(at: At, text: str) -> Part | None:
-    """Return the part on a row of the open box, counted from 1."""
-    if at.box is None or not (text.isascii() and text.isdigit()):
+    """Return the part on a row of the open box, counted from 1: only where its rows are what one sees."""
+    if at.station != "receiving" or at.box is None or not (text.isascii() and text.isdigit()):
         return None
     lines = expected_in(at.shop, at.box)
     number = int(text)
@@ -73,8 +74,13 @@ def bind_blank(at: At, tag: Tag, find: Find) -> Answer:
                 accepts=lambda text: new_bin(at, str(tag), "rack bin", text) if _is_name(text) else None,
             ),
         )
+    if tag.kind is Kind.BOX and at.station == "receiving":
+        return unknown_parcel(at, "", f"tag {tag.shown}", tag=str(tag))
+    if tag.kind is Kind.BOX:
+        return stop(f"{tag.shown} is a blank box tag: scan it at Receiving (F3), where the box came.")
     return stop(
-        f"{tag.shown} is a {tag.kind.words} tag that stands for nothing here. Set-up (F12) gives it out."
+        f"{tag.shown} is a {tag.kind.words} tag that stands for nothing here. Give it to something in a "
+        "list that is imported, as its tag."
     )
 
 
@@ -91,9 +97,10 @@ def _bind_part(at: At, tag: Tag, find: Find) -> Answer:
         part = row_of_box(at, reply) or find(reply)
         return None if part is None else learn(at, str(tag), part)
 
+    or_row = ", or type its row's number" if at.station == "receiving" and at.box is not None else ""
     return Answer(
         Said.QUESTION,
-        f"{tag.shown} is a blank tag. What is it stuck on? Scan the part's code, or type its row's number.",
+        f"{tag.shown} is a blank tag. What is it stuck on? Scan the part's code{or_row}.",
         question=Question(accepts=answer),
     )
 

@@ -25,4 +25,4 @@ def corner(at: At, position: str) -> Answer:
 
 
 def _few(names: list[str], most: int = 4) -> str:
-    return ", ".join(names[:most]) + (" ..." if len(names) > most else "")
+    return ", ".join(names[:most]) + (f" and {len(names) - most} more" if len(names) > most else "")

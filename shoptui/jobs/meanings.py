@@ -9,7 +9,7 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces, shown
 from shoptui.jobs.install import ask_install
 from shoptui.jobs.parcels import open_box, open_order
-from shoptui.jobs.place_words import piece_words, place_words
+from shoptui.jobs.place_words import order_name, piece_words, place_words
 from shoptui.jobs.put_away import bin_name, move_to_bin, put_away
 from shoptui.jobs.receive import receive
 from shoptui.jobs.remove import ask_remove
@@ -132,7 +132,7 @@ def _parcel(at: At, match: Match) -> Answer:
         thing = (
             f"box {shown(at.shop.boxes.get(match.record).code)}"
             if match.kind == "box"
-            else f"order {at.shop.orders.get(match.record).number}"
+            else f"order {order_name(at.shop.orders.get(match.record))}"
         )
         return stop(f"This is {thing}: boxes are opened at Receiving (F3).", subject=match.record)
     receiving = At(at.shop, at.terminal, "receiving", at.build_given, at.who_given)

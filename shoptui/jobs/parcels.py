@@ -3,13 +3,12 @@
 from collections.abc import Callable
 
 from shoptui.domain.days import day_words
-from shoptui.domain.inert import inert
 from shoptui.domain.places import State
 from shoptui.domain.records import Box, Order, Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, shown
 from shoptui.jobs.box_list import expected_in
-from shoptui.jobs.place_words import today
+from shoptui.jobs.place_words import order_name, today
 
 
 def open_box(at: At, box: Box) -> Answer:
@@ -52,7 +51,7 @@ def _open(at: At, box: Box) -> Answer:
 
 
 def _facts(at: At, box: Box) -> dict[str, object]:
-    where = ", ".join(at.shop.orders.get(number).number for number in box.orders)
+    where = ", ".join(order_name(at.shop.orders.get(number)) for number in box.orders)
     return {"subject": box.id, "show": "receiving", "where": f"order {where}" if where else "no order"}
 
 
@@ -73,14 +72,15 @@ def open_order(at: At, order: Order) -> Answer:
     if boxes:
         return Answer(
             Said.QUESTION,
-            f"{len(boxes)} boxes are expected for order {order.number}. Which is it? Its number, then Enter.",
+            f"{len(boxes)} boxes are expected for order {order_name(order)}. Which is it? "
+            "Its number, then Enter.",
             question=Question(choices=tuple(Choice(_box_label(at, box), _opener(at, box)) for box in boxes)),
             subject=order.id,
         )
     if not at.shop.book.parts_at(State.SENT_OUT if order.kind == "outside" else State.ORDERED, order.id):
         return Answer(
             Said.QUESTION,
-            f"All of order {inert(order.number)} has come. Enter: here is another box of it.",
+            f"All of order {order_name(order)} has come. Enter: here is another box of it.",
             question=Question(yes=lambda: new_box(at, (order,))),
             subject=order.id,
         )
@@ -117,7 +117,7 @@ def new_box(at: At, orders: tuple[Order, ...], *, tracking: str = "", tag: str =
             )
         )
         transaction.say(f"opened new box {shown(box.code)}")
-    words = f"for order {orders[0].number}" if orders else "without an order"
+    words = f"for order {order_name(orders[0])}" if orders else "without an order"
     return done(f"New box {shown(box.code)} {words}, open. {_contents(at, box)}", **_facts(at, box))
 
 
@@ -137,6 +137,8 @@ def unknown_parcel(at: At, tracking: str, form: str, *, tag: str = "") -> Answer
 
 def _order_named(at: At, text: str) -> Order | None:
     wanted = text.strip().casefold()
+    if not wanted:
+        return None
     return next(
         (
             order
@@ -158,7 +160,7 @@ def close_box(at: At) -> Answer:
     with at.doing(f"closed box {shown(box.code)}") as transaction:
         transaction.change(box, closed=at.shop.clock(), open_at="")
     words = _missing_words(at, box, missing)
-    bench = f" {unsorted} still lie on the bench: scan their bin." if unsorted else ""
+    bench = f" On the bench still: {unsorted}; scan the bin for that." if unsorted else ""
     return done(
         f"Box {shown(box.code)} closed. {words}{bench}", subject=box.id, qty=sum(n for _, n in missing)
     )

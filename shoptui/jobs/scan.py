@@ -91,14 +91,16 @@ class Scanning:
 
     def yes(self) -> Answer:
         """Answer the open question with yes."""
-        if self.question is None:
+        open_ = self.question
+        if open_ is None:
             return stop("No question is open.", kind="command")
-        return self._keep(self._agreed(self.question), self.question.code)
+        return self._keep(self._agreed(open_), open_.code)
 
     def _agreed(self, open_: Answer) -> Answer:
         """Do what a yes does; a question that a yes does not answer stays open."""
         if open_.question is None or open_.question.yes is None:
             return replace(open_, text=f"This needs more than a yes. {open_.text}")
+        self.question = None  # answered, also if what it starts cannot be done
         return open_.question.yes().of(open_.kind, open_.code)
 
     def remember_card(self) -> None:

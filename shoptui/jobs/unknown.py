@@ -12,22 +12,15 @@ from shoptui.jobs.remove import ask_unlisted
 def unknown(at: At, reading: Reading, text: str, *, typed: bool) -> Answer:
     """Say that a code is not known and ask what it is, as the station suggests."""
     shown = inert(text)
-    if reading.refused:
-        return stop(reading.refused, kind="unknown")
-    if reading.fails:
-        return stop(f"{reading.fails} Scan it again.", kind="unknown")
-    if at.station == "receiving" and (reading.s10 or reading.sscc):
-        return unknown_parcel(at, text, reading.form).of("tracking", shown)
-    if at.station == "receiving" and at.box is None:
-        return _at_the_door(at, reading, text).of("unknown", shown)
+    if reading.refused or reading.fails:
+        return stop(reading.refused or f"{reading.fails} Scan it again.", kind="unknown")
+    nobody_knows = _nobody_knows(reading, text)
+    if at.station == "receiving":
+        return _at_the_door(at, reading, text, nobody_knows)
     if at.station == "lift" and (typed or " " in text.strip()) and text.isprintable() and text.strip():
         return ask_unlisted(at, inert(text.strip())).of("words", shown)
-    ask = (
-        "Which row is it? Its number and Enter, or scan the part's tag: then it is learned."
-        if at.station == "receiving"
-        else "Scan the part's own tag, and it is learned for it; anything else drops it."
-    )
-    return ask_what(at, text, f"{_nobody_knows(reading, text)} {ask}").of("unknown", shown)
+    ask = "Scan the part's own tag, and it is learned for it; anything else drops it."
+    return ask_what(at, text, f"{nobody_knows} {ask}").of("unknown", shown)
 
 
 def _nobody_knows(reading: Reading, text: str) -> str:
@@ -35,20 +28,24 @@ def _nobody_knows(reading: Reading, text: str) -> str:
     return f"Nobody knows {form}{inert(text)}."
 
 
-def _at_the_door(at: At, reading: Reading, text: str) -> Answer:
-    """With no box open, an unknown code can be a parcel's as well as a part's."""
-    parcel = unknown_parcel(at, text, "number")
-    part = ask_what(at, text, "")
+def _at_the_door(at: At, reading: Reading, text: str, nobody_knows: str) -> Answer:
+    """A parcel's number asks for its order; any other code can be a parcel's as well as a thing's."""
+    shown = inert(text)
+    if reading.s10 or reading.sscc:
+        return unknown_parcel(at, text, reading.form).of("tracking", shown)
+    ask = (
+        "A new parcel: scan or type its order number. A part: scan its own tag, and it is learned."
+        if at.box is None
+        else "A thing: its row's number and Enter, or scan the part's tag. Another parcel: its order number."
+    )
+    thing, parcel = ask_what(at, text, ""), unknown_parcel(at, text, "number")
 
     def answer(reply: str) -> Answer | None:
-        for each in (parcel.question, part.question):
+        for each in (thing.question, parcel.question):
             if each is not None and each.accepts is not None and (got := each.accepts(reply)) is not None:
                 return got
         return None
 
-    return Answer(
-        Said.UNKNOWN,
-        f"{_nobody_knows(reading, text)} A new parcel: scan or type its order number. "
-        "A part: scan its own tag, and it is learned.",
-        question=Question(accepts=answer),
+    return Answer(Said.UNKNOWN, f"{nobody_knows} {ask}", question=Question(accepts=answer)).of(
+        "unknown", shown
     )

@@ -3,6 +3,7 @@ import pytest
 from shoptui.domain.places import OPENED, Place, State
 from shoptui.domain.records import Box, BoxLine, LearnedCode, Part
 from shoptui.domain.tags import Kind
+from shoptui.jobs.answers import Answer, Question, Said
 from shoptui.jobs.box_list import expected_in
 from shoptui.jobs.scan import Scanning
 
@@ -249,7 +250,7 @@ def test_closing_says_what_is_still_to_come(made, door):
     door.take(PARCEL)
     door.take(GTIN)
     answer = door.take("done")
-    assert "Short: 1 Brake rotor, 1 Hub; still ordered. 1 still lie" in answer.text
+    assert "Short: 1 Brake rotor, 1 Hub; still ordered. On the bench still: 1;" in answer.text
     assert made.count(made.hub, State.ORDERED) == 1
 
 
@@ -347,3 +348,37 @@ def test_what_came_another_way_is_not_expected_in_its_box(made, door):
     assert expected_in(made.shop, second) == ()
     door.take(second.code)
     assert "All that was expected" in door.take("done").text
+
+
+def test_a_blank_box_tag_is_a_parcel_that_nobody_knows(made, door):
+    tag = made.shop.new_tag(Kind.BOX)
+    assert door.take(tag).said == "question"
+    assert door.take("1043").said == "done"
+    assert door.at.box.code == tag
+    assert made.scans("lift").take(made.shop.new_tag(Kind.BOX)).said == "stop"
+
+
+def test_an_unknown_parcel_is_asked_for_with_a_box_open_too(made, door):
+    door.take(PARCEL)
+    assert door.take("PARCEL-88").said == "unknown"
+    assert door.take("1043").said == "done"
+    assert door.at.box.tracking == ("PARCEL-88",)
+
+
+def test_rows_of_the_box_mean_nothing_at_another_station(made, door):
+    door.take(PARCEL)
+    racks = made.scans("racks", terminal="door")
+    asked = racks.take(made.shop.new_tag(Kind.PART))
+    assert asked.said == "question"
+    assert "row" not in asked.text
+    assert racks.typed("1").said == "stop"
+
+
+def test_a_yes_that_cannot_be_done_leaves_no_question_open(made, door):
+    def fail() -> None:
+        raise ValueError("no")
+
+    door.question = Answer(Said.QUESTION, "?", code="X", question=Question(yes=fail))
+    with pytest.raises(ValueError, match="no"):
+        door.yes()
+    assert door.question is None

@@ -1,14 +1,17 @@
 """What needs somebody now."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from shoptui.domain import verbs
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
+from shoptui.domain.ledger import Move
 from shoptui.domain.places import OPENED, SEALED, State
 from shoptui.domain.readiness import work_left
 from shoptui.domain.records import Box, Order, Part
+from shoptui.domain.shoots import Condition
 from shoptui.jobs.at import shown
 from shoptui.jobs.box_list import due_day, expected_in
 from shoptui.jobs.carry_out import pieces
@@ -16,6 +19,7 @@ from shoptui.jobs.grounds import waits_for
 from shoptui.jobs.missing import NEXT, NoShootError, find_shoot, missing
 from shoptui.jobs.order import OUTSIDE
 from shoptui.jobs.place_words import bin_words, order_name
+from shoptui.jobs.still_needed import still_needed
 from shoptui.store.shop import Shop
 
 SOON = timedelta(days=7)
@@ -128,6 +132,7 @@ def _parts(shop: Shop) -> Iterator[TodayLine]:
     finished = {build.id for build in shop.builds.all() if build.status != "open"}
     ready: list[TodayLine] = []
     waiting: list[TodayLine] = []
+    kept = _Kept(shop)
     for part in shop.parts.all():
         places = shop.book.places(part.id, State.RECEIVED, State.HELD)
         if not places or part.build in finished:
@@ -135,14 +140,37 @@ def _parts(shop: Shop) -> Iterator[TodayLine]:
         if held := sum(qty for place, qty in places if place.state is State.HELD):
             words = f"{pieces(part, held)}, {_lie(shop, part, State.HELD)}: may it be used?"
             yield TodayLine("held", words, "parts", part.id, WARNING)
-        line = _to_do(shop, part)
+        line = _to_do(shop, part, kept)
         if line is not None:
             (waiting if line.kind == "waits" else ready).append(line)
     yield from ready
     yield from waiting
 
 
-def _to_do(shop: Shop, part: Part) -> TodayLine | None:
+class _Kept:
+    """What unfilmed shots want left as it is: most parts are asked of by none, and need no closer look."""
+
+    def __init__(self, shop: Shop) -> None:
+        self._shop = shop
+        needs = [
+            need
+            for shoot in shop.shoots.all()
+            for shot in shoot.shots
+            if not shot.filmed
+            for need in shot.needs
+            if need.condition in (Condition.SEALED, Condition.ON_HAND, Condition.BEFORE_WORK)
+        ]
+        self._parts = {need.part for need in needs}
+        self._sections = {(need.build, need.section.casefold()) for need in needs if need.part is None}
+
+    def words(self, part: Part, moves: Callable[[], Iterable[Move]]) -> str:
+        """Return which shot still needs a part as it is, empty if none does."""
+        if part.id in self._parts or (part.build, part.section.casefold()) in self._sections:
+            return next(iter(still_needed(self._shop, moves())), "")
+        return ""
+
+
+def _to_do(shop: Shop, part: Part, kept: _Kept) -> TodayLine | None:
     missing_on = part.needed - shop.book.in_state(part.id, State.INSTALLED)
     here = [(place, qty) for place, qty in shop.book.places(part.id, State.RECEIVED) if qty > 0]
     qty = min(missing_on, sum(n for _, n in here))
@@ -152,9 +180,13 @@ def _to_do(shop: Shop, part: Part) -> TodayLine | None:
     raw = next((place for place, _ in here if place.condition in (SEALED, OPENED)), None)
     if raw is not None and (works := work_left(part, raw.condition)):
         words = f"{pieces(part, qty)}, {where}: to be {inert(works[0].work)}"
+        if shot := kept.words(part, lambda: verbs.send_out(shop.book, part.id, 1, job=0)):
+            return TodayLine("waits", f"{words}, but {shot}", "parts", part.id)
         return TodayLine("send out", words, "parts", part.id, READY)
     if waits := waits_for(shop, part):
         return TodayLine("waits", f"{pieces(part, qty)}, {where}: first {', '.join(waits)}", "lift", part.id)
+    if shot := kept.words(part, lambda: verbs.install(shop.book, part.id, qty, position="")):
+        return TodayLine("waits", f"{pieces(part, qty)}, {where}: {shot}", "lift", part.id)
     return TodayLine("install", f"{pieces(part, qty)}, {where}", "lift", part.id, READY)
 
 

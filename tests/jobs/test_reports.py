@@ -446,3 +446,15 @@ def test_an_order_of_nobody_is_a_problem(made):
     problem(
         made, lambda shop, tx: tx.add(Order(0, "Z", "purchase", 404, "Z")), "supplier 404, which is not there"
     )
+
+
+def test_today_does_not_send_anybody_to_install_what_a_shot_needs_as_it_is(made):
+    receive(made, made.rotor, 2)
+    before = {line.kind for line in today_lines(made.shop, TODAY) if line.subject == made.rotor.id}
+    with made.shop.transaction("shoot", terminal="office") as tx:
+        need = Need(Condition.SEALED, part=made.rotor.id)
+        tx.add(Shoot(0, "later", "Later", date(2026, 12, 20), shots=(Shot("the boxes", (need,)),)))
+    (line,) = [line for line in today_lines(made.shop, TODAY) if line.subject == made.rotor.id]
+    assert before == {"install"}
+    assert line.kind == "waits"
+    assert line.words.endswith("Sun 20 Dec, shot 1 (the boxes) needs it sealed")

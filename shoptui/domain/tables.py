@@ -68,6 +68,7 @@ class Table:
         ignored: Headers that nobody here knows, safe to show.
         spare: Headers left out since another column says the same more certainly, safe to show.
         headers: Known name of a column to the header as it is written, which may name a unit.
+        lone: Rows whose only filled cell stands in a column that is left out, under no name: headings may.
 
     """
 
@@ -75,6 +76,7 @@ class Table:
     ignored: tuple[str, ...]
     spare: tuple[str, ...] = ()
     headers: Mapping[str, str] = field(default_factory=dict)
+    lone: tuple[Row, ...] = ()
 
 
 def read_table(lines: Iterable[tuple[int, Sequence[str]]], columns: Sequence[Column], name: str) -> Table:
@@ -99,7 +101,7 @@ def read_table(lines: Iterable[tuple[int, Sequence[str]]], columns: Sequence[Col
     header = read_header(first[1], columns)
     if header.problems:
         raise ImportRefusedError(name, [Trouble(first[0], *problem) for problem in header.problems])
-    rows, troubles = [], []
+    rows, lone, troubles = [], [], []
     for line, cells in filled:
         troubles += [
             Trouble(line, "", f"{inert(cell, 40)} stands beyond the last header.")
@@ -112,11 +114,13 @@ def read_table(lines: Iterable[tuple[int, Sequence[str]]], columns: Sequence[Col
                 found.setdefault(header.names[at], cells[at])
         if found:
             rows.append(Row(line, found))
+        elif len(texts := [cell for cell in cells if cell.strip()]) == 1:
+            lone.append(Row(line, {"": texts[0]}))
     if not rows and not troubles:
         troubles.append(Trouble(0, "", "Rows were expected below the header; there are none."))
     if troubles:
         raise ImportRefusedError(name, troubles)
-    return Table(tuple(rows), header.unknown, header.spare, header.written)
+    return Table(tuple(rows), header.unknown, header.spare, header.written, tuple(lone))
 
 
 @dataclass(slots=True)

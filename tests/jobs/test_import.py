@@ -303,6 +303,34 @@ def test_headings_are_sections(shop, bring):
     assert text.endswith("Headings were taken for sections: MY LIST, BRAKES, Rear axle.")
 
 
+@pytest.mark.parametrize(
+    ("header", "heading"),
+    [
+        ("Item No.,description,qty", "BRAKES,,"),
+        ("Item No.,description,qty", "Brakes,,"),
+        ("#,description,qty", "BRAKES,,"),
+        ("Line,description,qty", "Brakes:,,"),
+        ("section,description,qty", "Brakes,,"),
+        ("Item No.,description,qty", ",,Brakes:"),
+    ],
+)
+def test_a_heading_stands_in_any_column(shop, bring, header, heading):
+    bring("shop", SHOP)
+    first = "" if header.startswith("section") else "1"
+    text = bring("parts", f"{header}\n{first},Hub,2\n{heading}\n{first},Disc,2\n")
+    sections = [
+        (part.description, part.section.casefold(), part.code == part.tag) for part in shop.parts.all()
+    ]
+    assert sections == [("Hub", "", True), ("Disc", "brakes", True)]
+    assert "Headings were taken for sections" in text
+
+
+def test_a_code_alone_is_no_heading(shop, bring):
+    bring("shop", SHOP)
+    text = refused(shop, bring, "parts", "code,description,qty\nBR-1,Hub,2\nBR-2,,\nBR-3,Disc,2\n")
+    assert "Line 3, code: BR-2 stands alone" in text
+
+
 def test_where_not_every_part_has_a_quantity_one_alone_is_a_part(shop, bring):
     bring("shop", SHOP)
     bring("parts", "code,description,qty\n,DISC,\nX,Hub,\n,Pad,2\n")

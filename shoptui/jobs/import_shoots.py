@@ -1,14 +1,17 @@
 """Take in filming days: shots, and what each needs."""
 
+from collections import Counter
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from shoptui.domain.cells import Pieces, pieces, yes
 from shoptui.domain.inert import inert
-from shoptui.domain.names import Names
+from shoptui.domain.names import Names, code_key
 from shoptui.domain.records import Part
 from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.domain.tables import Reading, Row
+from shoptui.jobs.import_names import part_found
 from shoptui.jobs.toml_rows import toml_row
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
@@ -19,32 +22,87 @@ NEEDS = ("part", "section", "build", "condition", "qty")
 
 CONDITIONS = tuple(condition.value for condition in Condition)
 
+_OFFERED = tuple(each.value for each in Condition if each not in (Condition.MOCKED_UP, Condition.TORQUE_DONE))
+"""Conditions that a sentence names: those that today's jobs can bring about. The others are read too."""
 
-def add_shoot(
-    shop: Shop,
-    tx: Transaction,
-    reading: Reading,
-    line: int,
-    values: object,
-    shot_lines: Iterator[int],
-    read_day: Callable[[str], date],
-) -> None:
-    """Add one filming day from a table of TOML, noting what is wrong in it."""
+
+@dataclass(slots=True)
+class ShootFile:
+    """The filming days of one file on their way into the shop.
+
+    Args:
+        shop: The shop.
+        tx: Where they go.
+        reading: Gathers what is wrong.
+        names: The parts by their names.
+        shot_lines: Lines on which shots begin, in their order.
+        read_day: Reads a day.
+        lines: Code to the line of the file that has it.
+
+    """
+
+    shop: Shop
+    tx: Transaction
+    reading: Reading
+    names: Names[Part]
+    shot_lines: Iterator[int]
+    read_day: Callable[[str], date]
+    lines: dict[str, int] = field(default_factory=dict)
+
+
+def put_shoot(file: ShootFile, line: int, values: object) -> None:
+    """Add one filming day, or change the one of its code, which keeps what the file does not say.
+
+    Nothing else in the shop points at a filming day, so a day that moved is imported again.
+    """
+    reading = file.reading
     row = toml_row(reading, line, values, SHOOTS, ("shots",))
     code, title = reading.text(row, "code", limit=40), reading.text(row, "title")
-    when = reading.take(row, "date", read_day, None)
+    there = file.shop.shoots.by_code(code) if code else None
+    when = reading.take(row, "date", file.read_day, there.date if there else None)
     if when is None and "date" not in row.cells:
         reading.trouble(line, "date", "The day is needed; it is not there.")
-    if not code or shop.shoots.by_code(code) is not None:
-        reading.trouble(line, "code", f"{inert(code)} is already there." if code else "A code is needed.")
-    shots = values.get("shots", []) if isinstance(values, dict) else []
+    if not code:
+        reading.trouble(line, "code", "A code is needed.")
+    elif (first := file.lines.setdefault(code_key(code), line)) != line:
+        reading.trouble(line, "code", f"{inert(code)} is already on line {first}.")
+    call = reading.text(row, "call_time", limit=5)
+    shots = _shots(file, line, values)
+    if when is None:
+        return
+    if there is None:
+        file.tx.add(Shoot(0, code, title or code, when, call, shots or ()))
+        return
+    file.tx.change(
+        there,
+        title=title or there.title,
+        date=when,
+        call_time=call or there.call_time,
+        shots=there.shots if shots is None else _still_filmed(there.shots, shots),
+    )
+
+
+def _shots(file: ShootFile, line: int, values: object) -> tuple[Shot, ...] | None:
+    """Return the shots of a filming day, None where the file says nothing of them."""
+    shots = values.get("shots") if isinstance(values, dict) else None
+    if shots is not None and not isinstance(shots, list):
+        file.reading.trouble(line, "shots", "Tables headed [[shoots.shots]] were expected.")
     if not isinstance(shots, list):
-        reading.trouble(line, "shots", "Tables headed [[shoots.shots]] were expected.")
-        shots = []
-    names = _part_names(shop)
-    found = tuple(_shot(shop, reading, next(shot_lines, line), shot, names) for shot in shots)
-    if when is not None and shop.shoots.by_code(code) is None:
-        tx.add(Shoot(0, code, title or code, when, reading.text(row, "call_time", limit=5), found))
+        return None
+    return tuple(
+        _shot(file.shop, file.reading, next(file.shot_lines, line), shot, file.names) for shot in shots
+    )
+
+
+def _still_filmed(before: tuple[Shot, ...], after: tuple[Shot, ...]) -> tuple[Shot, ...]:
+    """Return shots, each filmed if one of its title was: what is in the can does not depend on a file."""
+    filmed = Counter(shot.title.casefold() for shot in before if shot.filmed)
+    kept = []
+    for shot in after:
+        title = shot.title.casefold()
+        kept.append(replace(shot, filmed=shot.filmed or filmed[title] > 0))
+        filmed[title] -= 1
+    return tuple(kept)
 
 
 def _shot(shop: Shop, reading: Reading, line: int, values: object, names: Names[Part]) -> Shot:
@@ -73,12 +131,12 @@ def _need(shop: Shop, reading: Reading, row: Row, names: Names[Part]) -> Need | 
         reading.trouble(
             row.line,
             "condition",
-            f"One of {', '.join(CONDITIONS)} was expected; {inert(said) or 'nothing'} came.",
+            f"One of {', '.join(_OFFERED)} was expected; {inert(said) or 'nothing'} came.",
         )
         return None
     qty = reading.take(row, "qty", pieces, Pieces(0)).total
     if "part" in row.cells:
-        part = _part(reading, row, names)
+        part = part_found(reading, row.line, "part", names, reading.text(row, "part"))
         return None if part is None else Need(Condition(said), part=part.id, qty=qty)
     section, code = reading.text(row, "section"), reading.text(row, "build")
     build = shop.builds.by_code(code) if code else None
@@ -92,25 +150,3 @@ def _need(shop: Shop, reading: Reading, row: Row, names: Names[Part]) -> Need | 
         )
         return None
     return Need(Condition(said), build=build.id, section=section, qty=qty)
-
-
-def _part(reading: Reading, row: Row, names: Names[Part]) -> Part | None:
-    name = reading.text(row, "part")
-    found = names.find(name)
-    if len(found) == 1:
-        return found[0]
-    reading.trouble(
-        row.line,
-        "part",
-        f"{inert(name)} stands for {len(found)} parts; give a code."
-        if found
-        else f"No part is called {inert(name)}; import the parts before the filming days.",
-    )
-    return None
-
-
-def _part_names(shop: Shop) -> Names[Part]:
-    names: Names[Part] = Names()
-    for part in shop.parts.all():
-        names.add(part, part.code, part.tag, part.number, part.description)
-    return names

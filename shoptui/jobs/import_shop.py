@@ -11,13 +11,14 @@ from shoptui.domain.amounts import currency, money
 from shoptui.domain.cells import day, listed, whole, yes
 from shoptui.domain.codes import normal
 from shoptui.domain.inert import inert
-from shoptui.domain.names import code_key
-from shoptui.domain.records import Bin, Build, LearnedCode, Person, Settings, Supplier
+from shoptui.domain.names import Names, code_key
+from shoptui.domain.records import Bin, Build, LearnedCode, Part, Person, Settings, Supplier
 from shoptui.domain.tables import Reading, Row
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, done
 from shoptui.jobs.import_cells import count, odometer, odometer_unit, vehicle_number, working_days
-from shoptui.jobs.import_shoots import add_shoot
+from shoptui.jobs.import_names import part_found, part_names
+from shoptui.jobs.import_shoots import ShootFile, put_shoot
 from shoptui.jobs.place_words import today
 from shoptui.jobs.taken import Bearer, CodesTaken, NamesTaken
 from shoptui.jobs.toml_rows import header_lines, tables, toml_row
@@ -44,6 +45,7 @@ class _Import:
     reading: Reading
     taken: NamesTaken
     codes: CodesTaken
+    parts: Names[Part]
     base: date
     counts: dict[str, int] = field(default_factory=dict)
 
@@ -54,7 +56,8 @@ class _Import:
 def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = None) -> Answer:
     """Take in all that a file says of the shop, or nothing.
 
-    Filming days name parts, so they come in a file of their own once the parts are there.
+    Filming days name parts, so they come in a file of their own once the parts are there. One whose code is
+    there already is changed; of everything else that is there already the file is refused.
 
     Args:
         shop: The shop.
@@ -74,7 +77,9 @@ def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = No
             reading.trouble(0, inert(key, 40), f"This is not known; known are {known}.")
     with shop.transaction(f"imported the shop from {inert(path.name)}", terminal=terminal) as tx:
         names = NamesTaken(shop)
-        coming = _Import(shop, tx, reading, names, CodesTaken(shop, names), base or today(shop))
+        coming = _Import(
+            shop, tx, reading, names, CodesTaken(shop, names), part_names(shop), base or today(shop)
+        )
         if "shop" in document:
             _settings(coming, document["shop"])
         for name, read in _READERS.items():
@@ -82,8 +87,9 @@ def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = No
                 read(coming, line, values)
                 coming.counts[name] = coming.counts.get(name, 0) + 1
         shots = iter(header_lines(text, "shoots.shots"))
+        filming = ShootFile(shop, tx, reading, coming.parts, shots, coming.day)
         for line, values in tables(reading, document, "shoots", text):
-            add_shoot(shop, tx, reading, line, values, shots, coming.day)
+            put_shoot(filming, line, values)
             coming.counts["shoots"] = coming.counts.get("shoots", 0) + 1
         if "shop" not in document and not coming.counts:
             reading.trouble(0, "", f"Tables such as {_KNOWN} were expected; there are none.")
@@ -198,7 +204,7 @@ def _bin(coming: _Import, line: int, values: object) -> None:
 
 
 def _code(coming: _Import, line: int, values: object) -> None:
-    """Add a learned code; what it stands for is named by code or tag."""
+    """Add a learned code; what it stands for is named by code or tag, a part by any of its names."""
     reading, shop = coming.reading, coming.shop
     row = toml_row(reading, line, values, CODES)
     code = _needed(reading, row, "code")
@@ -213,9 +219,12 @@ def _code(coming: _Import, line: int, values: object) -> None:
         reading.trouble(line, "", f"What the code stands for: one of {', '.join(shelves)} was expected.")
         return
     shelf = shelves[named[0]]
-    record = shelf.by_code(row.cells[named[0]])
+    name = row.cells[named[0]]
+    if shelf is shop.parts:
+        record = part_found(reading, line, "part", coming.parts, name)
+    elif (record := shelf.by_code(name)) is None:
+        reading.trouble(line, named[0], f"There is no {named[0]} {inert(name, 40)}.")
     if record is None:
-        reading.trouble(line, named[0], f"There is no {named[0]} {inert(row.cells[named[0]], 40)}.")
         return
     qty = reading.take(row, "qty", count, 1)
     bearer = Bearer(shelf.table, record.id, getattr(record, "build", None))

@@ -14,6 +14,7 @@ from shoptui.domain.part_cells import tracking as tracking_numbers
 from shoptui.domain.records import Part, Supplier
 from shoptui.domain.tables import Reading, Row
 from shoptui.domain.tags import Kind
+from shoptui.jobs.import_names import add_part_names, part_found
 from shoptui.jobs.taken import NamesTaken
 from shoptui.store.shop import Shop
 
@@ -89,7 +90,7 @@ class OrderRows:
         for part in shop.parts.all():
             for build in {None, part.build}:
                 names = self._parts.setdefault(build, Names())
-                names.add(part, part.code, part.tag, part.number, part.description)
+                add_part_names(names, part)
 
     def line(self, row: Row) -> OrderRow | None:
         """Return a row read, None if what it names is not there."""
@@ -172,15 +173,5 @@ class OrderRows:
         if build_code and build is None:
             self._reading.trouble(row.line, "build", f"There is no build {inert(build_code)}.")
             return None
-        names = self._parts.get(build.id if build else None)
-        found = names.find(name) if names and name else ()
-        if name and not found:
-            self._reading.trouble(
-                row.line, "part", f"No part has {inert(name)} as its code, maker's number or description."
-            )
-        elif len(found) > 1:
-            several = ", ".join(inert(part.code, 20) for part in found[:4])
-            self._reading.trouble(
-                row.line, "part", f"{inert(name)} stands for {len(found)} parts ({several}); give a code."
-            )
-        return found[0] if len(found) == 1 else None
+        names: Names[Part] = self._parts.get(build.id if build else None) or Names()
+        return part_found(self._reading, row.line, "part", names, name) if name else None

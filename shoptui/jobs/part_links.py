@@ -56,10 +56,12 @@ def find_links(
     """
     names: Names[Link] = Names()
     for part in there:
-        names.add(part, part.code, part.tag, part.description, part.number)
+        names.add(part, part.code, part.number, part.description)
+        names.add(part, part.tag)
     for draft in drafts:
         code = draft.part.code or numbers.get(draft.line, "")
-        names.add(draft.line, code, draft.part.tag, draft.part.description, draft.part.number)
+        names.add(draft.line, code, draft.part.number, draft.part.description)
+        names.add(draft.line, draft.part.tag)
     links = {}
     for draft in drafts:
         links[draft.line] = (
@@ -84,7 +86,7 @@ def _found(
             )
         else:
             reading.trouble(
-                line, column, f"No part has {inert(name)} as its code, description or maker's number."
+                line, column, f"No part has {inert(name)} as its code, tag, maker's number or description."
             )
     return tuple(found)
 

@@ -13,7 +13,7 @@ class NoStoreError(StoreError):
     def __init__(self, folder: Path) -> None:
         super().__init__(
             f"There is no store in {folder}: a folder with a snapshot and a journal was expected. "
-            f"Check the folder's name, or make a store there."
+            f"Check the folder's name, or make a store with: shoptui new DIR"
         )
 
 

@@ -1,5 +1,6 @@
 """Files into a shop: all of a file or nothing of it."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
@@ -7,7 +8,7 @@ import pytest
 from shoptui.domain.places import Place, State
 from shoptui.domain.recognise import read
 from shoptui.domain.records import OrderLine
-from shoptui.domain.shoots import Condition
+from shoptui.domain.shoots import Condition, Shot
 from shoptui.domain.tables import ImportRefusedError
 from shoptui.jobs.check import check
 from shoptui.jobs.import_orders import import_orders
@@ -448,9 +449,54 @@ def test_filming_days(filled, bring):
     (shoot,) = filled.shoots.all()
     assert (shoot.date, shoot.call_time) == (date(2026, 11, 20), "07:30")
     assert [need.condition for need in shoot.shots[0].needs] == [Condition.ON_HAND, Condition.REMOVED]
-    assert "one is already there" in refused(filled, bring, "shop", SHOOTS)
+    assert "Line 12, code: ONE is already on line 2." in refused(
+        filled, bring, "shop", SHOOTS + SHOOTS.replace('"one"', '"ONE"')
+    )
     wrong = SHOOTS.replace('"one"', '"two"')
-    assert "No part is called H9" in refused(filled, bring, "shop", wrong.replace("H1", "H9"))
+    assert "No part has H9 as its code, tag, maker's number or description" in refused(
+        filled, bring, "shop", wrong.replace("H1", "H9")
+    )
     assert "Line 8, condition: One of sealed" in refused(
         filled, bring, "shop", wrong.replace("on hand", "near")
     )
+
+
+def test_the_sentence_on_conditions_offers_what_can_be_met_today(filled, bring):
+    text = refused(filled, bring, "shop", SHOOTS.replace("on hand", "near"))
+    offered = (
+        "sealed, before outside work, back from outside work, on hand, installed, removed, still in place"
+    )
+    assert f"One of {offered} was expected; near came." in text
+    bring("shop", SHOOTS.replace("on hand", "installed with torque done"))
+    (shoot,) = filled.shoots.all()
+    assert shoot.shots[0].needs[0].condition is Condition.TORQUE_DONE
+
+
+def test_a_filming_day_that_moved_is_imported_again(filled, bring):
+    more = '[[shoots.shots]]\ntitle = "Wheels"\n[[shoots.shots]]\ntitle = "Seats"\n'
+    bring("shop", SHOOTS + more.replace('"Wheels"', '"Wheels"\nfilmed = true'))
+    (before,) = filled.shoots.all()
+    bring("shop", '[[shoots]]\ncode = "ONE"\ndate = 2026-11-27\n')
+    (moved,) = filled.shoots.all()
+    assert moved == replace(before, date=date(2026, 11, 27))
+    fewer = '[[shoots.shots]]\ntitle = "wheels"\nmoves = true\nfilmed = false\n'
+    bring("shop", '[[shoots]]\ncode = "one"\ntitle = "Later"\ncall_time = 09:00:00\n' + fewer)
+    (changed,) = filled.shoots.all()
+    assert (changed.title, changed.date, changed.call_time) == ("Later", moved.date, "09:00")
+    assert changed.shots == (Shot("wheels", moves=True, filmed=True),)
+    assert undo(filled, "t").said == "done"
+    assert undo(filled, "t").said == "done"
+    assert tuple(filled.shoots.all()) == (before,)
+
+
+@pytest.mark.parametrize("name", ["X-1", "x1", "P7K3QXV", "p-7k3qxv", "SE-4", "Seal"])
+def test_a_part_has_the_same_names_everywhere(filled, bring, name):
+    bring("parts", "code,tag,description,number\nX-1,P7K3QXV,Seal,SE-4\n")
+    seal = filled.parts.by_code("X-1")
+    bring("parts", f"description,install after\nCap,{name}\n")
+    assert list(filled.parts.all())[-1].install_after == (seal.id,)
+    bring("orders", f"order,supplier,part,qty\n7,hoses,{name},1\n")
+    bring("shop", f'[[codes]]\ncode = "LABEL-9"\npart = "{name}"\n' + SHOOTS.replace("H1", name))
+    (shoot,) = filled.shoots.all()
+    assert shoot.shots[0].needs[0].part == seal.id
+    assert [match.record for match in filled.codes.find(read("LABEL-9"))] == [seal.id]

@@ -1,7 +1,7 @@
 """Take orders in from a spreadsheet, one row for each line of an order."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -9,9 +9,10 @@ from shoptui.domain import verbs
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import CannotMoveError
 from shoptui.domain.names import code_key
-from shoptui.domain.records import Box, BoxLine, Order, OrderLine
+from shoptui.domain.records import Box, Order, OrderLine
 from shoptui.domain.tables import Reading
 from shoptui.jobs.answers import Answer, done
+from shoptui.jobs.import_boxes import boxes_named
 from shoptui.jobs.import_parts import imported_words
 from shoptui.jobs.import_rows import without_sums
 from shoptui.jobs.order import code_for
@@ -49,7 +50,7 @@ def import_orders(shop: Shop, path: Path, *, terminal: str, base: date | None = 
         orders.setdefault(line.order_key, []).append(line)
     for rows in orders.values():
         _refuse_unlike(shop, reading, rows)
-    boxes = _boxes(shop, reading, lines)
+    boxes = boxes_named(shop, reading, lines)
     reading.finish()
     words = f"{len(orders)} order{'s' * (len(orders) != 1)}"
     with shop.transaction(f"imported {words} from {inert(path.name)}", terminal=terminal) as tx:
@@ -118,47 +119,3 @@ def _add_order(shop: Shop, tx: Transaction, reading: Reading, rows: Sequence[Ord
         except CannotMoveError as error:
             reading.trouble(row.line, "qty", f"{inert(row.part.description)}: {error}")
     return order
-
-
-@dataclass(slots=True)
-class _Parcel:
-    """A box that the list speaks of, with the rows that name it."""
-
-    code: str
-    tracking: tuple[str, ...]
-    lines: list[OrderRow]
-
-    def record(self, orders: dict[tuple[int, str], Order]) -> Box:
-        """Return the box; what rows say is in it counts as its shipping notice."""
-        contents: dict[int, int] = {}
-        for line in self.lines:
-            if line.in_box:
-                contents[line.part.id] = contents.get(line.part.id, 0) + line.in_box
-        return Box(
-            id=0,
-            code=self.code,
-            orders=tuple(dict.fromkeys(orders[line.order_key].id for line in self.lines)),
-            tracking=self.tracking,
-            contents=tuple(BoxLine(part, qty) for part, qty in contents.items()),
-            due=next((line.box_due for line in self.lines if line.box_due), None),
-        )
-
-
-def _boxes(shop: Shop, reading: Reading, lines: Sequence[OrderRow]) -> list[_Parcel]:
-    """Return the boxes that rows name, each with its rows."""
-    there = {code_key(number): box for box in shop.boxes.all() for number in box.tracking}
-    parcels: dict[str, _Parcel] = {}
-    for line in lines:
-        for number in line.tracking:
-            if code_key(number) in there:
-                reading.trouble(line.line, "tracking", f"A box with {inert(number)} is already there.")
-        if line.box:
-            parcel = parcels.setdefault(line.box, _Parcel(line.box, (), []))
-            parcel.tracking = tuple(dict.fromkeys((*parcel.tracking, *line.tracking)))
-            parcel.lines.append(line)
-            continue
-        if line.in_box and len(line.tracking) != 1:
-            reading.trouble(line.line, "in box", "How many are in a box needs the one box that it speaks of.")
-        for number in line.tracking:
-            parcels.setdefault(code_key(number), _Parcel("", (number,), [])).lines.append(line)
-    return list(parcels.values())

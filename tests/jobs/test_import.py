@@ -370,6 +370,37 @@ def test_orders_and_their_boxes(filled, bring):
     assert "77 is already there" in refused(filled, bring, "orders", ORDERS)
 
 
+def test_rows_that_name_one_box_each_are_in_it(filled, bring):
+    bring(
+        "orders",
+        "order,supplier,part,qty,tracking\n81,hoses,H1,2,A-81\n81,hoses,BL-1,3,A-81\n81,hoses,Clip,4,B-81\n",
+    )
+    hose, line, clip, _ = filled.parts.all()
+    inside = [[(each.part, each.qty) for each in box.contents] for box in filled.boxes.all()]
+    assert inside == [[(hose.id, 2), (line.id, 3)], [(clip.id, 4)]]
+
+
+def test_an_order_beside_it_in_one_of_the_boxes_is_on_its_slip_too(filled, bring):
+    rows = "81,hoses,H1,2,A-81\n81,hoses,Clip,4,B-81\n82,oven,BL-1,1,b81\n"
+    bring("orders", "order,supplier,part,qty,tracking\n" + rows)
+    assert [[each.qty for each in box.contents] for box in filled.boxes.all()] == [[2], [4, 1]]
+
+
+@pytest.mark.parametrize(
+    "rows",
+    [
+        "81,hoses,H1,2,A-81;B-81,\n81,hoses,Clip,4,B-81,\n",
+        "81,hoses,H1,2,A-81,\n81,hoses,Clip,4,,\n81,hoses,BL-1,4,B-81,\n",
+        "81,hoses,H1,2,A-81,\n81,hoses,Clip,4,A-81,\n",
+        "81,hoses,H1,2,A-81,\n81,hoses,Clip,4,B-81,\n82,oven,BL-1,1,B-81;C-81,\n",
+        "81,hoses,H1,2,A-81,XTEN22J\n81,hoses,Clip,4,B-81,XTEN22J\n",
+    ],
+)
+def test_where_rows_do_not_say_which_box_each_may_hold_all(filled, bring, rows):
+    bring("orders", "order,supplier,part,qty,tracking,box\n" + rows)
+    assert not any(box.contents for box in filled.boxes.all())
+
+
 @pytest.mark.parametrize(
     ("row", "said"),
     [

@@ -17,6 +17,7 @@ from shoptui.domain.records import Build, LearnedCode, Part
 from shoptui.domain.tables import ImportRefusedError, Reading, Row, Table, Trouble
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, done
+from shoptui.jobs.at import shown
 from shoptui.jobs.import_rows import part_rows
 from shoptui.jobs.part_links import Draft, find_links
 from shoptui.jobs.taken import Bearer, CodesTaken, NamesTaken
@@ -207,7 +208,7 @@ def _refuse_doubled(reading: Reading, drafts: list[Draft], there: list[Part]) ->
     Two parts of one description and number are the same one, unless each has a short name of its own.
     """
     seen: dict[tuple[str, str, bool], tuple[str, bool]] = {
-        _same_as(part): (f"already there, as {part.code}", part.code != part.tag) for part in there
+        _same_as(part): (f"already there, as {shown(part.code)}", part.code != part.tag) for part in there
     }
     for draft in drafts:
         where, named = seen.get(_same_as(draft.part), ("", True))

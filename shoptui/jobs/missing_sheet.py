@@ -8,6 +8,7 @@ from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.places import State
 from shoptui.domain.wrapping import wrapped
+from shoptui.jobs.at import shown
 from shoptui.jobs.missing import MissingLine, MissingReport
 
 WIDTH = 80
@@ -124,7 +125,7 @@ def _shot(line: MissingLine) -> str:
 
 
 def _name(line: MissingLine) -> str:
-    return f"{inert(line.part.description, _WORDS)} ({inert(line.part.code)})"
+    return f"{inert(line.part.description, _WORDS)} ({shown(line.part.code)})"
 
 
 def _folded(text: str, indent: str) -> list[str]:

@@ -7,6 +7,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.names import code_key
 from shoptui.domain.tables import Reading, Row
 from shoptui.domain.tags import Kind, Tag, TagError
+from shoptui.jobs.at import shown
 from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 
@@ -80,15 +81,15 @@ class NamesTaken:
     def _claim(self, reading: Reading, row: Row, column: str, code: str) -> bool:
         key = code_key(code)
         if key in self._given:
-            reading.trouble(row.line, column, f"{inert(code)} is already on line {self._given[key]}.")
+            reading.trouble(row.line, column, f"{shown(code)} is already on line {self._given[key]}.")
             return False
         self._given[key] = row.line
         for called, shelf in self._shelves:
             if shelf.by_code(code) is not None:
-                reading.trouble(row.line, column, f"{inert(code)} is already there, as a {called}.")
+                reading.trouble(row.line, column, f"{shown(code)} is already there, as a {called}.")
                 return False
         if self._learned and normal(code) in self._learned:
-            reading.trouble(row.line, column, f"{inert(code)} is a code of something else already.")
+            reading.trouble(row.line, column, f"{shown(code)} is a code of something else already.")
             return False
         return True
 
@@ -128,7 +129,7 @@ class CodesTaken:
     def claim(self, reading: Reading, line: int, column: str, code: str, bearer: Bearer) -> bool:
         """Return whether a code may be given; if not, the trouble says why."""
         if problem := self._problem(code, bearer):
-            reading.trouble(line, column, f"{inert(code, 40)} {problem}")
+            reading.trouble(line, column, f"{shown(code)} {problem}")
             return False
         self._bearers.setdefault(normal(code), []).append(bearer)
         return True
@@ -166,7 +167,7 @@ class CodesTaken:
 
     def _named(self, table: str, number: int) -> str:
         code = str(self._shop.database.documents(table)[number].get("code", number))
-        return f"{_CALLED.get(table, 'order')} {inert(code, 40)}"
+        return f"{_CALLED.get(table, 'order')} {shown(code)}"
 
 
 def _may_share(code: str, one: Bearer, other: Bearer) -> bool:

@@ -224,7 +224,11 @@ def test_parts(filled):
 def test_a_list_twice_is_already_there(filled, bring):
     text = refused(filled, bring, "parts", PARTS)
     assert "Line 2, code: H1 is already there, as a part." in text
-    assert "Line 4, description: Clip is already there" in text
+    (clip,) = (part for part in filled.parts.all() if part.description == "Clip")
+    assert f"Line 4, description: Clip is already there, as P-{clip.tag[1:]}." in text
+    assert f"P-{clip.tag[1:]} is already there, as a part." in refused(
+        filled, bring, "parts", f"tag,description\n{clip.tag},Lamp\n"
+    )
 
 
 def test_every_wrong_row_is_named_and_nothing_comes_in(shop, bring):

@@ -72,6 +72,7 @@ def test_a_folder_that_is_no_store_is_one_sentence_and_1(run, command, tmp_path)
     ran = run(*command)
     assert (ran.code, ran.out) == (1, "")
     assert ran.err.startswith("There is no store in ")
+    assert "shoptui new DIR" in ran.err
     assert ran.err.count("\n") == 1
 
 

@@ -14,6 +14,7 @@ from shoptui.domain.places import Place, State
 from shoptui.domain.records import Bin, Box, BoxLine, LearnedCode, Order, OutsideWork, Part
 from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.jobs import missing_sheet
+from shoptui.jobs.at import shown
 from shoptui.jobs.check import check
 from shoptui.jobs.find import where
 from shoptui.jobs.missing import NoShootError, find_shoot, missing
@@ -260,6 +261,14 @@ def test_wide_letters_count_twice_on_the_sheet(made, day):
     text = missing_sheet.as_text(missing(made.shop, day, TODAY))
     assert max(cells(line) for line in text.splitlines()) <= 80
     assert text.count("\N{CJK UNIFIED IDEOGRAPH-8ECA}") == 140
+
+
+def test_the_sheet_shows_a_tag_with_its_dash(made, day):
+    with made.shop.transaction("no code of its own", terminal="office") as tx:
+        tx.change(made.rotor, code=made.rotor.tag)
+    text = missing_sheet.as_text(missing(made.shop, day, TODAY))
+    assert f"({shown(made.rotor.tag)})" in text
+    assert made.rotor.tag not in text
 
 
 def test_the_list_counts_every_state_and_adds_up_to_nothing(made):

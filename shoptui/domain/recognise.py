@@ -4,6 +4,7 @@ Nothing here knows what the shop has; `shoptui.domain.lookup` finds what a readi
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from shoptui.domain import codes
 from shoptui.domain.check_digits import (
@@ -16,6 +17,9 @@ from shoptui.domain.check_digits import (
 )
 from shoptui.domain.element_strings import GS, ElementString, element_string
 from shoptui.domain.tags import TAG_LENGTH, Kind, Tag, TagError, without_blanks_and_dashes
+
+KEPT = 256
+"""Readings kept."""
 
 NUMBERS_OF_OTHERS = ("400", "401", "402", "403", "240", "241", "21")
 """Fields that name an order, a shipment, the maker's or customer's own number, or one piece."""
@@ -77,8 +81,9 @@ class Reading:
         return named or ("GS1 code" if self.elements else "text")
 
 
+@lru_cache(maxsize=KEPT)
 def read(text: str) -> Reading:
-    """Say what a text can be; never raises.
+    """Say what a text can be; never raises. One scan is read several times on its way, so some are kept.
 
     >>> read("(01)09521234543213(30)2").count
     2

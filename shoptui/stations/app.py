@@ -164,7 +164,15 @@ class ShopApp(App[None], inherit_bindings=False):
     # Actions
 
     def action_station(self, name: str) -> None:
-        """Go to a station."""
+        """Go to a station; words that were typed for another one's list stay behind."""
+        if name != self.scanning.station:
+            self.clear_line()
+        self.bring_forward(name)
+
+    def bring_forward(self, name: str) -> None:
+        """Show the station that an answer belongs to; a next scan that has begun in the line goes on."""
+        if name != self.scanning.station and not self.intake.decoder.passing:
+            self.clear_line()
         if isinstance(self.screen, ModalScreen):
             self.screen.dismiss()
         if name != self.scanning.station:
@@ -207,6 +215,10 @@ class ShopApp(App[None], inherit_bindings=False):
         if action == "undo" and (self.in_field is not None or isinstance(self.screen, Form)):
             return False
         return super().check_action(action, parameters)
+
+    def watch_typed(self) -> None:
+        """What was said of words that have changed is said no longer."""
+        self.talk.words_changed()
 
     def clear_line(self) -> None:
         """Let go of words that have led where they should."""

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer, Question, Said, done, stop
 from shoptui.jobs.scan import Scanning
+from shoptui.stations.form import Form
 from shoptui.stations.question import QuestionPanel, Reply, Way
 from shoptui.stations.said import Heard
 from shoptui.stations.shell import Shell
@@ -24,6 +25,8 @@ if TYPE_CHECKING:
     from shoptui.stations.app import ShopApp
 
 KEPT_ANSWERS = 20
+LET_GO = "words to let go"
+DROPPED = "(The question before was dropped.)"
 LONGEST = 300
 """Cells of an answer that are shown over a page."""
 
@@ -62,9 +65,11 @@ class Conversation:
         """Put something that a key or a tap asked for at the end of the queue; it drops the open question."""
 
         def run() -> Answer | None:
+            dropped = self.open_question is not None
             self._own = None
             self.scanning.drop()
-            return job()
+            answer = job()
+            return replace(answer, text=f"{answer.text} {DROPPED}") if dropped and answer else answer
 
         self.later(run)
 
@@ -121,11 +126,7 @@ class Conversation:
         """Give the brain a scan; a question of the screen's own is dropped by it, with words."""
         own, self._own = self._own, None
         answer = self.scanning.take(text, count, twice=twice)
-        return (
-            answer
-            if own is None
-            else replace(answer, text=f"{answer.text} (The question before was dropped.)")
-        )
+        return answer if own is None else replace(answer, text=f"{answer.text} {DROPPED}")
 
     def take_line(self, text: str, *, twice: bool = False) -> Answer | None:
         """Take a typed line: an answer to the open question, a row, a code, or words for the list."""
@@ -167,7 +168,7 @@ class Conversation:
         if answer.said is not Said.DONE:
             app.bell()
         if answer.show:
-            app.action_station(answer.show)
+            app.bring_forward(answer.show)
         if isinstance(app.screen, Shell):
             app.screen.show_said()
         else:
@@ -240,7 +241,7 @@ class Conversation:
         self.withdraw_offer()
         if self.open_question is not None:
             self.reply(Reply(Way.NO, ""))
-        elif app.typed.text:
+        elif app.typed.text and not isinstance(app.screen, Form):
             self._let_go(app.typed.text)
         elif self._count > 1:
             self.take_count()
@@ -256,4 +257,12 @@ class Conversation:
             self._let_go_of = ""
         else:
             self._let_go_of = text
-            self.hear(Answer(Said.QUESTION, f"Escape again lets go of the words “{text}”."))
+            self.hear(stop(f"Escape again lets go of the words “{text}”.", kind=LET_GO))
+
+    def words_changed(self) -> None:
+        """Take back what was said of letting go of words: they are others now."""
+        self._let_go_of = ""
+        if self.heard and self.heard[0].answer.kind == LET_GO:
+            self.heard.popleft()
+            if isinstance(self._app.screen, Shell):
+                self._app.screen.show_said()

@@ -55,6 +55,10 @@ class Form(Shell[bool]):
         self._outcome: bool | None = None
         """Whether it was saved, once the form is done with but another screen lies in front."""
 
+    def on_mount(self) -> None:
+        """Words typed for the list beneath stay behind."""
+        self.shop_app.clear_line()
+
     def heading(self) -> str:
         """Return what the form is for."""
         return self._title
@@ -221,7 +225,7 @@ class Form(Shell[bool]):
     def close(self, *, saved: bool) -> None:
         """Go away now, or as soon as the form is in front again."""
         if self.is_current:
-            self.dismiss(result=saved)
+            self._leave(saved=saved)
         else:
             self._outcome = saved
 
@@ -233,7 +237,11 @@ class Form(Shell[bool]):
     def _close_late(self, saved: bool) -> None:  # noqa: FBT001 - called by position
         if self.is_current and self._outcome is not None:
             self._outcome = None
-            self.dismiss(result=saved)
+            self._leave(saved=saved)
+
+    def _leave(self, *, saved: bool) -> None:
+        self.shop_app.clear_line()
+        self.dismiss(result=saved)
 
     def step_back(self) -> None:
         """Leave, and ask first where words would be lost."""

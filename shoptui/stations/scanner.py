@@ -125,6 +125,11 @@ class Decoder:
         """Whether a scan is coming in."""
         return self._capture is not None
 
+    @property
+    def passing(self) -> bool:
+        """Whether letters were passed on that may be the beginning of a scan without a prefix."""
+        return bool(self._typed)
+
     def key(self, key: str, character: str | None, time: float) -> Decision:
         """Decide about a key; name and character as in Textual's key event."""
         events = self._resume_or_give_up(time)

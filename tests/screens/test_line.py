@@ -30,6 +30,12 @@ async def test_escape_asks_once_before_words_are_lost(trial):
         await hands.type("hub caps")
         await hands.press("escape")
         assert hands.app.typed.text == "hub caps"
+        assert hands.said.startswith("stop: Escape again")
+        await hands.type("s")
+        assert "Escape again" not in hands.said
+        assert "Escape again" not in hands.screen_text
+        await hands.press("escape")
+        assert hands.app.typed.text == "hub capss"
         await hands.press("escape")
         assert not hands.app.typed.text
 
@@ -272,3 +278,55 @@ async def test_a_scan_drops_the_question_whether_to_leave_with_words(trial):
         await hands.scan(trial.box.code)
         assert "dropped" in hands.said
         assert "open" in hands.said
+
+
+async def test_words_stay_behind_when_the_station_changes(trial):
+    async with trial.screens() as hands:
+        await hands.press("f8")
+        await hands.type("hub")
+        await hands.press("f3")
+        assert not hands.app.typed.text
+        await hands.scan(trial.box.code, prefix=False)
+        assert "open" in hands.said
+
+
+async def test_a_scan_begun_in_the_line_outlives_the_station_of_the_scan_before(trial):
+    async with trial.screens() as hands:
+        for message in hands.keys(f"\x1b[20~{trial.box.code}\r{trial.gtin[:5]}"):
+            hands.app.post_message(message)
+        await hands.settle()
+        assert hands.app.current_mode == "receiving"
+        assert hands.app.typed.text == trial.gtin[:5]
+
+
+@pytest.mark.parametrize("key", ["ctrl+o", "ctrl+n", "ctrl+t"])
+async def test_words_stay_behind_when_a_form_opens(trial, key):
+    async with trial.screens() as hands:
+        await hands.press("f8")
+        await hands.type("hub")
+        await hands.pilot.pause(0.15)
+        await hands.press(key)
+        assert isinstance(hands.app.screen, Form)
+        assert not hands.app.typed.text
+        await hands.press("escape")
+        assert not isinstance(hands.app.screen, Form)
+
+
+async def test_words_typed_beside_a_form_do_not_hold_it(trial):
+    async with trial.screens() as hands:
+        await hands.press("f8", "ctrl+n")
+        hands.app.screen.query_one("#leave", Button).focus()
+        await hands.type("ab")
+        await hands.press("escape")
+        assert not isinstance(hands.app.screen, Form)
+        assert not hands.app.typed.text
+
+
+async def test_a_key_that_drops_a_question_says_so(trial):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.scan(trial.gtin)
+        await hands.scan(trial.markup.tag)
+        assert hands.app.talk.open_question is not None
+        await hands.press("ctrl+z")
+        assert hands.said.endswith("(The question before was dropped.)")

@@ -1,5 +1,6 @@
 """One field of a form, and what it is typed into."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from textual.suggester import SuggestFromList
@@ -20,6 +21,8 @@ class Field:
         value: What stands in it at first.
         known: What may be completed with the right arrow.
         names: Names that the shop knows; another one is asked about before it is saved.
+        check: Reads the field; it raises ValueError with a sentence for what cannot be meant.
+        said: Words by which a job's refusal names the field, beside its label.
 
     """
 
@@ -29,6 +32,17 @@ class Field:
     value: str = ""
     known: tuple[str, ...] = ()
     names: KnownNames | None = None
+    check: Callable[[str], object] | None = None
+    said: str = ""
+
+    def is_named_in(self, refusal: str) -> bool:
+        """Return whether a refusal speaks of this field.
+
+        >>> Field("qty", "Pieces", said="quantity").is_named_in("A quantity of 1 or more was expected.")
+        True
+        """
+        words = refusal.casefold()
+        return any(word and word.casefold() in words for word in (self.label, self.said))
 
 
 def entry_of(field: Field) -> Input:

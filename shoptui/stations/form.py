@@ -11,7 +11,7 @@ from textual.widget import Widget
 from textual.widgets import Button, Input, Static
 
 from shoptui.domain.inert import inert
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done
+from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.stations.field import Field, entry_of
 from shoptui.stations.keys import here
 from shoptui.stations.name_field import NameInput, Offered
@@ -33,6 +33,7 @@ class Form(Shell[bool]):
         & .label { width: 22; color: $foreground; }
         & Input { width: 1fr; background: $surface; color: $foreground; }
         & Input:focus { background: $panel; text-style: bold; }
+        &:ansi Input > .input--cursor { text-style: reverse; }
         & .about { height: auto; margin-bottom: 1; }
         & .buttons { height: 1; }
         & Button { margin-right: 2; }
@@ -96,12 +97,18 @@ class Form(Shell[bool]):
         message.stop()
         if isinstance(message.input, NameInput):
             self._settle(message.input)
-        inputs = list(self.query(Input))
-        place = inputs.index(message.input)
-        if place + 1 < len(inputs):
-            inputs[place + 1].focus()
-        else:
+        if not self._after(message.input):
             self.action_save()
+
+    def _after(self, entry: Input) -> bool:
+        """Go to the next field; return whether there is one."""
+        inputs = list(self.query(Input))
+        place = inputs.index(entry) + 1
+        if place < len(inputs):
+            inputs[place].focus()
+        else:
+            entry.focus()
+        return place < len(inputs)
 
     @on(events.DescendantFocus)
     @on(Input.Changed)
@@ -131,7 +138,13 @@ class Form(Shell[bool]):
         for entry in self.query(NameInput):
             if entry.offered is message.offered:
                 entry.take(message.name)
-                entry.focus()
+                self._after(entry)
+
+    def on_click(self, event: events.Click) -> None:
+        """A tap on a label goes to its field."""
+        tapped = event.widget
+        if tapped is not None and tapped.has_class("label") and tapped.parent is not None:
+            tapped.parent.query_one(Input).focus()
 
     @on(Button.Pressed, "#save")
     def _save_pressed(self, message: Button.Pressed) -> None:
@@ -160,10 +173,23 @@ class Form(Shell[bool]):
             self._left_for_question = None
 
     def _job(self) -> Answer:
+        values = self.values
+        for field in self._fields:
+            # All fields are read before a name is asked about: nobody says yes to what cannot be saved.
+            if (wrong := _wrong(field, values[field.name])) is not None:
+                self._go_to(field)
+                return wrong
         for field in self._fields:
             if (question := self._ask_name(field)) is not None:
                 return question
         return self._followed(self._save(self.values))
+
+    def _go_to(self, field: Field) -> None:
+        """Put the cursor into a field, also if the question that is being answered holds it now."""
+        entry = self.query_one(f"#field-{field.name}", Input)
+        if self._left_for_question is not None:
+            self._left_for_question = entry
+        self.set_focus(entry)
 
     def _ask_name(self, field: Field) -> Answer | None:
         """Ask about a name that is not known as it stands: it never makes a new record by itself."""
@@ -203,6 +229,10 @@ class Form(Shell[bool]):
         """Close once the job is done, also where it is done by the answer to a question."""
         if answer.said is Said.DONE:
             self.close(saved=True)
+        elif answer.said is Said.STOP:
+            named = next((field for field in self._fields if field.is_named_in(answer.text)), None)
+            if named is not None:
+                self._go_to(named)
         asked = answer.question
         if asked is None:
             return answer
@@ -253,3 +283,14 @@ class Form(Shell[bool]):
             )
         else:
             self.close(saved=False)
+
+
+def _wrong(field: Field, text: str) -> Answer | None:
+    """Say what is wrong with a field, None if nothing is; an empty one is the job's to judge."""
+    if field.check is None or not text.strip():
+        return None
+    try:
+        field.check(text.strip())
+    except ValueError as error:
+        return stop(f"{field.label}: {error}")
+    return None

@@ -179,3 +179,66 @@ async def test_a_name_that_is_typed_again_is_meant(trial, shops):
         await hands.a_moment()
         await hands.press("enter")
         assert supplier_of_last_order(trial) == "panel"
+
+
+def focused(hands):
+    return hands.app.in_field.id if hands.app.in_field is not None else ""
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "words"),
+    [
+        ("qty", "0", "Pieces: A quantity of 1 or more was expected, not 0."),
+        ("due", "2026-11-01", "Due: The day"),
+        ("total", "much", "Total, EUR: An amount such as 30.00 or 30 EUR was expected; much came."),
+        ("total", "30 USD", "An amount such as 30.00 or 30 EUR was expected; 30 USD came."),
+    ],
+)
+async def test_all_fields_are_read_before_a_name_is_asked_about(trial, shops, name, text, words):
+    async with order_form(trial, typing="Glass hut") as hands:
+        hands.app.screen.query_one(f"#field-{name}", Input).value = text
+        await hands.press("ctrl+g")
+        assert words in hands.said
+        assert hands.app.talk.open_question is None
+        assert focused(hands) == f"field-{name}"
+
+
+async def test_a_refusal_goes_to_the_field_that_it_names(trial, shops):
+    async with order_form(trial) as hands:
+        await hands.press("tab", "tab", "ctrl+g")
+        assert "A supplier was expected" in hands.said
+        assert focused(hands) == "field-supplier"
+
+
+async def test_a_day_can_be_counted_from_today(trial, shops):
+    async with order_form(trial, typing="tin") as hands:
+        hands.app.screen.query_one("#field-due", Input).value = "+5"
+        await hands.press("ctrl+g")
+        assert list(trial.shop.orders.all())[-1].due.isoformat() == "2026-11-30"
+
+
+async def test_a_finger_goes_through_the_form(trial, shops):
+    async with order_form(trial, typing="pa") as hands:
+        await hands.pilot.click(field(hands).offered, offset=(6, 1))
+        await hands.settle()
+        assert focused(hands) == "field-number"
+        labels = list(hands.app.screen.query(".label"))
+        await hands.pilot.click(labels[3])
+        await hands.settle()
+        assert focused(hands) == "field-due"
+
+
+async def test_a_section_half_typed_is_the_only_one_that_fits(trial):
+    async with trial.screens() as hands:
+        await hands.press("f8", "ctrl+n")
+        await hands.type("Seat rail")
+        await hands.press("tab")
+        await hands.type("bra")
+        await hands.press("tab")
+        assert hands.app.screen.query_one("#field-section", Input).value == "Brakes"
+
+
+async def test_without_colour_the_cursor_of_a_field_is_seen(trial, monkeypatch):
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with order_form(trial) as hands:
+        assert field(hands).get_component_styles("input--cursor").text_style.reverse

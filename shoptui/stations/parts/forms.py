@@ -2,34 +2,63 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from datetime import date
+from functools import partial
 from typing import TypeVar
 
 from shoptui.domain import cells, part_cells, verbs
-from shoptui.domain.amounts import money
+from shoptui.domain.amounts import minor_digits, money
+from shoptui.domain.days import day_words
+from shoptui.domain.inert import inert
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.jobs.add_part import add_part
 from shoptui.jobs.answers import Answer, Said
 from shoptui.jobs.at import At, name
 from shoptui.jobs.order import order
+from shoptui.jobs.place_words import today
 from shoptui.jobs.send_out import next_work, send_out
 from shoptui.stations.field import Field
 from shoptui.stations.form import Form
 from shoptui.stations.known_names import KnownNames
 
 V = TypeVar("V")
-DAY_HINT = "such as 2026-11-30; empty if not known"
+DAY_HINT = "such as 2026-11-30, or +5: in 5 days; may be empty"
 
 
-def _read(values: Mapping[str, str], name: str, label: str, read: Callable[[str], V], empty: V) -> V:
-    """Read one field; what is wrong with it is said with its label."""
-    text = values[name].strip()
-    if not text:
-        return empty
+def _some(text: str) -> int:
+    """Read one piece or more."""
+    if (qty := cells.whole(text)) < 1:
+        raise ValueError(f"A quantity of 1 or more was expected, not {qty}.")
+    return qty
+
+
+def _to_come(at: At, text: str) -> date:
+    """Read a day that is not past, or days from today."""
+    base = today(at.shop)
+    if (found := cells.day(text, base)) < base:
+        raise ValueError(f"The day {day_words(found, base)} is in the past; a day to come was expected.")
+    return found
+
+
+def _amount(currency: str, text: str) -> int | None:
+    """Read an amount in the shop's currency, in its minor unit."""
     try:
-        return read(text)
-    except ValueError as error:
-        raise ValueError(f"{label}: {error}") from None
+        amount, unit = money(text, currency)
+    except ValueError:
+        unit = ""
+    if unit != currency:
+        example = f"{30:.{minor_digits(currency)}f}"
+        raise ValueError(
+            f"An amount such as {example} or 30 {currency} was expected; {inert(text, 40)} came."
+        )
+    return amount
+
+
+def _read(values: Mapping[str, str], name: str, read: Callable[[str], V], empty: V) -> V:
+    """Read one field, which the form has checked by the same reader."""
+    text = values[name].strip()
+    return read(text) if text else empty
 
 
 def _suppliers(at: At) -> KnownNames:
@@ -49,17 +78,18 @@ def order_form(at: At, part: Part) -> Form:
     """Return the form that orders pieces of a part."""
     wanted = verbs.to_order(at.shop.book, part.id, needed=part.needed, original=part.original)
     currency = at.shop.settings.currency
+    due, total = partial(_to_come, at), partial(_amount, currency)
 
     def save(values: Mapping[str, str]) -> Answer:
         return order(
             at.shop,
             at.terminal,
             part.id,
-            _read(values, "qty", "Pieces", cells.whole, 0),
+            _read(values, "qty", _some, 0),
             supplier=values["supplier"].strip(),
             number=values["number"].strip(),
-            due=_read(values, "due", "Due", cells.day, None),
-            total_minor=_read(values, "total", "Total", lambda text: money(text, currency)[0], None),
+            due=_read(values, "due", due, None),
+            total_minor=_read(values, "total", total, None),
             who=_who(at),
         )
 
@@ -68,9 +98,9 @@ def order_form(at: At, part: Part) -> Form:
         (
             Field("supplier", "Supplier", "a few letters of the name", names=_suppliers(at)),
             Field("number", "Order number", "as on the supplier's papers; may be empty"),
-            Field("qty", "Pieces", "how many", value=str(wanted or 1)),
-            Field("due", "Due", DAY_HINT),
-            Field("total", f"Total, {currency}", "what the whole line costs; empty if not known"),
+            Field("qty", "Pieces", "how many", value=str(wanted or 1), check=_some, said="quantity"),
+            Field("due", "Due", DAY_HINT, check=due),
+            Field("total", f"Total, {currency}", "what the whole line costs; may be empty", check=total),
         ),
         save,
         about=f"Needed {part.needed}, to order {wanted}.",
@@ -81,16 +111,17 @@ def send_out_form(at: At, part: Part) -> Form:
     """Return the form that sends pieces of a part to an outside shop."""
     here = at.shop.book.in_state(part.id, *verbs.HERE)
     held = at.shop.book.in_state(part.id, State.HELD)
+    due = partial(_to_come, at)
 
     def save(values: Mapping[str, str]) -> Answer:
         return send_out(
             at.shop,
             at.terminal,
             part.id,
-            _read(values, "qty", "Pieces", cells.whole, 0),
+            _read(values, "qty", _some, 0),
             to=values["to"].strip(),
             work=values["work"].strip(),
-            due=_read(values, "due", "Due back", cells.day, None),
+            due=_read(values, "due", due, None),
             number=values["number"].strip(),
             who=_who(at),
         )
@@ -105,8 +136,8 @@ def send_out_form(at: At, part: Part) -> Form:
                 "the word for it afterwards: painted",
                 value=next_work(at.shop, part.id),
             ),
-            Field("qty", "Pieces", "how many", value=str(max(1, here))),
-            Field("due", "Due back", DAY_HINT),
+            Field("qty", "Pieces", "how many", value=str(max(1, here)), check=_some, said="quantity"),
+            Field("due", "Due back", DAY_HINT, check=due),
             Field("number", "Their job number", "may be empty"),
         ),
         save,
@@ -125,8 +156,8 @@ def add_form(at: At) -> Form:
             build=build.id if build else None,
             description=values["description"],
             section=values["section"],
-            needed=_read(values, "needed", "Needed", cells.whole, 0),
-            positions=_read(values, "positions", "Positions", part_cells.positions, ()),
+            needed=_read(values, "needed", cells.whole, 0),
+            positions=_read(values, "positions", part_cells.positions, ()),
             number=values["number"],
             who=_who(at),
         )
@@ -136,10 +167,22 @@ def add_form(at: At) -> Form:
     return Form(
         f"Add a part to {build.code if build else 'the shop stock'}",
         (
-            Field("description", "What it is", "in a few words"),
-            Field("section", "Section", "brakes, frame, interior ...", known=tuple(sections)),
-            Field("needed", "Needed", "pieces wanted on the vehicle", value="1"),
-            Field("positions", "Positions", "LF RF LR RR front rear left right; may be empty"),
+            Field("description", "What it is", "in a few words", said="description"),
+            Field("section", "Section", "brakes, frame, interior ...", names=KnownNames(tuple(sections))),
+            Field(
+                "needed",
+                "Needed",
+                "pieces wanted on the vehicle",
+                value="1",
+                check=cells.whole,
+                said="quantity",
+            ),
+            Field(
+                "positions",
+                "Positions",
+                "LF RF LR RR front rear left right; may be empty",
+                check=part_cells.positions,
+            ),
             Field("number", "Maker's number", "may be empty"),
         ),
         save,

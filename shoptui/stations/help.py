@@ -13,8 +13,11 @@ from shoptui.stations.station_list import BY_NAME
 EVERYWHERE: tuple[Fact, ...] = (
     Fact("Everywhere"),
     Fact("words", "narrow the list; Enter opens the first match"),
-    Fact("number, Enter", "opens that row; with a question open, picks that answer"),
-    Fact("number, scan", "means that many of what is scanned"),
+    Fact(
+        "number, Enter",
+        "is that row; where there is no such row, it counts the next scan; with a question open, that answer",
+    ),
+    Fact("number, scan", "typed right before a scan, without Enter, it is always a count"),
     Fact("Enter", "with a question open: yes. The same scan again says yes too"),
     Fact("Escape", "goes one step back; nothing typed is lost without asking"),
     Fact("F1", "this page; so does ? and Enter"),

@@ -44,7 +44,8 @@ PAGES: dict[str, Page] = {
     ),
     "receiving": Page(
         "Scan the box, scan each thing in it, scan the bin that it goes to. No key is needed. A thing "
-        "without a code is received by the number of its line and Enter.",
+        "without a code is received by the number of its line and Enter; where there is no such line, the "
+        "number counts the next scan. Typed right before a scan, without Enter, it is always a count.",
         (
             ("a box", "opens it: its tag, a tracking number or an order number"),
             ("a part", "receives one of it from the open box; with a number typed before it, that many"),
@@ -74,7 +75,7 @@ PAGES: dict[str, Page] = {
     "lift": Page(
         "Scan a part that goes on: its card says what must be on first and whether it is here. Enter, or a "
         "position, installs it. Scan a part that is on: its card removes it, into the bin or bag scanned. "
-        "An original that no list has comes off by its words: type two or more, then Enter.",
+        "An original that no list has comes off by its words: type one or more, then Enter.",
         (
             ("a part", "shows its install card while any is here, else its remove card"),
             ("a position", "says where on the vehicle: LF, RF, LR, RR, front, rear, left, right"),

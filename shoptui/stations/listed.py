@@ -54,14 +54,19 @@ class Listed:
     >>> listed.narrow("brake ho")
     >>> [row.key for row in listed.shown]
     [3]
+    >>> listed.narrow("h")
+    >>> [row.key for row in listed.shown]
+    [2, 3]
     """
 
     def __init__(self) -> None:
         self.rows: tuple[Row, ...] = ()
         self.words = ""
         self.numbers: Sequence[int] = ()
-        """Places, in the whole list, of the rows that are let through."""
+        """Places, in the whole list, of the rows that are let through, the best match first."""
         self._hay: list[str] | None = None
+        self._names: list[str] = []
+        """What each row is called: its first cell, with a blank before it."""
 
     @property
     def shown(self) -> tuple[Row, ...]:
@@ -86,11 +91,35 @@ class Listed:
             return range(len(self.rows))
         if self._hay is None:
             # Once for all letters: folding ten thousand rows takes longer than searching them.
-            self._hay = [" ".join((*row.cells, row.find)).casefold() for row in self.rows]
+            self._hay = [" ".join(("", *row.cells, row.find)).casefold() for row in self.rows]
+            self._names = [f" {row.cells[0]}".casefold() if row.cells else "" for row in self.rows]
         hay = self._hay
         for word in self.words.split():
             among = [number for number in among if word in hay[number]]
-        return among
+        return self._best_first(among)
+
+    def _best_first(self, found: Sequence[int]) -> Sequence[int]:
+        """Put rows whose name begins with the words first, then names with them, then other cells.
+
+        Within each, where a word begins goes before the middle of one; what is alike keeps its order.
+        """
+        names, hay, begun = self._names, self._hay or [], f" {self.words}"
+        head = {number for number in found if names[number].startswith(begun)}
+        ranked = sorted(head)
+        left = [number for number in sorted(found) if number not in head]
+        for texts, words in (
+            (names, [f" {word}" for word in self.words.split()]),
+            (names, self.words.split()),
+            (hay, [f" {word}" for word in self.words.split()]),
+        ):
+            better = left
+            for word in words:
+                better = [number for number in better if word in texts[number]]
+            if better:
+                taken = set(better)
+                ranked += better
+                left = [number for number in left if number not in taken]
+        return ranked + left
 
     def place(self, number: int) -> int | None:
         """Return where a row of the whole list stands among those let through, None if it does not."""

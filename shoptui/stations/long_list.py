@@ -116,7 +116,7 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
     def _settle(self, before: Row | None) -> None:
         """Put the cursor where it belongs after the rows in view have changed."""
         shown = len(self._listed.numbers)
-        number = self._listed.number(before.key) if before is not None else 0
+        number = self._listed.number(before.key) if before is not None else None
         place = self._listed.place(number) if number is not None else None
         if place is None:
             place = min(self._cursor, max(0, shown - 1)) if before is not None else 0

@@ -51,7 +51,7 @@ class ShopCommands(Provider):
         yield "Help", "What can be done here, and which scans work", app.action_help_page
         for theme, words in THEMES.items():
             yield f"Look: {words}", "Change the colours", partial(app.set_look, theme)
-        yield "Leave", "Close the program; everything is saved already", app.action_leave
+        yield "Leave (quit, exit, close)", "Close the program; everything is saved already", app.action_leave
 
     async def search(self, query: str) -> Hits:
         """Yield what matches."""

@@ -83,3 +83,17 @@ async def test_a_part_of_another_build_has_its_own_card_at_parts_too(trial, fore
         assert hands.app.screen.part == foreign
         await hands.press("escape")
         assert all(row.key != foreign.id for row in hands.app.screen.shown_list().rows)
+
+
+async def test_the_card_says_which_way_it_goes(trial, tailgate):
+    async with trial.screens(120, 40) as hands:
+        await hands.press("f4")
+        await hands.scan("OR-1")
+        assert "Remove: Old tailgate" in hands.screen_text
+        assert "It comes off" in hands.screen_text
+        assert "the bench" in hands.screen_text
+        assert "May I start?" not in hands.screen_text
+        assert "still to go on" not in hands.screen_text
+        await hands.scan(trial.hub.tag)
+        assert "Install: Hub" in hands.screen_text
+        assert "May I start?" in hands.screen_text

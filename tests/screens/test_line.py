@@ -330,3 +330,15 @@ async def test_a_key_that_drops_a_question_says_so(trial):
         assert hands.app.talk.open_question is not None
         await hands.press("ctrl+z")
         assert hands.said.endswith("(The question before was dropped.)")
+
+
+async def test_the_best_match_is_opened(trial):
+    async with trial.screens() as hands:
+        await hands.press("f8")
+        await hands.type("h")
+        await hands.pilot.pause(0.15)
+        names = [row.cells[0] for row in hands.app.screen.shown_list().shown]
+        assert names[0] == "Hub"
+        assert "Hood" in names[1]
+        await hands.press("enter")
+        assert hands.app.screen.part.id == trial.hub.id

@@ -1,11 +1,14 @@
 """What can go on and what is on, as rows; the install card as facts."""
 
 from shoptui.domain import verbs
+from shoptui.domain.cautions import cautions
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.jobs.at import At, name
 from shoptui.jobs.install import install_card, shots_that_need_it
 from shoptui.jobs.place_words import piece_words
+from shoptui.jobs.put_away import bin_name
+from shoptui.jobs.remove import removal_bin
 from shoptui.stations.card import Fact
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
@@ -50,9 +53,22 @@ def lift_row(at: At, part: Part, *, in_hand: bool = False) -> tuple[int, Row] | 
     return place, Row(part.id, cells, tone, f"{part.code} {part.number} {' '.join(part.positions)}")
 
 
-def lift_facts(at: At, part: Part, qty: int = 1) -> tuple[str, tuple[Fact, ...]]:
-    """Return title and lines of the card, in the order of the work."""
+def lift_facts(at: At, part: Part, qty: int = 1, *, off: bool | None = None) -> tuple[str, tuple[Fact, ...]]:
+    """Return title and lines of the card, in the order of the work.
+
+    Args:
+        at: Where the lift stands.
+        part: The part.
+        qty: Pieces that the card is about.
+        off: Whether it comes off; None for what its scan would do: on while any is here, else off.
+
+    """
     book = at.shop.book
+    if off is None:
+        on, here = book.in_state(part.id, State.INSTALLED), book.in_state(part.id, *verbs.HERE)
+        off = bool(on) and (part.original or not here)
+    if off:
+        return f"Remove: {name(part)}", _off_facts(at, part)
     card = install_card(at, part, qty)
     installed = book.places(part.id, State.INSTALLED)
     facts = [Fact("! Caution", "", Tone.BAD)] if card.cautions else []
@@ -79,9 +95,26 @@ def lift_facts(at: At, part: Part, qty: int = 1) -> tuple[str, tuple[Fact, ...]]
     if part.replaces:
         facts.append(Fact("It replaces"))
         facts.extend(Fact("", _replaced(at, at.shop.parts.get(number))) for number in part.replaces)
-    if part.notes:
-        facts.extend((Fact("Notes"), Fact("", part.notes)))
-    return name(part), tuple(facts)
+    facts.extend(_notes(part))
+    return f"Install: {name(part)}", tuple(facts)
+
+
+def _off_facts(at: At, part: Part) -> tuple[Fact, ...]:
+    """Return what there is to know before a part comes off: cautions, from where, where to."""
+    words = cautions(part.section, part.description)
+    facts = [Fact("! Caution", "", Tone.BAD)] if words else []
+    facts.extend(Fact("", each, Tone.BAD) for each in words)
+    facts.append(Fact("It comes off"))
+    facts.extend(
+        Fact("", piece_words(at.shop, place, n)) for place, n in at.shop.book.places(part.id, State.INSTALLED)
+    )
+    into = removal_bin(at)
+    facts.extend((Fact("Where it goes"), Fact("", bin_name(into) if into else "the bench")))
+    return (*facts, *_notes(part))
+
+
+def _notes(part: Part) -> tuple[Fact, ...]:
+    return (Fact("Notes"), Fact("", part.notes)) if part.notes else ()
 
 
 def _replaced(at: At, other: Part) -> str:

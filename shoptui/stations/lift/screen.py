@@ -6,6 +6,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 from textual.widget import Widget
 
+from shoptui.domain.places import State
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.install import ask_install
 from shoptui.jobs.put_away import bin_name
@@ -32,6 +33,8 @@ class Lift(CardStation):
         self._in_hand = 0
         """Id of the part last spoken of, which has a row in any case; 0: none."""
         self._pieces = 1
+        self._off: bool | None = None
+        """Whether the card asks to take the part in hand off; None where nothing is asked."""
         self._only_in_hand = 0
         """Id of the part that has a row for no other reason; 0: none."""
 
@@ -80,8 +83,8 @@ class Lift(CardStation):
         if self.part is None:
             self.both.card.show("", ())
         elif self.both.card_is_seen:
-            pieces = self._pieces if self.part == self._in_hand else 1
-            self.both.card.show(*lift_facts(at, at.shop.parts.get(self.part), pieces))
+            pieces, off = (self._pieces, self._off) if self.part == self._in_hand else (1, None)
+            self.both.card.show(*lift_facts(at, at.shop.parts.get(self.part), pieces, off=off))
 
     def on_resize(self) -> None:
         """A card that comes into view with the room is drawn."""
@@ -97,12 +100,15 @@ class Lift(CardStation):
     def show_answer(self, answer: Answer) -> None:
         """Show the card of the part that is spoken of; a card that was put down is gone."""
         if answer.part and answer.subject and answer.show == "lift":
-            self._take_in_hand(answer.subject, answer.qty, opened=answer.question is not None)
+            asked = answer.question is not None
+            self._off = answer.state == State.INSTALLED if asked else None
+            self._take_in_hand(answer.subject, answer.qty, opened=asked)
         elif answer.kind == "command" and self.shop_app.scanning.card is None:
             self._lay_aside()
 
     def visit(self, subject: int) -> None:
         """Point at a part."""
+        self._off = None
         self._take_in_hand(subject, 1, opened=True)
 
     def _take_in_hand(self, part: int, qty: int, *, opened: bool) -> None:
@@ -117,7 +123,7 @@ class Lift(CardStation):
         self._show_card()
 
     def _lay_aside(self) -> None:
-        self._in_hand = 0
+        self._in_hand, self._off = 0, None
         self.both.opened = False
         if self._only_in_hand:
             self.reread()

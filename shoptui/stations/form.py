@@ -104,10 +104,8 @@ class Form(Shell[bool]):
         """Go to the next field; return whether there is one."""
         inputs = list(self.query(Input))
         place = inputs.index(entry) + 1
-        if place < len(inputs):
-            inputs[place].focus()
-        else:
-            entry.focus()
+        # At once: `Widget.focus` comes later, and would take it back from the field that a refusal goes to.
+        self.set_focus(inputs[place] if place < len(inputs) else entry)
         return place < len(inputs)
 
     @on(events.DescendantFocus)

@@ -55,14 +55,16 @@ async def test_a_part_is_ordered_with_the_keyboard_alone(trial):
         await hands.press("enter")
         await hands.a_moment()
         await hands.press("enter")
-        assert "Body shop supplies is not known here. Enter makes it new." in hands.said
-        await hands.a_moment()
-        await hands.press("enter")
         assert "Due:" in hands.said
         assert "year-month-day" in hands.said
         field = hands.app.screen.query_one("#field-due", Input)
+        await hands.settle()
+        assert field.has_focus
         field.value = "2026-12-01"
         await hands.press("ctrl+g")
+        assert "Body shop supplies is not known here. Enter makes it new." in hands.said
+        await hands.a_moment()
+        await hands.press("enter")
         assert trial.shop.book.in_state(trial.markup.id, State.ORDERED) == 1
         assert hands.app.current_mode == "parts"
         assert "1 ordered" in hands.screen_text or "ordered" in hands.said

@@ -18,7 +18,11 @@ def test_narrowing_letter_by_letter_finds_what_narrowing_at_once_finds(texts, st
         for end in range(len(words) + 1):
             listed.narrow(words[:end])
         wanted = [row for row in rows if all(word in " ".join((*row.cells, "")) for word in words.split())]
-        assert list(listed.shown) == wanted
+        assert sorted(row.key for row in listed.shown) == [row.key for row in wanted]
+        at_once = Listed()
+        at_once.fill(rows)
+        at_once.narrow(words)
+        assert listed.shown == at_once.shown, "in the same order too"
 
 
 def test_the_filter_stays_when_rows_change():

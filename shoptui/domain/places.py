@@ -45,6 +45,21 @@ AS_BOUGHT = "vehicle as bought"
 UNKNOWN = "unknown"
 """`where` of `not ours` for what came from nobody knows whom."""
 
+DONOR = "donor part"
+"""`where` of `not ours` for what came out of a part that was bought for it."""
+
+OTHER_BUILD = "other build"
+"""`where` of `gone` and `not ours` for what one build gave to another."""
+
+COUNTED_SHORT = "not found when counted"
+"""`where` of `gone` for what was not where it was booked."""
+
+STRIPPED = "stripped for parts"
+"""`where` of `gone` for a donor part."""
+
+HANDED_OVER = "handed over"
+"""`where` of `gone` for what left with the finished vehicle."""
+
 UNSORTED = ""
 """`where` of a piece that lies on the bench, in no bin yet."""
 

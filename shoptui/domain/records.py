@@ -28,6 +28,14 @@ class OutsideWork:
 
 
 @dataclass(frozen=True, slots=True)
+class KitLine:
+    """One part of a kit's contents, and how many of it one kit holds."""
+
+    part: int
+    qty: int = 1
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
     """One line of a build's list, an original part, or shop stock.
 
@@ -52,6 +60,10 @@ class Part:
         hours: Hours to install: low, likely, high; empty if not known.
         price: As listed.
         sponsor: Whether a sponsor wants it seen.
+        kit: Contents, where the line stands for a kit: the contents have balances, the kit has none.
+        read_again: What has to be read again because the number changed, in words; empty if nothing has.
+        opened_on: Day on which goods in bulk were opened.
+        use_by: Day until which they are good.
         notes: In words.
         withdrawn: Whether an undo took back its making.
 
@@ -77,6 +89,10 @@ class Part:
     hours: tuple[float, ...] = ()
     price: Price = NOT_KNOWN
     sponsor: bool = False
+    kit: tuple[KitLine, ...] = ()
+    read_again: str = ""
+    opened_on: date | None = None
+    use_by: date | None = None
     notes: str = ""
     withdrawn: bool = False
 
@@ -119,6 +135,37 @@ class OrderLine:
 
 
 @dataclass(frozen=True, slots=True)
+class Charge:
+    """What an order cost beside its lines.
+
+    Args:
+        kind: One of `CHARGES`; a discount counts against the order, a core deposit comes back.
+        amount_minor: As on the paper, in the charge's own currency.
+        currency: ISO 4217 code, empty for the order's.
+        bank_minor: What the bank took for it, in the shop's currency; None if not known.
+        reclaimable: Whether a tax is reclaimed.
+        part: Id of the part whose core a deposit is for.
+        due: Day until which the core has to be back.
+        refund_minor: What is expected back.
+        refunded_minor: What came back; None while nothing did.
+
+    """
+
+    kind: str
+    amount_minor: int
+    currency: str = ""
+    bank_minor: int | None = None
+    reclaimable: bool = False
+    part: int | None = None
+    due: date | None = None
+    refund_minor: int | None = None
+    refunded_minor: int | None = None
+
+
+CHARGES = ("freight", "duty", "tax", "discount", "core deposit")
+
+
+@dataclass(frozen=True, slots=True)
 class Order:
     """One purchase, or one outside job.
 
@@ -133,6 +180,7 @@ class Order:
         lines: Parts and quantities.
         currency: ISO 4217 code.
         work: What an outside job does, in the parts' own word (`painted`); empty for a purchase.
+        charges: What it cost beside its lines.
         withdrawn: Whether an undo took back its making.
 
     """
@@ -147,6 +195,7 @@ class Order:
     lines: tuple[OrderLine, ...] = ()
     currency: str = ""
     work: str = ""
+    charges: tuple[Charge, ...] = ()
     withdrawn: bool = False
 
 
@@ -223,6 +272,74 @@ class Person:
 
 
 @dataclass(frozen=True, slots=True)
+class Wrench:
+    """One torque tool.
+
+    Args:
+        id: Document id.
+        code: The shop's own name for it, or the tag.
+        tag: Our tag, kind W.
+        name: In words.
+        unit: Unit of its scale: `N m`, `lbf ft`, `lbf in`.
+        low: Lowest marked value, in that unit.
+        high: Highest marked value, in that unit.
+        kind: setting or indicating.
+        deviation_percent: Permitted deviation, plus and minus.
+        checked: Day of the last check.
+        interval_months: Months until the next check.
+        cycles: Uses since the last check.
+        barred: Why it may not be used (dropped, failed its check); empty if it may.
+        withdrawn: Whether an undo took back its making.
+
+    """
+
+    id: int
+    code: str
+    tag: str
+    name: str
+    unit: str = "N m"
+    low: float = 0.0
+    high: float = 0.0
+    kind: str = "setting"
+    deviation_percent: float = 0.0
+    checked: date | None = None
+    interval_months: int = 12
+    cycles: int = 0
+    barred: str = ""
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Attachment:
+    """A file kept with a record; its bytes lie in the shop's folder under their SHA-256.
+
+    Args:
+        id: Document id.
+        code: Its digest: the same bytes kept twice lie there once.
+        name: The file's name as it was given.
+        kind: Type by its name, as `image/jpeg`; empty if not known.
+        size: Bytes.
+        sha256: Hexadecimal.
+        table: Table of the record that it belongs to.
+        record: Id there.
+        note: In words.
+        withdrawn: Whether an undo took it back.
+
+    """
+
+    id: int
+    code: str
+    name: str
+    kind: str
+    size: int
+    sha256: str
+    table: str
+    record: int
+    note: str = ""
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class LearnedCode:
     """A code that stands for something because a person or a list said so.
 
@@ -247,11 +364,30 @@ class LearnedCode:
 
 
 @dataclass(frozen=True, slots=True)
+class CountLine:
+    """What was counted of a part so far."""
+
+    part: int
+    qty: int
+
+
+@dataclass(frozen=True, slots=True)
+class DraftValue:
+    """What stands in one field of a form that is not saved yet, and what stood in it when it was opened."""
+
+    field: str
+    text: str
+    before: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Terminal:
     """What one terminal was at, so that closing the program loses nothing.
 
     `card` names the Lift's open card as verb and part (`install`, 12), `bin` says where removed things go,
     `look` names the colours.
+    `counting` is the bin whose contents are being counted at it, and `counted` what was scanned so far.
+    `form` names a form that is being filled in (`parts 12`, `parts new`), and `draft` what stands in it.
     """
 
     id: int
@@ -263,6 +399,10 @@ class Terminal:
     card_part: int | None = None
     bin: int | None = None
     look: str = ""
+    counting: int | None = None
+    counted: tuple[CountLine, ...] = ()
+    form: str = ""
+    draft: tuple[DraftValue, ...] = ()
     withdrawn: bool = False
 
 

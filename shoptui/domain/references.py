@@ -44,9 +44,11 @@ def record_references(record: object) -> Iterator[Reference]:
         case records.Part():
             yield from _some("builds", record.build)
             yield from (("parts", part) for part in (*record.install_after, *record.replaces))
+            yield from (("parts", line.part) for line in record.kit)
         case records.Order():
             yield "suppliers", record.supplier
             yield from (("parts", line.part) for line in record.lines)
+            yield from (("parts", charge.part) for charge in record.charges if charge.part is not None)
         case records.Box():
             yield from (("orders", order) for order in (*record.orders, *record.also_orders))
             yield from (("parts", line.part) for line in record.contents)
@@ -56,11 +58,15 @@ def record_references(record: object) -> Iterator[Reference]:
                 yield from _some("builds", need.build)
         case records.LearnedCode():
             yield record.kind, record.record
+        case records.Attachment():
+            yield record.table, record.record
         case records.Terminal():
             yield from _some("builds", record.build)
             yield from _some("people", record.person)
             yield from _some("parts", record.card_part)
             yield from _some("bins", record.bin)
+            yield from _some("bins", record.counting)
+            yield from (("parts", line.part) for line in record.counted)
 
 
 def _some(table: str, number: int | None) -> Iterator[Reference]:

@@ -18,6 +18,8 @@ ONE = {
     "suppliers": "supplier",
     "bins": "bin",
     "people": "person",
+    "wrenches": "wrench",
+    "files": "file",
     "shoots": "filming day",
     "codes": "learned code",
     "terminals": "terminal",

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
 
+from shoptui.domain.carriers import standing
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.lack import Grounds, Lack, Who
@@ -149,7 +150,7 @@ def _standing(
     for need in shot.needs:
         for part in parts_concerned(shop, need):
             wanted += 1
-            found = lacks(need, part, shop.book.places(part.id), grounds)
+            found = lacks(need, part, standing(shop.book, part.id), grounds)
             ready += not found
             for lack in found:
                 where = "" if lack.place is None else words(lack.place)

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable, Iterator
 
+from shoptui.domain.carriers import standing
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
-from shoptui.domain.ledger import Move
-from shoptui.domain.places import Place
+from shoptui.domain.ledger import Balances, Move
+from shoptui.domain.places import Place, State
 from shoptui.domain.readiness import concerns, meets, pieces_needed
 from shoptui.domain.records import Part
 from shoptui.domain.shoots import Need, Shoot, Shot
@@ -18,14 +19,10 @@ def still_needed(shop: Shop, moves: Iterable[Move]) -> tuple[str, ...]:
 
     "Fri 13 Nov, shot 3 (the boxes) needs it sealed". Pieces beyond what the shot needs may go unasked.
     """
-    by_part: dict[int, list[Move]] = {}
-    for move in moves:
-        by_part.setdefault(move.part, []).append(move)
+    moves = tuple(moves)
     told: list[str] = []
-    for number, part_moves in by_part.items():
+    for number, before, after in _before_and_after(shop.book, moves):
         part = shop.parts.get(number)
-        before = dict(shop.book.places(number))
-        after = _after(before, part_moves)
         for shoot, count, shot, need in _unfilmed(shop, part):
             wanted = pieces_needed(need, part, before)
             had, left = (
@@ -46,9 +43,27 @@ def _unfilmed(shop: Shop, part: Part) -> Iterator[tuple[Shoot, int, Shot, Need]]
                 yield from ((shoot, count, shot, need) for need in shot.needs if concerns(need, part))
 
 
-def _after(before: dict[Place, int], moves: Iterable[Move]) -> dict[Place, int]:
-    after = dict(before)
+def _before_and_after(
+    book: Balances, moves: tuple[Move, ...]
+) -> Iterator[tuple[int, dict[Place, int], dict[Place, int]]]:
+    """Yield each part that the moves concern with where its pieces stand, before and after.
+
+    What is built into a part goes with it, so a tyre is asked about too when its wheel comes off.
+    """
+    parts = list(dict.fromkeys(move.part for move in moves))
+    for part in parts:
+        parts.extend(inside for inside in book.parts_at(State.ASSEMBLED, part) if inside not in parts)
+    before = {part: _standing(book, part) for part in parts}
     for move in moves:
-        after[move.source] = after.get(move.source, 0) - move.qty
-        after[move.target] = after.get(move.target, 0) + move.qty
-    return after
+        book.apply(move)
+    after = {part: _standing(book, part) for part in parts}
+    for move in moves:
+        book.apply(move, -1)
+    yield from ((part, before[part], after[part]) for part in parts)
+
+
+def _standing(book: Balances, part: int) -> dict[Place, int]:
+    stand: dict[Place, int] = {}
+    for place, qty in standing(book, part):
+        stand[place] = stand.get(place, 0) + qty
+    return stand

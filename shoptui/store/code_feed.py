@@ -6,7 +6,14 @@ from shoptui.domain.lookup import By, CodeIndex
 from shoptui.store.database import Database
 from shoptui.store.documents import Document
 
-TAGGED = {"parts": "part", "bins": "bin", "builds": "vehicle", "people": "badge", "boxes": "box"}
+TAGGED = {
+    "parts": "part",
+    "bins": "bin",
+    "builds": "vehicle",
+    "people": "badge",
+    "boxes": "box",
+    "wrenches": "wrench",
+}
 """Tables whose records carry a code and a tag of ours, and what a scan of one is taken for."""
 
 Entry = tuple[str, int, str, int, By]

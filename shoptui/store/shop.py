@@ -46,6 +46,8 @@ class Shop:
         self.suppliers = Shelf(database, "suppliers", records.Supplier)
         self.bins = Shelf(database, "bins", records.Bin)
         self.people = Shelf(database, "people", records.Person)
+        self.wrenches = Shelf(database, "wrenches", records.Wrench)
+        self.files = Shelf(database, "files", records.Attachment)
         self.shoots = Shelf(database, "shoots", shoots.Shoot)
         self.learned = Shelf(database, "codes", records.LearnedCode)
         self.terminals = Shelf(database, "terminals", records.Terminal)
@@ -60,6 +62,8 @@ class Shop:
                 self.suppliers,
                 self.bins,
                 self.people,
+                self.wrenches,
+                self.files,
                 self.shoots,
                 self.learned,
                 self.terminals,

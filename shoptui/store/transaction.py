@@ -25,6 +25,7 @@ TAG_KINDS: dict[type, Kind] = {
     records.Box: Kind.BOX,
     records.Build: Kind.VEHICLE,
     records.Person: Kind.PERSON,
+    records.Wrench: Kind.WRENCH,
 }
 """Records that carry a tag of ours."""
 

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 
 from shoptui.domain import verbs
+from shoptui.domain.carriers import carriers_of, is_built_into, standing
 from shoptui.domain.ledger import Balances, CannotMoveError, Move
 from shoptui.domain.places import COUNTS_AS_HAD, OFF_THE_BOOKS, Place, State
 
@@ -33,6 +34,7 @@ class Shop(RuleBasedStateMachine):
         before = self.picture()
         try:
             moves = make()
+            assert moves or verb == "hand over"
         except CannotMoveError:
             assert self.picture() == before
             return
@@ -110,6 +112,57 @@ class Shop(RuleBasedStateMachine):
     def dispose(self, part, qty, reason):
         self.carry_out("dispose", lambda: verbs.dispose(self.book, part, qty, reason=reason))
 
+    @rule(part=PARTS, qty=QTY, position=POSITIONS)
+    def mock_up(self, part, qty, position):
+        self.carry_out("mock up", lambda: verbs.mock_up(self.book, part, qty, position=position))
+
+    @rule(part=PARTS, qty=QTY, position=POSITIONS, to=BINS, removed=st.booleans())
+    def take_down(self, part, qty, position, to, removed):
+        self.carry_out(
+            "take down",
+            lambda: verbs.take_down(self.book, part, qty, position=position, to=to, removed=removed),
+        )
+
+    @rule(part=PARTS, qty=QTY, position=POSITIONS)
+    def install_what_is_mocked_up(self, part, qty, position):
+        trial = [place for place, _ in self.book.places(part, State.MOCKED_UP)]
+        if trial:
+            self.carry_out(
+                "install", lambda: verbs.install(self.book, part, qty, position=position, sources=trial)
+            )
+
+    @rule(part=PARTS, qty=QTY, carrier=PARTS)
+    def assemble(self, part, qty, carrier):
+        self.carry_out("assemble", lambda: verbs.assemble(self.book, part, qty, carrier=carrier))
+
+    @rule(part=PARTS, qty=QTY, carrier=PARTS)
+    def take_apart(self, part, qty, carrier):
+        self.carry_out("take apart", lambda: verbs.take_apart(self.book, part, qty, carrier=carrier))
+
+    @rule(part=PARTS, qty=QTY, to=BINS)
+    def count_over(self, part, qty, to):
+        self.carry_out("count over", lambda: verbs.count_over(self.book, part, qty, to=to))
+
+    @rule(part=PARTS, qty=QTY, place=st.integers(0, 9))
+    def count_short(self, part, qty, place):
+        here = self.book.places(part, *verbs.ON_A_SHELF)
+        if here:
+            source = here[place % len(here)][0]
+            self.carry_out("count short", lambda: verbs.count_short(self.book, part, source, qty))
+
+    @rule(part=PARTS, qty=QTY, line=PARTS)
+    def transfer(self, part, qty, line):
+        inside = {each: line for each in (1, 2, 3) if each not in (line, part)}
+        self.carry_out("transfer", lambda: verbs.transfer(self.book, part, qty, line=line, inside=inside))
+
+    @rule(donor=PARTS, wanted=PARTS, qty=QTY, last=st.booleans())
+    def strip(self, donor, wanted, qty, last):
+        self.carry_out("strip", lambda: verbs.strip(self.book, donor, wanted, qty, last=last))
+
+    @rule(part=PARTS)
+    def hand_over(self, part):
+        self.carry_out("hand over", lambda: verbs.hand_over(self.book, part))
+
     @precondition(lambda self: self.done)
     @rule()
     def undo(self):
@@ -133,6 +186,25 @@ class Shop(RuleBasedStateMachine):
                 at_all = self.book.parts_at(place.state, place.where).get(part, 0)
                 same = [q for p, q in self.book.places(part, place.state) if p.where == place.where]
                 assert at_all == sum(same)
+
+    @invariant()
+    def nothing_is_built_into_itself(self):
+        for part in (1, 2, 3):
+            assert not is_built_into(self.book, part, part)
+
+    @invariant()
+    def where_pieces_stand_adds_up_to_the_balances(self):
+        for part in (1, 2, 3):
+            assert sum(qty for _, qty in standing(self.book, part)) == self.book.sum(part) == 0
+            on = sum(qty for place, qty in standing(self.book, part) if place.state is State.INSTALLED)
+            least = self.book.in_state(part, State.INSTALLED)
+            assert least <= on <= least + self.book.in_state(part, State.ASSEMBLED)
+
+    @invariant()
+    def what_is_built_in_has_a_carrier(self):
+        for part in (1, 2, 3):
+            for place, _ in self.book.places(part, State.ASSEMBLED):
+                assert carriers_of(self.book, place.where) > 0
 
     @invariant()
     def what_is_to_order_follows_from_the_balances(self):

@@ -54,7 +54,7 @@ def where(arguments: argparse.Namespace) -> int:
 
 def history(arguments: argparse.Namespace) -> int:
     """Print what happened to a part, oldest first."""
-    from shoptui.jobs.carry_out import part_name  # noqa: PLC0415 - as above
+    from shoptui.jobs.at import name_and_code  # noqa: PLC0415 - as above
     from shoptui.jobs.find import where as find  # noqa: PLC0415 - as above
     from shoptui.jobs.story import story  # noqa: PLC0415 - as above
 
@@ -65,7 +65,7 @@ def history(arguments: argparse.Namespace) -> int:
             if len(found) != 1:
                 raise CannotDoError(_which(arguments.code, [each.name for each in found]))
             part = shop.parts.get(found[0].record)
-        write(f"{part_name(part)}\n")
+        write(f"{name_and_code(part)}\n")
         for sentence in story(shop, part):
             write("\n".join(wrapped(sentence, WIDTH, "    ")) + "\n")
     return 0
@@ -79,11 +79,12 @@ def _which(code: str, names: list[str]) -> str:
 
 def undo(arguments: argparse.Namespace) -> int:
     """Take back the last thing done at this terminal."""
+    from shoptui.jobs.at import At  # noqa: PLC0415 - as above
     from shoptui.jobs.undo import undo as take_back  # noqa: PLC0415 - as above
 
     name = terminal_name(arguments)
     with opened(arguments) as shop:
-        answer = take_back(shop, name)
+        answer = take_back(At(shop, name))
     if answer.said is not Said.DONE:
         raise CannotDoError(answer.text)
     lines([answer.text])

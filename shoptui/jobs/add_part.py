@@ -3,7 +3,7 @@
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, done, stop
-from shoptui.jobs.at import shown
+from shoptui.jobs.at import At, shown
 from shoptui.store.shop import Shop
 
 LONGEST = 200
@@ -11,20 +11,18 @@ LONGEST = 200
 
 
 def add_part(
-    shop: Shop,
-    terminal: str,
+    at: At,
     *,
-    build: int | None,
     description: str,
     section: str = "",
     needed: int = 1,
     positions: tuple[str, ...] = (),
     original: bool = False,
     number: str = "",
-    who: int | None = None,
 ) -> Answer:
-    """Add a part typed in words; it gets a tag, which is its code until it has a better one.
+    """Add a part typed in words to the terminal's build, or to the shop's stock where it has none.
 
+    It gets a tag, which is its code until it has a better one.
     A part with the same description in the same build is not made twice, it is named instead.
     """
     words = " ".join(description.split())
@@ -34,7 +32,8 @@ def add_part(
         return stop(f"A description of at most {LONGEST} letters was expected, not {len(words)}.")
     if needed < 0:
         return stop(f"A quantity of 0 or more was expected, not {needed}.")
-    same = _same(shop, build, words, original=original)
+    build = at.build.id if at.build else None
+    same = _same(at.shop, build, words, original=original)
     if same is not None:
         return stop(
             f"“{inert(words)}” is on this list already, as {inert(same.code)}: nothing was added.",
@@ -42,7 +41,7 @@ def add_part(
             part=same.code,
             subject=same.id,
         )
-    with shop.transaction(f"added to the list: {inert(words)}", terminal=terminal, who=who) as tx:
+    with at.doing(f"added to the list: {inert(words)}") as tx:
         part = tx.add(
             Part(
                 0,

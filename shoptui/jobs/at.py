@@ -26,7 +26,8 @@ class At:
     Args:
         shop: The shop.
         terminal: Name of the terminal.
-        station: The station in front: receiving, lift, racks, today, filming, parts, setup.
+        station: The station in front: receiving, lift, racks, today, filming, parts, setup; empty for none,
+            as on the command line.
         build_given: Code of a build that goes before the terminal's own, empty for none.
         who_given: Badge or code of a person that goes before the last badge scanned, empty for none.
         card_part: Id of the part whose card lies open at the lift, None for none.
@@ -35,7 +36,7 @@ class At:
 
     shop: Shop
     terminal: str
-    station: str
+    station: str = ""
     build_given: str = ""
     who_given: str = ""
     card_part: int | None = None
@@ -78,11 +79,11 @@ class At:
         return None if number is None else self.shop.boxes.get(number)
 
     @contextmanager
-    def doing(self, words: str = "") -> Iterator[Transaction]:
-        """Run one transaction as this terminal and person."""
+    def doing(self, words: str = "", *, undoes: int | None = None) -> Iterator[Transaction]:
+        """Run one transaction as this terminal and person; `undoes` is the id of the one it takes back."""
         person = self.person
         with self.shop.transaction(
-            words, terminal=self.terminal, who=person.id if person else None
+            words, terminal=self.terminal, who=person.id if person else None, undoes=undoes
         ) as transaction:
             yield transaction
 
@@ -122,12 +123,14 @@ _SPOKEN = {"LF": "left front", "RF": "right front", "LR": "left rear", "RR": "ri
 def name(part: Part) -> str:
     """Return a part as one says it, with its position where the line has but one and its words lack it.
 
+    A part without a description is called by its code.
+
     >>> name(Part(1, "", "", 1, "Front wing, left", positions=("left",)))
     'Front wing, left'
     >>> name(Part(1, "", "", 1, "Caliper", positions=("LF",)))
     'Caliper, LF'
     """
-    words = inert(part.description)
+    words = inert(part.description) or shown(part.code)
     if len(part.positions) != 1:
         return words
     (position,) = part.positions
@@ -139,3 +142,9 @@ def name(part: Part) -> str:
 def pieces(qty: int, part: Part) -> str:
     """Return a quantity of a part as one says it: `2 Rotor`."""
     return f"{qty} {name(part)}"
+
+
+def name_and_code(part: Part) -> str:
+    """Return a part as a list names it, read far from the part itself: `Rotor (BR-02)`."""
+    description = inert(part.description)
+    return f"{description} ({shown(part.code)})" if description else shown(part.code)

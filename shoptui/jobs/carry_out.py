@@ -3,14 +3,12 @@
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from shoptui.domain.inert import inert
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Question, Said, done, stop
-from shoptui.jobs.at import shown
+from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.place_words import bin_words, place_words
 from shoptui.jobs.still_needed import still_needed
-from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
 
 IN_A_BIN = ("received", "held", "removed")
@@ -19,27 +17,16 @@ Moves = Callable[[Transaction], Iterable[Move]]
 
 
 def carry_out(
-    shop: Shop,
-    terminal: str,
-    part: int,
-    qty: int,
-    deed: str,
-    moves: Moves,
-    *,
-    who: int | None = None,
-    asked: bool = False,
-    hint: str = "",
+    at: At, part: Part, qty: int, deed: str, moves: Moves, *, asked: bool = False, hint: str = ""
 ) -> Answer:
     """Enter the moves of one job in one transaction and say so.
 
     Args:
-        shop: The shop.
-        terminal: Name of the terminal.
-        part: Id of the part.
+        at: Where it is done.
+        part: The part.
         qty: Pieces.
         deed: What is done, as the sentence says it: "opened", "sent out to Coating shop".
         moves: Given the open transaction, says which moves; it may add or change records too.
-        who: Id of the person.
         asked: Whether it was already asked if a shot that still needs the part as it is may lose it.
         hint: A sentence after the words.
 
@@ -47,10 +34,10 @@ def carry_out(
         Done; a question where an unfilmed shot needs the part as it is; or stop, with nothing changed.
 
     """
-    record = shop.parts.get(part)
-    words = f"{deed}: {pieces(record, qty)}"
+    shop = at.shop
+    words = f"{deed}: {pieces(qty, part)}"
     try:
-        with shop.transaction(words, terminal=terminal, who=who) as tx:
+        with at.doing(words) as tx:
             entries = tuple(moves(tx))
             if not asked and (needs := still_needed(shop, entries)):
                 raise _AskFirst(needs)  # noqa: TRY301 - the way out of the transaction
@@ -58,26 +45,24 @@ def carry_out(
     except _AskFirst as ask:
         return Answer(
             Said.QUESTION,
-            f"{part_name(record)}: {'; '.join(ask.needs)}. Enter: do it all the same ({deed}).",
+            f"{name(part)}: {'; '.join(ask.needs)}. Enter: do it all the same ({deed}).",
             kind="part",
-            part=record.code,
+            part=part.code,
             qty=qty,
             question=Question(
-                yes=lambda: carry_out(shop, terminal, part, qty, deed, moves, who=who, asked=True, hint=hint)
+                yes=lambda: carry_out(at, shop.parts.get(part.id), qty, deed, moves, asked=True, hint=hint)
             ),
-            subject=part,
+            subject=part.id,
         )
     except CannotMoveError as error:
-        return stop(
-            f"{part_name(record)}: {error} Nothing changed.", kind="part", part=record.code, subject=part
-        )
+        return stop(f"{name(part)}: {error} Nothing changed.", kind="part", part=part.code, subject=part.id)
     target = entries[-1].target
     answer = done(
         f"{words[0].upper()}{words[1:]}.{' ' if hint else ''}{hint}",
         kind="part",
-        part=record.code,
+        part=part.code,
         qty=qty,
-        subject=part,
+        subject=part.id,
     )
     told = bin_words(shop, target.where) if target.state.value in IN_A_BIN else place_words(shop, target)
     return replace(answer, state=target.state.value, where=told)
@@ -86,14 +71,3 @@ def carry_out(
 class _AskFirst(Exception):  # noqa: N818 - leaves the transaction without a trace; no error of anybody's
     def __init__(self, needs: tuple[str, ...]) -> None:
         self.needs = needs
-
-
-def part_name(part: Part) -> str:
-    """Return a part by its description, and its code: "brake rotor, front (BR-02)"."""
-    description = inert(part.description)
-    return f"{description} ({shown(part.code)})" if description else shown(part.code)
-
-
-def pieces(part: Part, qty: int) -> str:
-    """Return "2 brake rotor, front (BR-02)"."""
-    return f"{qty} {part_name(part)}"

@@ -21,11 +21,6 @@ def command_answer(at: At, command: CommandTag) -> Answer:
     return do(at) if do else stop("No question is open, so there is nothing to answer.")
 
 
-def _undo(at: At) -> Answer:
-    person = at.person
-    return undo(at.shop, at.terminal, who=person.id if person else None)
-
-
 def _done(at: At) -> Answer:
     return close_box(at) if at.station == "receiving" else _put_card_down()
 
@@ -55,7 +50,7 @@ def _put_card_down() -> Answer:
 
 
 _COMMANDS: dict[str, Callable[[At], Answer]] = {
-    "undo": _undo,
+    "undo": undo,
     "done": _done,
     "damaged": _damaged,
     "install": lambda at: _turn_card(at, "install"),

@@ -8,8 +8,9 @@ from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.places import Place, State
-from shoptui.domain.records import Order, OrderLine, Supplier
+from shoptui.domain.records import Order, OrderLine, Part, Supplier
 from shoptui.jobs.answers import Answer, stop
+from shoptui.jobs.at import At
 from shoptui.jobs.carry_out import carry_out
 from shoptui.jobs.place_words import order_name, today
 from shoptui.store.shop import Shop
@@ -20,60 +21,59 @@ OUTSIDE = "outside"
 
 
 def order(
-    shop: Shop,
-    terminal: str,
-    part: int,
+    at: At,
+    part: Part,
     qty: int,
     *,
     supplier: int | str,
     number: str = "",
     due: date | None = None,
     total_minor: int | None = None,
-    who: int | None = None,
 ) -> Answer:
     """Order pieces; the order is made where the supplier has none of that number yet, else it gets a line.
 
     Args:
-        shop: The shop.
-        terminal: Name of the terminal.
-        part: Id of the part.
+        at: Where it is done.
+        part: The part.
         qty: Pieces.
         supplier: Id, code or name; a name that nobody knows yet makes a supplier.
         number: The supplier's order number, may be empty.
         due: Day it is expected.
         total_minor: What the whole line costs, minor units; None is not known.
-        who: Id of the person.
 
     """
+    shop = at.shop
     if refusal := _refused(shop, qty, supplier, due):
         return stop(refusal)
 
     def moves(tx: Transaction) -> tuple[Move, ...]:
         seller = find_or_make_supplier(shop, tx, supplier)
         placed = find_or_make_order(shop, tx, PURCHASE, seller, number, due)
-        line = OrderLine(part, qty, total_minor)
+        line = OrderLine(part.id, qty, total_minor)
         tx.change(placed, lines=(*placed.lines, line), due=due or placed.due)
-        return verbs.order(part, qty, supplier=seller.id, order=placed.id)
+        return verbs.order(part.id, qty, supplier=seller.id, order=placed.id)
 
     deed = f"ordered from {supplier_name(shop, supplier)}"
     hint = f"Due {day_words(due, today(shop))}." if due else ""
-    return carry_out(shop, terminal, part, qty, deed, moves, who=who, hint=hint)
+    return carry_out(at, part, qty, deed, moves, hint=hint)
 
 
-def cancel(shop: Shop, terminal: str, part: int, qty: int, *, order: int, who: int | None = None) -> Answer:
-    """Take back what was ordered and has not come; it is then to be ordered again."""
+def cancel(at: At, part: Part, qty: int, *, order: int) -> Answer:
+    """Take back what was ordered, by the order's id, and has not come; it is then to be ordered again."""
+    shop = at.shop
     placed = shop.orders.get(order)
     if placed.kind != PURCHASE:
         return stop(f"{order_name(placed)} is work at an outside shop: take the pieces back instead.")
-    there = shop.book.at(part, Place(State.ORDERED, order))
+    there = shop.book.at(part.id, Place(State.ORDERED, order))
     if qty > there:
         return stop(f"{there} still to come on order {order_name(placed)}; {qty} cannot be cancelled.")
 
     def moves(tx: Transaction) -> tuple[Move, ...]:
-        tx.change(placed, lines=_less(placed.lines, part, qty))
-        return verbs.cancel(shop.book, part, qty, supplier=placed.supplier, order=order)
+        now = shop.orders.get(order)
+        tx.change(now, lines=_less(now.lines, part.id, qty))
+        return verbs.cancel(shop.book, part.id, qty, supplier=now.supplier, order=order)
 
-    return carry_out(shop, terminal, part, qty, f"cancelled on order {order_name(placed)}", moves, who=who)
+    return carry_out(at, part, qty, f"cancelled on order {order_name(placed)}", moves)
 
 
 def find_or_make_supplier(shop: Shop, tx: Transaction, supplier: int | str) -> Supplier:

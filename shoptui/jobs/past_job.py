@@ -10,7 +10,6 @@ from shoptui.domain.cells import CellError
 from shoptui.domain.inert import inert
 from shoptui.domain.names import Names, code_key
 from shoptui.domain.records import Bin, Box, Order, Part
-from shoptui.jobs import set_aside
 from shoptui.jobs.answers import Answer, Said, done
 from shoptui.jobs.at import At
 from shoptui.jobs.dispose import dispose
@@ -24,6 +23,7 @@ from shoptui.jobs.put_away import put_away
 from shoptui.jobs.receive import receive
 from shoptui.jobs.remove import remove
 from shoptui.jobs.send_out import send_out, take_back
+from shoptui.jobs.set_aside import hold, open_part
 from shoptui.store.shop import Shop
 
 T = TypeVar("T")
@@ -34,12 +34,9 @@ class PastJob:
     """One row of the history: who did what, where; the shop's clock shows when.
 
     Args:
-        shop: The shop.
+        here: Where it was done: the shop, the terminal, the build and the person.
         source: Folder with the files that rows may name.
         today: Day from which the files' days are counted.
-        terminal: Name of the terminal.
-        who: Code of a person.
-        build: Code of a build, empty for the terminal's own.
         what: A part by code or description, a box by tracking, tag or order number, or a file.
         qty: Pieces.
         at: Position on the vehicle.
@@ -50,12 +47,9 @@ class PastJob:
 
     """
 
-    shop: Shop
+    here: At
     source: Path
     today: date
-    terminal: str
-    who: str
-    build: str
     what: str
     qty: int
     at: str
@@ -65,15 +59,9 @@ class PastJob:
     note: str
 
     @property
-    def here(self) -> At:
-        """Where the job stands."""
-        return At(self.shop, self.terminal, "receiving", self.build, self.who)
-
-    @property
-    def who_id(self) -> int | None:
-        """Id of the person."""
-        person = self.shop.people.by_code(self.who) if self.who else None
-        return person.id if person else None
+    def shop(self) -> Shop:
+        """The shop."""
+        return self.here.shop
 
     @property
     def file(self) -> Path:
@@ -158,63 +146,47 @@ def _install(job: PastJob) -> Answer:
 
 
 def _remove(job: PastJob) -> Answer:
-    job.shop.remember(job.terminal, bin=job.into.id)
+    job.shop.remember(job.here.terminal, bin=job.into.id)
     answer = remove(job.here, job.part, job.qty, job.at)
-    job.shop.remember(job.terminal, bin=None)
+    job.shop.remember(job.here.terminal, bin=None)
     return answer
 
 
 def _send_out(job: PastJob) -> Answer:
-    return send_out(
-        job.shop,
-        job.terminal,
-        job.part.id,
-        job.qty,
-        to=job.to,
-        work=job.note,
-        due=job.due,
-        number=job.order,
-        who=job.who_id,
-    )
+    return send_out(job.here, job.part, job.qty, to=job.to, work=job.note, due=job.due, number=job.order)
 
 
 def _take_back(job: PastJob) -> Answer:
-    return take_back(
-        job.shop, job.terminal, job.part.id, job.qty, job=job.order_id, to=job.into.id, who=job.who_id
-    )
-
-
-def _dispose(job: PastJob) -> Answer:
-    return dispose(job.shop, job.terminal, job.part.id, job.qty, reason=job.note, who=job.who_id)
+    return take_back(job.here, job.part, job.qty, job=job.order_id, to=job.into.id)
 
 
 def _at_build(job: PastJob) -> Answer:
-    build = _there(job.shop.builds.by_code(job.build), "build", job.build)
-    job.shop.remember(job.terminal, build=build.id)
+    build = _there(job.shop.builds.by_code(job.here.build_given), "build", job.here.build_given)
+    job.shop.remember(job.here.terminal, build=build.id)
     return done("")
 
 
 _JOBS: dict[str, Callable[[PastJob], Answer]] = {
-    "import shop": lambda job: import_shop(job.shop, job.file, terminal=job.terminal, base=job.today),
-    "import parts": lambda job: import_parts(job.shop, job.file, job.build, terminal=job.terminal),
-    "import orders": lambda job: import_orders(job.shop, job.file, terminal=job.terminal, base=job.today),
+    "import shop": lambda job: import_shop(job.shop, job.file, terminal=job.here.terminal, base=job.today),
+    "import parts": lambda job: import_parts(
+        job.shop, job.file, job.here.build_given, terminal=job.here.terminal
+    ),
+    "import orders": lambda job: import_orders(
+        job.shop, job.file, terminal=job.here.terminal, base=job.today
+    ),
     "arrived": _arrived,
     "parcel": _parcel,
     "open box": lambda job: open_box(job.here, job.box),
     "close box": lambda job: close_box(job.here),
     "receive": lambda job: receive(job.here, job.part, job.qty),
     "put away": lambda job: put_away(job.here, job.into),
-    "hold": lambda job: set_aside.hold(
-        job.shop, job.terminal, job.part.id, job.qty, note=job.note, who=job.who_id
-    ),
-    "unpack": lambda job: set_aside.open_part(job.shop, job.terminal, job.part.id, job.qty, who=job.who_id),
+    "hold": lambda job: hold(job.here, job.part, job.qty, note=job.note),
+    "unpack": lambda job: open_part(job.here, job.part, job.qty),
     "send out": _send_out,
     "take back": _take_back,
     "install": _install,
     "remove": _remove,
-    "dispose": _dispose,
-    "cancel": lambda job: cancel(
-        job.shop, job.terminal, job.part.id, job.qty, order=job.order_id, who=job.who_id
-    ),
+    "dispose": lambda job: dispose(job.here, job.part, job.qty, reason=job.note),
+    "cancel": lambda job: cancel(job.here, job.part, job.qty, order=job.order_id),
     "at build": _at_build,
 }

@@ -160,6 +160,7 @@ def _receive_from_other(at: At, box: Box | None, order: Order, part: Part, qty: 
 
 def _receive_and_hold(at: At, box: Box, part: Part, qty: int) -> Answer:
     with at.doing() as transaction:
+        box = at.shop.boxes.get(box.id)
         moves = _promised(at, box, part, qty)
         over = qty - sum(move.qty for move in moves)
         transaction.enter(moves)

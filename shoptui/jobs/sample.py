@@ -13,6 +13,7 @@ from pathlib import Path
 from shoptui.domain.cells import day, whole
 from shoptui.domain.headers import Column
 from shoptui.domain.tables import Reading
+from shoptui.jobs.at import At
 from shoptui.jobs.past_job import PastJob
 from shoptui.store.files_in import read_csv
 from shoptui.store.shop import Clock, Shop
@@ -20,10 +21,11 @@ from shoptui.store.shop import Clock, Shop
 SEED = 1974
 """Of the tags, so that two invented shops have the same ones and the README can print them."""
 
-WORDS = ("terminal", "who", "build", "what", "at", "to", "order", "note")
+HERE = ("terminal", "who", "build")
+WORDS = ("what", "at", "to", "order", "note")
 COLUMNS = (
     *(Column(name, needed=True) for name in ("day", "time", "job")),
-    *(Column(name) for name in (*WORDS, "qty", "due")),
+    *(Column(name) for name in (*HERE, *WORDS, "qty", "due")),
 )
 
 
@@ -64,8 +66,9 @@ def make_sample(folder: Path, clock: Clock, *, source: Path | None = None) -> Sh
         moment = reading.take(row, "time", time.fromisoformat, time())
         when = reading.take(row, "day", lambda cell: day(cell, today), today)
         then.now = datetime.combine(when, moment).astimezone(UTC)
+        terminal, who, build = (reading.text(row, name) for name in HERE)
         job = PastJob(
-            shop=shop,
+            At(shop, terminal, "receiving", build, who),
             source=source,
             today=today,
             qty=reading.take(row, "qty", whole, 1),

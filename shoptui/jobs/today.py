@@ -12,9 +12,8 @@ from shoptui.domain.places import OPENED, SEALED, State
 from shoptui.domain.readiness import work_left
 from shoptui.domain.records import Box, Order, Part
 from shoptui.domain.shoots import Condition
-from shoptui.jobs.at import shown
+from shoptui.jobs.at import name_and_code, shown
 from shoptui.jobs.box_list import due_day, expected_in
-from shoptui.jobs.carry_out import pieces
 from shoptui.jobs.grounds import waits_for
 from shoptui.jobs.missing import NEXT, NoShootError, find_shoot, missing
 from shoptui.jobs.order import OUTSIDE
@@ -111,7 +110,7 @@ def _orders_without_a_box(shop: Shop, day: date) -> Iterator[TodayLine]:
             continue
         kind, mark = ("overdue", URGENT) if order.due < day else ("due", NOTE)
         for number, qty in sorted(shop.book.parts_at(State.ORDERED, order.id).items()):
-            told = f"{pieces(shop.parts.get(number), qty)}, {_orders_words(shop, [order])}"
+            told = f"{qty} {name_and_code(shop.parts.get(number))}, {_orders_words(shop, [order])}"
             yield TodayLine(kind, f"{_due_words(order.due, day)}: {told}", "parts", number, mark)
 
 
@@ -123,7 +122,7 @@ def _outside_work(shop: Shop, day: date) -> Iterator[TodayLine]:
         if job.due is not None:
             due, mark = _due_words(job.due, day), URGENT if job.due < day else NOTE
         for number, qty in sorted(shop.book.parts_at(State.SENT_OUT, job.id).items()):
-            told = f"{pieces(shop.parts.get(number), qty)}, {_orders_words(shop, [job], 'job')}"
+            told = f"{qty} {name_and_code(shop.parts.get(number))}, {_orders_words(shop, [job], 'job')}"
             yield TodayLine("outside work", f"{due}: {told}", "parts", number, mark)
 
 
@@ -138,7 +137,7 @@ def _parts(shop: Shop) -> Iterator[TodayLine]:
         if not places or part.build in finished:
             continue
         if held := sum(qty for place, qty in places if place.state is State.HELD):
-            words = f"{pieces(part, held)}, {_lie(shop, part, State.HELD)}: may it be used?"
+            words = f"{held} {name_and_code(part)}, {_lie(shop, part, State.HELD)}: may it be used?"
             yield TodayLine("held", words, "parts", part.id, WARNING)
         line = _to_do(shop, part, kept)
         if line is not None:
@@ -179,15 +178,17 @@ def _to_do(shop: Shop, part: Part, kept: _Kept) -> TodayLine | None:
     where = _lie(shop, part, State.RECEIVED)
     raw = next((place for place, _ in here if place.condition in (SEALED, OPENED)), None)
     if raw is not None and (works := work_left(part, raw.condition)):
-        words = f"{pieces(part, qty)}, {where}: to be {inert(works[0].work)}"
+        words = f"{qty} {name_and_code(part)}, {where}: to be {inert(works[0].work)}"
         if shot := kept.words(part, lambda: verbs.send_out(shop.book, part.id, 1, job=0)):
             return TodayLine("waits", f"{words}, but {shot}", "parts", part.id)
         return TodayLine("send out", words, "parts", part.id, READY)
     if waits := waits_for(shop, part):
-        return TodayLine("waits", f"{pieces(part, qty)}, {where}: first {', '.join(waits)}", "lift", part.id)
+        return TodayLine(
+            "waits", f"{qty} {name_and_code(part)}, {where}: first {', '.join(waits)}", "lift", part.id
+        )
     if shot := kept.words(part, lambda: verbs.install(shop.book, part.id, qty, position="")):
-        return TodayLine("waits", f"{pieces(part, qty)}, {where}: {shot}", "lift", part.id)
-    return TodayLine("install", f"{pieces(part, qty)}, {where}", "lift", part.id, READY)
+        return TodayLine("waits", f"{qty} {name_and_code(part)}, {where}: {shot}", "lift", part.id)
+    return TodayLine("install", f"{qty} {name_and_code(part)}, {where}", "lift", part.id, READY)
 
 
 def _lie(shop: Shop, part: Part, state: State) -> str:

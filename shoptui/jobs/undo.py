@@ -5,6 +5,7 @@ from typing import Any
 from shoptui.domain.ledger import CannotMoveError
 from shoptui.domain.references import Reference, move_references, record_references
 from shoptui.jobs.answers import Answer, done, stop
+from shoptui.jobs.at import At
 from shoptui.store.documents import read_field
 from shoptui.store.history import MADE, Edit, Entry, Transaction
 from shoptui.store.shelves import Shelf
@@ -16,19 +17,20 @@ class _GroundGoneError(ValueError):
     """What was done has been built upon since."""
 
 
-def undo(shop: Shop, terminal: str, *, who: int | None = None) -> Answer:
+def undo(at: At) -> Answer:
     """Take back this terminal's last transaction that is not undone and is no undo itself.
 
     Works across restarts. Refused, in words and with nothing changed, if a place would fall below zero, a
     later transaction changed the same field, or one points at a record that it made. A later one that was
     itself taken back does not stand in the way.
     """
+    shop = at.shop
     shop.refresh()
-    last = last_to_undo(shop, terminal)
+    last = last_to_undo(shop, at.terminal)
     if last is None:
         return stop("There is nothing to undo at this terminal.")
     try:
-        with shop.transaction(f"undid: {last.words}", terminal=terminal, who=who, undoes=last.id) as tx:
+        with at.doing(f"undid: {last.words}", undoes=last.id) as tx:
             if shop.history.is_undone(last.id):
                 raise _GroundGoneError("it is undone already")  # noqa: TRY301 - the way out
             _take_back(shop, tx, last)

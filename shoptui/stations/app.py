@@ -226,8 +226,7 @@ class ShopApp(App[None], inherit_bindings=False):
 
     def action_undo(self) -> None:
         """Take back the last thing done at this terminal."""
-        person = self.scanning.at.person
-        self.talk.do(lambda: undo(self.shop, self.terminal, who=person.id if person else None))
+        self.talk.do(lambda: undo(self.scanning.at))
 
     def at_terminal(self) -> str:
         """Return build and person of this terminal, for the heading."""

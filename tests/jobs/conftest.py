@@ -7,6 +7,7 @@ from shoptui.domain import verbs
 from shoptui.domain.codes import normal
 from shoptui.domain.places import State
 from shoptui.domain.records import Bin, Box, Build, LearnedCode, Order, OrderLine, Part, Person, Supplier
+from shoptui.jobs.at import At
 from shoptui.jobs.scan import Scanning
 from shoptui.store.shop import Shop
 
@@ -95,6 +96,10 @@ class Made:
 
     def scans(self, station: str, terminal: str = "") -> Scanning:
         return Scanning(self.shop, terminal or {"receiving": "door"}.get(station, station), station=station)
+
+    def at(self, terminal: str, build: str = "wagon") -> At:
+        """Where a job is done that no scan asks for."""
+        return At(self.shop, terminal, build_given=build)
 
     def count(self, part: Part, *states: State) -> int:
         return self.shop.book.in_state(part.id, *states)

@@ -49,8 +49,8 @@ def test_undo_takes_it_out_of_the_box_again(made):
     before = expected_in(made.shop, made.box)
     hold_over(made, made.clip, 3, made.box)
     receive(made, made.rotor, 1, made.box)
-    undo(made.shop, "door")
-    undo(made.shop, "door")
+    undo(made.at("door"))
+    undo(made.at("door"))
     assert expected_in(made.shop, made.box) == before
 
 
@@ -92,14 +92,14 @@ def test_what_the_last_box_of_an_order_did_not_hold_is_short_in_it(made, clock):
         (2, 1, 1),
         (1, 0, 1),
     ]
-    cancel(made.shop, "office", made.rotor.id, 1, order=made.order.id)
+    cancel(made.at("office"), made.rotor, 1, order=made.order.id)
     assert expected_in(made.shop, box)[0] == ExpectedLine(made.rotor.id, 1, 1)
 
 
 def test_a_box_back_from_outside_holds_what_is_out(made):
     shop = made.shop
     receive(made, made.rotor, 2, made.box)
-    send_out(shop, "office", made.rotor.id, 2, to="paint", work="coated", number="77")
+    send_out(made.at("office"), made.rotor, 2, to="paint", work="coated", number="77")
     job = shop.orders.by_code("77")
     with shop.transaction("a box", terminal="door") as tx:
         box = tx.add(Box(0, "", (job.id,)))

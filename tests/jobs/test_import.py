@@ -10,6 +10,7 @@ from shoptui.domain.recognise import read
 from shoptui.domain.records import OrderLine
 from shoptui.domain.shoots import Condition, Shot
 from shoptui.domain.tables import ImportRefusedError
+from shoptui.jobs.at import At
 from shoptui.jobs.check import check
 from shoptui.jobs.import_orders import import_orders
 from shoptui.jobs.import_parts import import_parts
@@ -470,7 +471,7 @@ needs = [{ part = "H1", condition = "on hand", qty = 1 }, { part = "Old seat", c
 def test_undo_takes_a_whole_import_back(filled, bring):
     bring("orders", ORDERS)
     for _ in ("orders", "parts", "shop"):
-        assert undo(filled, "t").said == "done"
+        assert undo(At(filled, "t")).said == "done"
     left = {shelf.table: len(list(shelf.all())) for shelf in filled.shelves.values()}
     assert not any(count for table, count in left.items() if table != "settings")
     bring("shop", SHOP)
@@ -519,8 +520,8 @@ def test_a_filming_day_that_moved_is_imported_again(filled, bring):
     (changed,) = filled.shoots.all()
     assert (changed.title, changed.date, changed.call_time) == ("Later", moved.date, "09:00")
     assert changed.shots == (Shot("wheels", moves=True, filmed=True),)
-    assert undo(filled, "t").said == "done"
-    assert undo(filled, "t").said == "done"
+    assert undo(At(filled, "t")).said == "done"
+    assert undo(At(filled, "t")).said == "done"
     assert tuple(filled.shoots.all()) == (before,)
 
 

@@ -10,7 +10,6 @@ from shoptui.domain.records import OutsideWork
 from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.jobs.add_part import add_part
 from shoptui.jobs.answers import Said
-from shoptui.jobs.at import shown
 from shoptui.jobs.dispose import dispose
 from shoptui.jobs.order import cancel, order
 from shoptui.jobs.send_out import next_work, send_out, take_back
@@ -39,8 +38,8 @@ def stops(answer, words):
 
 
 def test_order_makes_the_order_and_its_supplier(made):
-    answer = order(made.shop, "office", made.hood.id, 2, supplier="New (example)", number="A-1", due=DUE)
-    assert answer.text == f"Ordered from New (example): 2 Hood ({shown(made.hood.code)}). Due Fri 4 Dec."
+    answer = order(made.at("office"), made.hood, 2, supplier="New (example)", number="A-1", due=DUE)
+    assert answer.text == "Ordered from New (example): 2 Hood. Due Fri 4 Dec."
     assert (answer.state, answer.qty, answer.part) == ("ordered", 2, made.hood.code)
     placed = made.shop.orders.by_code("A-1")
     assert (placed.kind, placed.due, placed.placed) == ("purchase", DUE, date(2026, 11, 25))
@@ -49,7 +48,7 @@ def test_order_makes_the_order_and_its_supplier(made):
 
 def test_a_second_line_goes_to_the_same_order(made):
     for part in (made.hood, made.hub):
-        order(made.shop, "office", part.id, 1, supplier="brakes", number="A-1", total_minor=990)
+        order(made.at("office"), part, 1, supplier="brakes", number="A-1", total_minor=990)
     placed = made.shop.orders.by_code("A-1")
     assert [(line.part, line.total_minor) for line in placed.lines] == [
         (made.hood.id, 990),
@@ -58,8 +57,8 @@ def test_a_second_line_goes_to_the_same_order(made):
 
 
 def test_two_suppliers_may_use_the_same_number(made):
-    order(made.shop, "office", made.hood.id, 1, supplier="brakes", number="A-1")
-    order(made.shop, "office", made.hood.id, 1, supplier="paint", number="A-1")
+    order(made.at("office"), made.hood, 1, supplier="brakes", number="A-1")
+    order(made.at("office"), made.hood, 1, supplier="paint", number="A-1")
     found = [(each.code, each.number) for each in made.shop.orders.all() if each.number == "A-1"]
     assert found == [("A-1", "A-1"), ("A-1-2", "A-1")]
 
@@ -75,12 +74,12 @@ def test_two_suppliers_may_use_the_same_number(made):
 )
 def test_an_order_that_cannot_be_is_stopped(made, qty, supplier, due, words):
     before = made.bytes()
-    stops(order(made.shop, "office", made.hood.id, qty, supplier=supplier, due=due), words)
+    stops(order(made.at("office"), made.hood, qty, supplier=supplier, due=due), words)
     assert made.bytes() == before
 
 
 def test_cancelled_pieces_are_to_order_again(made):
-    answer = cancel(made.shop, "office", made.rotor.id, 1, order=made.order.id)
+    answer = cancel(made.at("office"), made.rotor, 1, order=made.order.id)
     assert answer.said is Said.DONE
     assert made.count(made.rotor, State.ORDERED) == 1
     assert made.shop.orders.get(made.order.id).lines[0].qty == 1
@@ -88,59 +87,57 @@ def test_cancelled_pieces_are_to_order_again(made):
 
 
 def test_no_more_is_cancelled_than_is_to_come(made):
-    stops(cancel(made.shop, "office", made.rotor.id, 3, order=made.order.id), "2 still to come on order 1042")
+    stops(cancel(made.at("office"), made.rotor, 3, order=made.order.id), "2 still to come on order 1042")
 
 
 def test_a_line_s_price_shrinks_with_what_is_cancelled(made):
-    order(made.shop, "office", made.hood.id, 3, supplier="brakes", number="A-1", total_minor=1000)
+    order(made.at("office"), made.hood, 3, supplier="brakes", number="A-1", total_minor=1000)
     placed = made.shop.orders.by_code("A-1")
-    cancel(made.shop, "office", made.hood.id, 1, order=placed.id)
+    cancel(made.at("office"), made.hood, 1, order=placed.id)
     assert made.shop.orders.get(placed.id).lines[0].total_minor == 667
 
 
 def test_out_and_back_leaves_the_word_of_the_work(here):
     shop = here.shop
     with shop.transaction("work", terminal="office") as tx:
-        tx.change(here.rotor, outside_work=(OutsideWork("blasted", 2), OutsideWork("coated", 5)))
-    answer = send_out(shop, "office", here.rotor.id, 2, to="paint", due=DUE, number="77")
-    assert answer.text == (
-        f"Sent out to Paint shop to be blasted: 2 Brake rotor ({shown(here.rotor.code)}). Due back Fri 4 Dec."
-    )
+        rotor = tx.change(here.rotor, outside_work=(OutsideWork("blasted", 2), OutsideWork("coated", 5)))
+    answer = send_out(here.at("office"), rotor, 2, to="paint", due=DUE, number="77")
+    assert answer.text == "Sent out to Paint shop to be blasted: 2 Brake rotor. Due back Fri 4 Dec."
     assert answer.where == "at Paint shop, job 77, due Fri 4 Dec"
     job = shop.orders.by_code("77")
     assert (job.kind, job.work) == ("outside", "blasted")
-    back = take_back(shop, "door", here.rotor.id, 1, job=job.id, to=here.a3.id)
+    back = take_back(here.at("door"), here.rotor, 1, job=job.id, to=here.a3.id)
     assert back.where == "in bin A3 (rack A, shelf 3)"
     assert shop.book.at(here.rotor.id, Place(State.RECEIVED, here.a3.id, "blasted")) == 1
-    assert next_work(shop, here.rotor.id) in ("blasted", "coated")
-    take_back(shop, "door", here.rotor.id, 1, job=job.id, done=False)
+    assert next_work(shop, rotor) in ("blasted", "coated")
+    take_back(here.at("door"), here.rotor, 1, job=job.id, done=False)
     assert shop.book.at(here.rotor.id, Place(State.RECEIVED, "", "")) == 1
 
 
 def test_what_is_not_out_does_not_come_back(here):
-    send_out(here.shop, "office", here.rotor.id, 1, to="paint", number="77")
+    send_out(here.at("office"), here.rotor, 1, to="paint", number="77")
     job = here.shop.orders.by_code("77")
-    stops(take_back(here.shop, "door", here.rotor.id, 2, job=job.id), "Nothing changed.")
+    stops(take_back(here.at("door"), here.rotor, 2, job=job.id), "Nothing changed.")
 
 
 def test_what_is_not_here_is_not_sent(made):
     before = list(made.shop.orders.all())
-    stops(send_out(made.shop, "office", made.hood.id, 1, to="Somebody new"), "Nothing changed.")
+    stops(send_out(made.at("office"), made.hood, 1, to="Somebody new"), "Nothing changed.")
     assert list(made.shop.orders.all()) == before
     assert made.shop.suppliers.by_code("Somebody new") is None
 
 
 def test_held_things_are_released_where_they_lie(here):
-    hold(here.shop, "door", here.rotor.id, 1, note="scratched")
+    hold(here.at("door"), here.rotor, 1, note="scratched")
     assert here.count(here.rotor, State.HELD) == 1
-    stops(hold(here.shop, "door", here.rotor.id, 1, note=" "), "why it is held")
-    release(here.shop, "office", here.rotor.id, 1)
+    stops(hold(here.at("door"), here.rotor, 1, note=" "), "why it is held")
+    release(here.at("office"), here.rotor, 1)
     assert here.count(here.rotor, State.HELD) == 0
 
 
 def test_opening_what_a_shot_needs_sealed_asks_first(here):
     needs(here, Condition.SEALED)
-    answer = open_part(here.shop, "door", here.rotor.id, 1)
+    answer = open_part(here.at("door"), here.rotor, 1)
     assert answer.said is Said.QUESTION
     assert "Fri 27 Nov, shot 1 (the box) needs it sealed" in answer.text
     assert here.shop.book.at(here.rotor.id, Place(State.RECEIVED, "", "sealed")) == 2
@@ -148,36 +145,47 @@ def test_opening_what_a_shot_needs_sealed_asks_first(here):
     assert here.shop.book.at(here.rotor.id, Place(State.RECEIVED, "", "sealed")) == 1
 
 
+def test_what_is_agreed_to_is_done_with_the_part_as_it_is_then_by_who_is_there_then(here):
+    needs(here, Condition.SEALED)
+    door = here.at("door")
+    answer = open_part(door, here.rotor, 1)
+    with here.shop.transaction("called otherwise", terminal="office") as tx:
+        tx.change(here.rotor, description="Brake disc")
+    here.shop.remember("door", person=here.person.id, badge_at=here.clock())
+    assert answer.question.yes().text == "Opened: 1 Brake disc."
+    assert next(here.shop.history.at_terminal("door")).who == here.person.id
+
+
 def test_what_the_shot_does_not_need_is_opened_unasked(here):
     needs(here, Condition.SEALED, qty=1)
-    assert open_part(here.shop, "door", here.rotor.id, 1).said is Said.DONE
-    assert open_part(here.shop, "door", here.rotor.id, 1).said is Said.QUESTION
+    assert open_part(here.at("door"), here.rotor, 1).said is Said.DONE
+    assert open_part(here.at("door"), here.rotor, 1).said is Said.QUESTION
 
 
 def test_a_filmed_shot_asks_for_nothing(here):
     shoot = needs(here, Condition.SEALED)
     with here.shop.transaction("filmed", terminal="office") as tx:
         tx.change(shoot, shots=(Shot("the box", shoot.shots[0].needs, filmed=True),))
-    assert open_part(here.shop, "door", here.rotor.id, 1).said is Said.DONE
+    assert open_part(here.at("door"), here.rotor, 1).said is Said.DONE
 
 
 @pytest.mark.parametrize("condition", [Condition.SEALED, Condition.BEFORE_WORK, Condition.ON_HAND])
 def test_sending_out_what_a_shot_needs_here_asks_first(here, condition):
     needs(here, condition)
-    assert send_out(here.shop, "office", here.rotor.id, 1, to="paint").said is Said.QUESTION
+    assert send_out(here.at("office"), here.rotor, 1, to="paint").said is Said.QUESTION
 
 
 def test_disposing_of_what_a_shot_needs_asks_first(here):
     needs(here, Condition.ON_HAND)
-    assert dispose(here.shop, "office", here.rotor.id, 1, reason="sold").said is Said.QUESTION
+    assert dispose(here.at("office"), here.rotor, 1, reason="sold").said is Said.QUESTION
 
 
 def test_what_is_scrapped_is_to_order_again_unless_no_longer_needed(here):
-    dispose(here.shop, "office", here.rotor.id, 1, reason="scrapped")
+    dispose(here.at("office"), here.rotor, 1, reason="scrapped")
     assert verbs.to_order(here.shop.book, here.rotor.id, needed=2, original=False) == 1
-    dispose(here.shop, "office", here.rotor.id, 1, reason="sold", no_longer_needed=True)
+    dispose(here.at("office"), here.rotor, 1, reason="sold", no_longer_needed=True)
     assert here.shop.parts.get(here.rotor.id).needed == 1
-    stops(dispose(here.shop, "office", here.rotor.id, 1, reason="vanished"), "One of returned, sold")
+    stops(dispose(here.at("office"), here.rotor, 1, reason="vanished"), "One of returned, sold")
 
 
 def test_removed_pieces_return_to_stock(here):
@@ -185,15 +193,13 @@ def test_removed_pieces_return_to_stock(here):
     with shop.transaction("on and off", terminal="lift") as tx:
         tx.enter(verbs.install(shop.book, here.rotor.id, 1, position="LF"))
         tx.enter(verbs.remove(shop.book, here.rotor.id, 1, position="LF"))
-    assert return_to_stock(shop, "lift", here.rotor.id, 1).said is Said.DONE
+    assert return_to_stock(here.at("lift"), here.rotor, 1).said is Said.DONE
     assert here.count(here.rotor, State.RECEIVED) == 2
-    stops(return_to_stock(shop, "lift", here.rotor.id, 1), "Nothing changed.")
+    stops(return_to_stock(here.at("lift"), here.rotor, 1), "Nothing changed.")
 
 
 def test_a_part_typed_in_words_gets_a_tag(made):
-    answer = add_part(
-        made.shop, "office", build=made.build.id, description="  rear   bracket ", section="Body"
-    )
+    answer = add_part(made.at("office"), description="  rear   bracket ", section="Body")
     part = made.shop.parts.get(answer.subject)
     assert (part.description, part.section, part.needed, part.code) == ("rear bracket", "Body", 1, part.tag)
 
@@ -209,5 +215,5 @@ def test_a_part_typed_in_words_gets_a_tag(made):
 )
 def test_a_part_that_says_nothing_or_the_same_is_not_added(made, description, needed, words):
     before = made.bytes()
-    stops(add_part(made.shop, "office", build=made.build.id, description=description, needed=needed), words)
+    stops(add_part(made.at("office"), description=description, needed=needed), words)
     assert made.bytes() == before

@@ -61,7 +61,7 @@ def test_what_is_missing_leaves_filmed_shots_out(made, day):
 def test_it_follows_what_is_done(made, day):
     receive(made, made.rotor, 2)
     assert missing(made.shop, day, TODAY).ready == 1
-    open_part(made.shop, "door", made.rotor.id, 1).question.yes()
+    open_part(made.at("door"), made.rotor, 1).question.yes()
     line = next(
         line for line in missing(made.shop, day, TODAY).lines if line.need.condition is Condition.SEALED
     )
@@ -69,7 +69,7 @@ def test_it_follows_what_is_done(made, day):
         "opened on Wed 25 Nov",
         "lead: order another or change the shot",
     )
-    undo(made.shop, "door")
+    undo(made.at("door"))
     assert missing(made.shop, day, TODAY).ready == 1
 
 
@@ -124,7 +124,7 @@ def test_today_says_what_is_due_late_here_and_held(made, day):
     receive(made, made.hub, 1)
     receive(made, made.hood, 1)
     receive(made, made.clip, 2)
-    hold(shop, "door", made.clip.id, 1, note="bent")
+    hold(made.at("door"), made.clip, 1, note="bent")
     kinds = {line.kind: line for line in today_lines(shop, TODAY)}
     assert set(kinds) == {"filming", "box overdue", "due", "held", "send out", "install", "waits"}
     assert kinds["filming"].words.startswith("Fri 27 Nov, First day: 0 of 3 ready")
@@ -136,9 +136,7 @@ def test_today_says_what_is_due_late_here_and_held(made, day):
 
 def test_today_says_when_outside_work_is_late(made, clock):
     receive(made, made.rotor, 2)
-    send_out(
-        made.shop, "office", made.rotor.id, 1, to="paint", work="coated", due=date(2026, 11, 27), number="7"
-    )
+    send_out(made.at("office"), made.rotor, 1, to="paint", work="coated", due=date(2026, 11, 27), number="7")
     assert [line.mark for line in today_lines(made.shop, TODAY) if line.kind == "outside work"] == [" "]
     late = [line for line in today_lines(made.shop, date(2026, 11, 30)) if line.kind == "outside work"]
     assert late[0].words.startswith("was due Fri 27 Nov: 1 Brake rotor (")
@@ -218,7 +216,7 @@ def test_places_in_words(made, place, words):
 
 def test_the_story_tells_each_thing_once_and_what_was_undone(made):
     receive(made, made.rotor, 2)
-    undo(made.shop, "door")
+    undo(made.at("door"))
     told = story(made.shop, made.rotor)
     assert len(told) == 3
     assert told[1].endswith("the lead at door: 2 received, sealed, on the bench, unsorted (undone later)")
@@ -241,7 +239,7 @@ def test_why_something_is_held_is_said(made, day):
 
     receive(made, made.rotor, 2)
     assert "held: bent \N{SYMBOL FOR ESCAPE}[1m" in held("bent \x1b[1m")
-    undo(made.shop, "door")
+    undo(made.at("door"))
     assert "held: wrong side" in held("wrong side")
     assert "held: over, wrong side" in held("over")
 
@@ -287,7 +285,7 @@ def test_the_list_counts_every_state_and_adds_up_to_nothing(made):
 
 def test_a_sound_store_has_no_problems(made):
     receive(made, made.rotor, 1, ref=made.box.code)
-    undo(made.shop, "door")
+    undo(made.at("door"))
     assert check(made.shop) == ()
 
 

@@ -208,7 +208,7 @@ def test_work_comes_back_without_a_box(made, door):
     door.take("1043")
     door.take(made.hood.tag)
     door.take("done")
-    sent = send_out(made.shop, "office", made.hood.id, 1, to=made.painter.id, work="painted", number="P-7")
+    sent = send_out(made.at("office"), made.hood, 1, to=made.painter.id, work="painted", number="P-7")
     assert sent.said == "done", sent.text
     answer = door.take(made.hood.tag)
     assert answer.said == "question"

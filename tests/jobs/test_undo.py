@@ -3,6 +3,7 @@ from shoptui.domain.places import Place, State
 from shoptui.domain.records import Bin, Box, Part
 from shoptui.jobs.add_part import add_part
 from shoptui.jobs.answers import Said
+from shoptui.jobs.at import At
 from shoptui.jobs.order import order
 from shoptui.jobs.set_aside import hold, open_part
 from shoptui.jobs.undo import last_to_undo, undo
@@ -29,33 +30,33 @@ def put_away(made, part, qty, bin_, terminal):
 def test_undo_restores_the_very_balances_and_records(made):
     before = picture(made)
     receive(made, made.rotor, 2)
-    order(made.shop, "door", made.hood.id, 3, supplier="A new supplier", number="9")
-    hold(made.shop, "door", made.rotor.id, 1, note="scratched")
+    order(made.at("door"), made.hood, 3, supplier="A new supplier", number="9")
+    hold(made.at("door"), made.rotor, 1, note="scratched")
     for _ in range(3):
-        assert undo(made.shop, "door").said is Said.DONE
+        assert undo(made.at("door")).said is Said.DONE
     assert picture(made) == before
 
 
 def test_undo_names_what_it_took_back(made):
     receive(made, made.rotor, 2)
-    assert undo(made.shop, "door").text == "Undone: received 2"
+    assert undo(made.at("door")).text == "Undone: received 2"
 
 
 def test_undo_goes_back_through_what_was_done_and_never_undoes_an_undo(made):
     receive(made, made.rotor, 1)
     receive(made, made.hub, 1)
-    assert undo(made.shop, "door").text == "Undone: received 1"
+    assert undo(made.at("door")).text == "Undone: received 1"
     assert made.count(made.hub, State.RECEIVED) == 0
-    undo(made.shop, "door")
+    undo(made.at("door"))
     assert made.count(made.rotor, State.RECEIVED) == 0
-    answer = undo(made.shop, "door")
+    answer = undo(made.at("door"))
     assert (answer.said, answer.text) == (Said.STOP, "There is nothing to undo at this terminal.")
 
 
 def test_each_terminal_undoes_its_own(made):
     receive(made, made.rotor, 1, "door")
     receive(made, made.hub, 1, "lift")
-    undo(made.shop, "door")
+    undo(made.at("door"))
     assert made.count(made.rotor, State.RECEIVED) == 0
     assert made.count(made.hub, State.RECEIVED) == 1
 
@@ -64,7 +65,7 @@ def test_undo_works_after_closing_the_program(made):
     receive(made, made.rotor, 1)
     made.shop.close()
     made.shop = made.reopened()
-    assert undo(made.shop, "door").said is Said.DONE
+    assert undo(made.at("door")).said is Said.DONE
     assert made.count(made.rotor, State.RECEIVED) == 0
     assert last_to_undo(made.shop, "door") is None
 
@@ -73,12 +74,12 @@ def test_refused_when_the_pieces_were_moved_since_and_says_by_what(made):
     receive(made, made.rotor, 2)
     put_away(made, made.rotor, 2, made.a3, "racks")
     before = picture(made)
-    answer = undo(made.shop, "door")
+    answer = undo(made.at("door"))
     assert answer.said is Said.STOP
     assert "its pieces were moved since, by “put away” (racks," in answer.text
     assert picture(made) == before
-    undo(made.shop, "racks")
-    assert undo(made.shop, "door").said is Said.DONE
+    undo(made.at("racks"))
+    assert undo(made.at("door")).said is Said.DONE
 
 
 def test_refused_when_a_later_one_changed_the_same_field(made):
@@ -87,12 +88,12 @@ def test_refused_when_a_later_one_changed_the_same_field(made):
         tx.change(made.hood, section="Front")
     with shop.transaction("section again", terminal="lift") as tx:
         tx.change(made.hood, section="Nose")
-    answer = undo(shop, "office")
+    answer = undo(made.at("office"))
     assert answer.said is Said.STOP
     assert "the field “section” of" in answer.text
     assert shop.parts.get(made.hood.id).section == "Nose"
-    undo(shop, "lift")
-    assert undo(shop, "office").said is Said.DONE
+    undo(made.at("lift"))
+    assert undo(made.at("office")).said is Said.DONE
     assert shop.parts.get(made.hood.id).section == "Body"
 
 
@@ -102,7 +103,7 @@ def test_another_field_of_the_same_record_does_not_stand_in_the_way(made):
         tx.change(made.hood, section="Front")
     with shop.transaction("notes", terminal="lift") as tx:
         tx.change(made.hood, notes="heavy")
-    assert undo(shop, "office").said is Said.DONE
+    assert undo(made.at("office")).said is Said.DONE
     assert (shop.parts.get(made.hood.id).section, shop.parts.get(made.hood.id).notes) == ("Body", "heavy")
 
 
@@ -112,7 +113,7 @@ def test_refused_when_a_later_move_uses_a_record_that_it_made(made):
         bin_ = tx.add(Bin(0, "B9", ""))
     receive(made, made.rotor, 1)
     put_away(made, made.rotor, 1, bin_, "racks")
-    answer = undo(shop, "office")
+    answer = undo(made.at("office"))
     assert "what it made is used by “put away”" in answer.text
     assert shop.bins.by_code("B9") is not None
 
@@ -123,29 +124,29 @@ def test_refused_when_a_later_move_names_a_box_that_it_made(made):
         box = tx.add(Box(0, "", (made.order.id,)))
     with shop.transaction("received", terminal="door") as tx:
         tx.enter(verbs.receive(shop.book, made.rotor.id, 1, order=made.order.id, ref=box.code))
-    assert "what it made is used by “received”" in undo(shop, "office").text
+    assert "what it made is used by “received”" in undo(made.at("office")).text
 
 
 def test_refused_when_a_later_record_points_at_one_that_it_made(made):
     shop = made.shop
-    added = add_part(shop, "office", build=made.build.id, description="bracket")
+    added = add_part(made.at("office"), description="bracket")
     with shop.transaction("spacer", terminal="lift") as tx:
         tx.add(Part(0, "", "", made.build.id, "spacer", install_after=(added.subject,)))
-    assert "what it made is used by “spacer”" in undo(shop, "office").text
+    assert "what it made is used by “spacer”" in undo(made.at("office")).text
 
 
 def test_a_record_made_and_changed_in_one_go_is_withdrawn(made):
-    order(made.shop, "office", made.hood.id, 1, supplier="brakes", number="77")
+    order(made.at("office"), made.hood, 1, supplier="brakes", number="77")
     number = made.shop.orders.by_code("77").id
-    undo(made.shop, "office")
+    undo(made.at("office"))
     assert made.shop.orders.by_code("77") is None
     assert made.shop.orders.get(number).withdrawn
 
 
 def test_what_was_undone_in_between_leaves_the_code_free_again(made):
-    first = add_part(made.shop, "office", build=made.build.id, description="bracket")
-    undo(made.shop, "office")
-    second = add_part(made.shop, "office", build=made.build.id, description="bracket")
+    first = add_part(made.at("office"), description="bracket")
+    undo(made.at("office"))
+    second = add_part(made.at("office"), description="bracket")
     assert second.said is Said.DONE
     assert second.part != first.part
 
@@ -153,20 +154,20 @@ def test_what_was_undone_in_between_leaves_the_code_free_again(made):
 def test_another_process_that_undid_it_first_is_seen(made):
     receive(made, made.rotor, 1)
     other = made.reopened()
-    assert undo(other, "door").said is Said.DONE
+    assert undo(At(other, "door")).said is Said.DONE
     other.close()
-    assert undo(made.shop, "door").text == "There is nothing to undo at this terminal."
+    assert undo(made.at("door")).text == "There is nothing to undo at this terminal."
 
 
 def test_words_of_a_name_are_inert(made):
-    added = add_part(made.shop, "office", build=made.build.id, description="br\x1b[31mrack\u202eet")
+    added = add_part(made.at("office"), description="br\x1b[31mrack\u202eet")
     assert "\x1b" not in added.text
     assert "\u202e" not in added.text
-    assert "\x1b" not in undo(made.shop, "office").text
+    assert "\x1b" not in undo(made.at("office")).text
 
 
 def test_opening_is_undone_to_sealed(made):
     receive(made, made.rotor, 2)
-    open_part(made.shop, "lift", made.rotor.id, 1)
-    undo(made.shop, "lift")
+    open_part(made.at("lift"), made.rotor, 1)
+    undo(made.at("lift"))
     assert made.shop.book.at(made.rotor.id, Place(State.RECEIVED, "", "sealed")) == 2

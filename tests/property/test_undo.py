@@ -14,6 +14,7 @@ from shoptui.domain.places import State
 from shoptui.domain.records import Bin, Build, Part, Supplier
 from shoptui.jobs.add_part import add_part
 from shoptui.jobs.answers import Said
+from shoptui.jobs.at import At
 from shoptui.jobs.check import check
 from shoptui.jobs.dispose import dispose
 from shoptui.jobs.order import cancel, order
@@ -53,6 +54,12 @@ def put_away(shop, terminal, part, qty):
 
 
 def jobs_of(shop):
+    def at(terminal):
+        return At(shop, terminal)
+
+    def part(number):
+        return shop.parts.get(number)
+
     def last_order():
         return max((each.id for each in shop.orders.all() if each.kind == "purchase"), default=0)
 
@@ -60,25 +67,25 @@ def jobs_of(shop):
         return max((each.id for each in shop.orders.all() if each.kind == "outside"), default=0)
 
     return {
-        "order": lambda t, p, q: order(shop, t, p, q, supplier="a supplier", number=str(q)),
-        "cancel": lambda t, p, q: cancel(shop, t, p, q, order=last_order()) if last_order() else None,
+        "order": lambda t, p, q: order(at(t), part(p), q, supplier="a supplier", number=str(q)),
+        "cancel": lambda t, p, q: cancel(at(t), part(p), q, order=last_order()) if last_order() else None,
         "receive": lambda t, p, q: receive(shop, t, p, q),
         "put away": lambda t, p, q: put_away(shop, t, p, q),
-        "open": lambda t, p, q: open_part(shop, t, p, q),
-        "hold": lambda t, p, q: hold(shop, t, p, q, note="scratched"),
-        "release": lambda t, p, q: release(shop, t, p, q),
-        "send out": lambda t, p, q: send_out(shop, t, p, q, to="a painter", work="painted"),
-        "take back": lambda t, p, q: take_back(shop, t, p, q, job=last_job()) if last_job() else None,
+        "open": lambda t, p, q: open_part(at(t), part(p), q),
+        "hold": lambda t, p, q: hold(at(t), part(p), q, note="scratched"),
+        "release": lambda t, p, q: release(at(t), part(p), q),
+        "send out": lambda t, p, q: send_out(at(t), part(p), q, to="a painter", work="painted"),
+        "take back": lambda t, p, q: take_back(at(t), part(p), q, job=last_job()) if last_job() else None,
         "install": lambda t, p, q: moved(
             shop, t, "installed", lambda: verbs.install(shop.book, p, q, position="LF")
         ),
         "remove": lambda t, p, q: moved(
             shop, t, "removed", lambda: verbs.remove(shop.book, p, q, position="LF")
         ),
-        "return to stock": lambda t, p, q: return_to_stock(shop, t, p, q),
-        "dispose": lambda t, p, q: dispose(shop, t, p, q, reason="sold", no_longer_needed=q == 1),
-        "add": lambda t, p, q: add_part(shop, t, build=1, description=f"part {p} {q}"),
-        "undo": lambda t, p, q: undo(shop, t),
+        "return to stock": lambda t, p, q: return_to_stock(at(t), part(p), q),
+        "dispose": lambda t, p, q: dispose(at(t), part(p), q, reason="sold", no_longer_needed=q == 1),
+        "add": lambda t, p, q: add_part(at(t), description=f"part {p} {q}"),
+        "undo": lambda t, p, q: undo(at(t)),
     }
 
 
@@ -121,10 +128,10 @@ def test_all_that_was_done_can_be_undone_to_the_very_beginning(deeds, rng):
         for _ in range(2 * len(deeds) + 2):
             terminal = rng.choice(TERMINALS)
             now = picture(shop)
-            if undo(shop, terminal).said is Said.STOP:
+            if undo(At(shop, terminal)).said is Said.STOP:
                 assert picture(shop) == now
-                undo(shop, TERMINALS[terminal == TERMINALS[0]])
-        while any(undo(shop, terminal).said is Said.DONE for terminal in TERMINALS):
+                undo(At(shop, TERMINALS[terminal == TERMINALS[0]]))
+        while any(undo(At(shop, terminal)).said is Said.DONE for terminal in TERMINALS):
             pass
         assert picture(shop) == before
         assert check(shop) == ()

@@ -14,6 +14,7 @@ from shoptui.jobs.send_out import next_work, take_back
 from shoptui.jobs.set_aside import hold, open_part, release, return_to_stock
 
 HOLD_NOTES = ("damaged", "wrong", "waits for somebody's word")
+Deed = Callable[[Part], Answer]
 LEAVES_FROM = (State.RECEIVED, State.HELD, State.REMOVED, State.SENT_OUT)
 
 
@@ -34,56 +35,64 @@ def what_next(at: At, part: Part, qty: int) -> Answer:
 
 
 def _choices(at: At, part: Part, qty: int) -> Iterator[Choice]:
-    shop, terminal = at.shop, at.terminal
-    who = at.person.id if at.person else None
-    places = shop.book.places(part.id)
+    places = at.shop.book.places(part.id)
     states = {place.state for place, _ in places}
     if any(place.state in HERE and place.condition == SEALED for place, _ in places):
-        yield Choice("open it: no longer sealed", lambda: open_part(shop, terminal, part.id, qty, who=who))
+        yield _choice(at, part, "open it: no longer sealed", lambda now: open_part(at, now, qty))
     if states.intersection(HERE):
-        yield Choice("hold it ...", lambda: _why(at, part, qty, "Why is it held?", HOLD_NOTES, _holder))
+        yield _choice(at, part, "hold it ...", lambda now: _ask_why_held(at, now, qty))
     if State.HELD in states:
-        yield Choice("release it: may be used", lambda: release(shop, terminal, part.id, qty, who=who))
+        yield _choice(at, part, "release it: may be used", lambda now: release(at, now, qty))
     if State.REMOVED in states:
-        yield Choice(
-            "return it to stock: usable again", lambda: return_to_stock(shop, terminal, part.id, qty, who=who)
-        )
+        yield _choice(at, part, "return it to stock: usable again", lambda now: return_to_stock(at, now, qty))
     for place, _ in places:
-        if place.state is State.SENT_OUT:
-            yield from _back(at, part, qty, place)
+        if place.state is State.SENT_OUT and isinstance(place.where, int):
+            yield from _back(at, part, qty, place, place.where)
     for place, _ in places:
         if place.state is State.ORDERED and isinstance(place.where, int):
             yield _canceller(at, part, qty, place, place.where)
     if states.intersection(LEAVES_FROM):
-        yield Choice("it is gone ...", lambda: _why(at, part, qty, "Why is it gone?", REASONS, _disposer))
+        yield _choice(at, part, "it is gone ...", lambda now: _ask_why_gone(at, now, qty))
 
 
-def _back(at: At, part: Part, qty: int, place: Place) -> Iterator[Choice]:
-    if not isinstance(place.where, int):
-        return
-    job, who = place.where, at.person.id if at.person else None
-    work = at.shop.orders.get(job).work or next_work(at.shop, part.id) or "done"
+def _choice(at: At, part: Part, label: str, deed: Deed) -> Choice:
+    """Return a choice that does a deed with the part as it is when the choice is taken."""
+    return Choice(label, lambda: deed(at.shop.parts.get(part.id)))
+
+
+def _back(at: At, part: Part, qty: int, place: Place, job: int) -> Iterator[Choice]:
+    work = at.shop.orders.get(job).work or next_work(at.shop, part) or "done"
     words = place_words(at.shop, place)
-    for done, how in ((True, work), (False, "as it went")):
-        yield Choice(
-            f"it is back, {how} ({words})",
-            lambda done=done: take_back(at.shop, at.terminal, part.id, qty, job=job, done=done, who=who),  # type: ignore[misc]
-        )
-
-
-def _canceller(at: At, part: Part, qty: int, place: Place, order: int) -> Choice:
-    who = at.person.id if at.person else None
-    return Choice(
-        f"cancel it ({place_words(at.shop, place)})",
-        lambda: cancel(at.shop, at.terminal, part.id, qty, order=order, who=who),
+    yield _choice(at, part, f"it is back, {work} ({words})", lambda now: take_back(at, now, qty, job=job))
+    yield _choice(
+        at,
+        part,
+        f"it is back, as it went ({words})",
+        lambda now: take_back(at, now, qty, job=job, done=False),
     )
 
 
-Doer = Callable[[At, Part, int, str], Callable[[], Answer]]
+def _canceller(at: At, part: Part, qty: int, place: Place, order: int) -> Choice:
+    words = place_words(at.shop, place)
+    return _choice(at, part, f"cancel it ({words})", lambda now: cancel(at, now, qty, order=order))
 
 
-def _why(at: At, part: Part, qty: int, ask: str, reasons: tuple[str, ...], doer: Doer) -> Answer:
-    choices = tuple(Choice(reason, doer(at, part, qty, reason)) for reason in reasons)
+def _ask_why_held(at: At, part: Part, qty: int) -> Answer:
+    return _ask_why(
+        at, part, qty, "Why is it held?", HOLD_NOTES, lambda why: lambda now: hold(at, now, qty, note=why)
+    )
+
+
+def _ask_why_gone(at: At, part: Part, qty: int) -> Answer:
+    return _ask_why(
+        at, part, qty, "Why is it gone?", REASONS, lambda why: lambda now: dispose(at, now, qty, reason=why)
+    )
+
+
+def _ask_why(
+    at: At, part: Part, qty: int, ask: str, reasons: tuple[str, ...], deed: Callable[[str], Deed]
+) -> Answer:
+    choices = tuple(_choice(at, part, reason, deed(reason)) for reason in reasons)
     return Answer(
         Said.QUESTION,
         f"{pieces(qty, part)}: {ask} Its number, then Enter.",
@@ -92,13 +101,3 @@ def _why(at: At, part: Part, qty: int, ask: str, reasons: tuple[str, ...], doer:
         subject=part.id,
         question=Question(choices=choices),
     )
-
-
-def _holder(at: At, part: Part, qty: int, note: str) -> Callable[[], Answer]:
-    who = at.person.id if at.person else None
-    return lambda: hold(at.shop, at.terminal, part.id, qty, note=note, who=who)
-
-
-def _disposer(at: At, part: Part, qty: int, reason: str) -> Callable[[], Answer]:
-    who = at.person.id if at.person else None
-    return lambda: dispose(at.shop, at.terminal, part.id, qty, reason=reason, who=who)

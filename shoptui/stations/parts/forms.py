@@ -69,11 +69,6 @@ def _suppliers(at: At) -> KnownNames:
     )
 
 
-def _who(at: At) -> int | None:
-    person = at.person
-    return person.id if person else None
-
-
 def order_form(at: At, part: Part) -> Form:
     """Return the form that orders pieces of a part."""
     wanted = verbs.to_order(at.shop.book, part.id, needed=part.needed, original=part.original)
@@ -82,15 +77,13 @@ def order_form(at: At, part: Part) -> Form:
 
     def save(values: Mapping[str, str]) -> Answer:
         return order(
-            at.shop,
-            at.terminal,
-            part.id,
+            at,
+            at.shop.parts.get(part.id),
             _read(values, "qty", _some, 0),
             supplier=values["supplier"].strip(),
             number=values["number"].strip(),
             due=_read(values, "due", due, None),
             total_minor=_read(values, "total", total, None),
-            who=_who(at),
         )
 
     return Form(
@@ -115,15 +108,13 @@ def send_out_form(at: At, part: Part) -> Form:
 
     def save(values: Mapping[str, str]) -> Answer:
         return send_out(
-            at.shop,
-            at.terminal,
-            part.id,
+            at,
+            at.shop.parts.get(part.id),
             _read(values, "qty", _some, 0),
             to=values["to"].strip(),
             work=values["work"].strip(),
             due=_read(values, "due", due, None),
             number=values["number"].strip(),
-            who=_who(at),
         )
 
     return Form(
@@ -134,7 +125,7 @@ def send_out_form(at: At, part: Part) -> Form:
                 "work",
                 "What is done",
                 "the word for it afterwards: painted",
-                value=next_work(at.shop, part.id),
+                value=next_work(at.shop, part),
             ),
             Field("qty", "Pieces", "how many", value=str(max(1, here)), check=_some, said="quantity"),
             Field("due", "Due back", DAY_HINT, check=due),
@@ -151,15 +142,12 @@ def add_form(at: At) -> Form:
 
     def save(values: Mapping[str, str]) -> Answer:
         added = add_part(
-            at.shop,
-            at.terminal,
-            build=build.id if build else None,
+            at,
             description=values["description"],
             section=values["section"],
             needed=_read(values, "needed", cells.whole, 0),
             positions=_read(values, "positions", part_cells.positions, ()),
             number=values["number"],
-            who=_who(at),
         )
         return replace(added, show="parts") if added.said is Said.DONE else added
 

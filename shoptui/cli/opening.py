@@ -37,6 +37,15 @@ def store_folder(arguments: argparse.Namespace) -> Path:
     return user_data_path("shoptui", appauthor=False)
 
 
+def key_file() -> Path:
+    """Return the file with this person's keys: SHOPTUI_KEYS, else `keys.toml` among the user's settings."""
+    if named := os.environ.get("SHOPTUI_KEYS"):
+        return Path(named)
+    from platformdirs import user_config_path  # noqa: PLC0415 - only the screens need it
+
+    return user_config_path("shoptui", appauthor=False) / "keys.toml"
+
+
 def clock_of(arguments: argparse.Namespace) -> Callable[[], datetime]:
     """Return the clock, which stands still where `--now` says so."""
     now: datetime | None = arguments.now

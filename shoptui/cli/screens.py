@@ -5,7 +5,14 @@ import tempfile
 from pathlib import Path
 
 from shoptui.cli.making import refuse_inside_a_shop
-from shoptui.cli.opening import clock_of, environ_as_started, opened, refuse_unfit_terminal, terminal_name
+from shoptui.cli.opening import (
+    clock_of,
+    environ_as_started,
+    key_file,
+    opened,
+    refuse_unfit_terminal,
+    terminal_name,
+)
 from shoptui.cli.output import lines
 from shoptui.domain.inert import inert
 from shoptui.store.shop import Shop
@@ -49,4 +56,4 @@ def _demo(arguments: argparse.Namespace, name: str, folder: Path) -> None:
 def _run(shop: Shop, name: str) -> None:
     from shoptui.stations.open import run  # noqa: PLC0415 - the framework takes half a second to import
 
-    run(shop, name)
+    run(shop, name, keys=key_file())

@@ -415,7 +415,9 @@ class Settings:
         code: Always `shop`.
         name: The shop's name.
         currency: ISO 4217 code.
+        units: Unit of torque that is shown first, `N m` or `lbf ft`.
         working_days: Days on which the shop and its suppliers work, Monday is 0.
+        working_hours: From when to when, `08:00-17:00`, local time; empty where nobody said.
         holidays: Days on which nobody works.
         twice_seconds: The same code twice within this time is one reading seen twice.
         badge_minutes: A badge lapses after this time.
@@ -427,7 +429,9 @@ class Settings:
     code: str = "shop"
     name: str = ""
     currency: str = "EUR"
+    units: str = "N m"
     working_days: tuple[int, ...] = (0, 1, 2, 3, 4)
+    working_hours: str = ""
     holidays: tuple[date, ...] = ()
     twice_seconds: float = 0.4
     badge_minutes: int = 20

@@ -12,7 +12,7 @@ from shoptui.domain.cells import day, listed, whole, yes
 from shoptui.domain.codes import normal
 from shoptui.domain.inert import inert
 from shoptui.domain.names import Names, code_key
-from shoptui.domain.records import Bin, Build, LearnedCode, Part, Person, Settings, Supplier
+from shoptui.domain.records import Bin, Build, LearnedCode, Part, Person, Supplier
 from shoptui.domain.tables import Reading, Row
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, done
@@ -127,10 +127,7 @@ def _settings(coming: _Import, values: object) -> None:
             row, "holidays", lambda cell: tuple(coming.day(each) for each in listed(cell)), usual.holidays
         ),
     }
-    if usual.id:
-        coming.tx.change(usual, **found)
-    else:
-        coming.tx.add(Settings(**found))
+    coming.tx.change_settings(**found)
 
 
 def _build(coming: _Import, line: int, values: object) -> None:

@@ -2,6 +2,7 @@
 
 import os
 from functools import partial
+from pathlib import Path
 from tempfile import NamedTemporaryFile
 from time import perf_counter
 from traceback import format_exception
@@ -19,11 +20,13 @@ from shoptui.domain.recognise import read
 from shoptui.jobs.answers import stop
 from shoptui.jobs.scan import Scanning
 from shoptui.jobs.undo import undo
+from shoptui.stations.actions import actions
 from shoptui.stations.conversation import Conversation
 from shoptui.stations.filming.screen import Filming
 from shoptui.stations.form import Form
 from shoptui.stations.help import HelpPage
 from shoptui.stations.intake import Intake
+from shoptui.stations.keyboard import Keyboard
 from shoptui.stations.keys import EVERYWHERE
 from shoptui.stations.lift.screen import Lift
 from shoptui.stations.palette import Palette, ShopCommands
@@ -33,6 +36,7 @@ from shoptui.stations.receiving.open_box import OpenBox
 from shoptui.stations.receiving.screen import Receiving
 from shoptui.stations.said import EarlierAnswers
 from shoptui.stations.setup.screen import SetUp
+from shoptui.stations.shell import Shell
 from shoptui.stations.station import StationScreen
 from shoptui.stations.themes import THEMES, WITHOUT_COLOUR
 from shoptui.stations.today.screen import Today
@@ -56,6 +60,7 @@ class ShopApp(App[None], inherit_bindings=False):
         shop: The open shop; it belongs to this application's thread.
         terminal: Name of the terminal.
         build: Code of the build to work on, None for the terminal's own.
+        keys: File with this person's keys; None for the usual ones.
 
     """
 
@@ -77,7 +82,9 @@ class ShopApp(App[None], inherit_bindings=False):
     typed: reactive[Typed] = reactive(Typed())
     reading: reactive[bool] = reactive(default=False)
 
-    def __init__(self, shop: Shop, terminal: str, *, build: str | None = None) -> None:
+    def __init__(
+        self, shop: Shop, terminal: str, *, build: str | None = None, keys: Path | None = None
+    ) -> None:
         # Without colour the terminal's own pair is used: greys would hide what colour said.
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
         if self.no_color:
@@ -86,6 +93,7 @@ class ShopApp(App[None], inherit_bindings=False):
             self.theme = look
         self.shop = shop
         self.terminal = terminal
+        self.keyboard = Keyboard(actions(Shell), keys, shop.settings.scanner_prefix)
         self.scanning = Scanning(shop, terminal, station=self.DEFAULT_MODE, build=build or "")
         self.talk = Conversation(self, self.scanning)
         self.intake = Intake(self)
@@ -104,6 +112,13 @@ class ShopApp(App[None], inherit_bindings=False):
         self.run_worker(self.talk.work_through(), name="scans")
         self.set_interval(LOOK_EVERY, self._look)
         self.set_timer(ONCE_SHOWN, self._get_ready)
+        self.keys_changed()
+        if self.keyboard.trouble:
+            self.talk.hear(stop(self.keyboard.trouble))
+
+    def keys_changed(self) -> None:
+        """Go by the keys as the keyboard has them now."""
+        self.set_keymap(self.keyboard.keymap)
 
     def _get_ready(self) -> None:
         """Load what reads codes, and their index: better now than under somebody's first scan."""
@@ -123,7 +138,7 @@ class ShopApp(App[None], inherit_bindings=False):
             self.exit()
             return
         self.talk.ask(
-            "Leave the program? Everything is saved. Enter or Ctrl+Q again leaves.",
+            f"Leave the program? Everything is saved. Enter or {self.keyboard.words('leave')} again leaves.",
             self.exit,
             "Good bye.",
             kind="leave",
@@ -266,6 +281,8 @@ class ShopApp(App[None], inherit_bindings=False):
 
     def _tell(self) -> None:
         self._telling = False
+        self.intake.settings_changed()
+        self.keyboard.prefix = self.shop.settings.scanner_prefix
         self.talk.later(self._box.went_on)
         station = self.station_screen
         if station is not None and station is self.screen:

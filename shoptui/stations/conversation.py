@@ -173,7 +173,7 @@ class Conversation:
             app.screen.show_said()
         else:
             # A page lies over the line that says it.
-            words = inert(answer.text, limit=LONGEST)
+            words = inert(app.keyboard.follow(answer.text, app.current_mode), limit=LONGEST)
             app.notify(words, title=answer.said.upper(), timeout=PAGE_SECONDS, markup=False)
         if (station := app.station_screen) is not None:
             station.after_the_words(lambda: station.show_answer(answer))
@@ -210,8 +210,17 @@ class Conversation:
             yes()
             return done(said)
 
-        self._own = Answer(Said.QUESTION, text, kind=kind, question=Question(yes=take))
+        self.ask_for(text, Question(yes=take), kind=kind)
+
+    def ask_for(self, text: str, question: Question, *, kind: str = "") -> None:
+        """Ask for something that concerns the screen; what no question foresees comes with `settle`."""
+        self._own = Answer(Said.QUESTION, text, kind=kind, question=question)
         self.hear(self._own)
+
+    def settle(self, answer: Answer) -> None:
+        """Say what became of a question that concerns the screen."""
+        self._own = None
+        self.hear(answer)
 
     def is_asking(self, kind: str) -> bool:
         """Return whether a question of the program's own is open."""

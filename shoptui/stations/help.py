@@ -1,34 +1,18 @@
 """One page of help for each station: what it answers, the scans that work there, and the keys."""
 
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.screen import ModalScreen
 
 from shoptui.stations.card import Card, Fact
-from shoptui.stations.help_pages import PAGES
+from shoptui.stations.help_pages import EVERYWHERE, PAGES
+from shoptui.stations.keyboard import Keyboard
 from shoptui.stations.station_list import BY_NAME
 
-EVERYWHERE: tuple[Fact, ...] = (
-    Fact("Everywhere"),
-    Fact("words", "narrow the list; Enter opens the first match"),
-    Fact(
-        "number, Enter",
-        "is that row; where there is no such row, it counts the next scan; with a question open, that answer",
-    ),
-    Fact("number, scan", "typed right before a scan, without Enter, it is always a count"),
-    Fact("Enter", "with a question open: yes. The same scan again says yes too"),
-    Fact("Escape", "goes one step back; nothing typed is lost without asking"),
-    Fact("F1", "this page; so does ? and Enter"),
-    Fact("F2 to F12", "the stations, as they stand at the foot of the screen"),
-    Fact("Ctrl+Z", "takes back the last thing done at this terminal; in a form, the last typing"),
-    Fact("Ctrl+P", "finds every station and everything that can be done here"),
-    Fact("Ctrl+R", "shows the last twenty answers"),
-    Fact("Tab", "goes to the next field, list, card or question; the arrows work in it"),
-    Fact("Ctrl+Q", "asks, then leaves; everything is saved already. Ctrl+C is the same"),
-    Fact("mouse, finger", "a tap points at a row, a second tap opens it; keys and stations can be tapped"),
-)
+if TYPE_CHECKING:
+    from shoptui.stations.app import ShopApp
 
 
 class HelpPage(ModalScreen[None]):
@@ -47,7 +31,7 @@ class HelpPage(ModalScreen[None]):
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,enter,f1", "dismiss", "Back", tooltip="Close the help", id="help.back"),
+        Binding("escape,enter", "dismiss", "Back", tooltip="Close the help", id="help.back"),
     ]
 
     def __init__(self, station: str) -> None:
@@ -60,24 +44,49 @@ class HelpPage(ModalScreen[None]):
 
     def on_mount(self) -> None:
         """Fill the page."""
+        keyboard = cast("ShopApp", self.app).keyboard
         station = BY_NAME[self._station]
-        page = PAGES[self._station]
-        facts = [
-            Fact("", page.about),
-            Fact(),
-            Fact("Scans"),
-            *(Fact(what, does) for what, does in page.scans),
-            Fact(),
-            Fact("Keys"),
-            *(Fact(key, does) for key, does in page.keys),
-            Fact(),
-            *EVERYWHERE,
-        ]
         card = self.query_one(Card)
         card.border_title = "Escape goes back"
-        card.show(f"{station.title} ({station.key_words}): {station.answers}", facts)
+        card.show(
+            f"{station.title} ({keyboard.words(f'station.{station.name}')}): {station.answers}",
+            help_facts(self._station, keyboard),
+        )
         card.focus()
 
     def on_click(self) -> None:
         """Go back on a tap."""
         self.dismiss()
+
+
+def help_facts(station: str, keyboard: Keyboard) -> tuple[Fact, ...]:
+    """Return the lines of a station's page, with the keys as they are now."""
+    page = PAGES[station]
+    told = {name for name, _ in page.keys}
+    own = [
+        (action.name, f"{action.tooltip[0].lower()}{action.tooltip[1:]}")
+        for action in keyboard.actions.values()
+        if action.place == station and action.name not in told
+    ]
+    # The way back is read last.
+    back = [row for row in page.keys if row[0] == "Escape"]
+    keys = [*(row for row in page.keys if row not in back), *own, *back]
+    rows = (
+        ("", page.about),
+        ("", ""),
+        ("Scans", ""),
+        *page.scans,
+        ("", ""),
+        ("Keys", ""),
+        *keys,
+        ("", ""),
+        ("Everywhere", ""),
+        *EVERYWHERE,
+    )
+    return tuple(
+        Fact(
+            keyboard.words(label) if label in keyboard.actions else label,
+            keyboard.follow(text, station),
+        )
+        for label, text in rows
+    )

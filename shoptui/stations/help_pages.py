@@ -10,7 +10,8 @@ class Page:
     Args:
         about: What the station is for, one or two sentences.
         scans: What is scanned, and what that does here.
-        keys: Keys of this station.
+        keys: Keys of this station: the name of what has a key (`receiving.close`), or a key that is the same
+            everywhere; what is not named here follows in the words of its binding.
 
     """
 
@@ -66,9 +67,9 @@ PAGES: dict[str, Page] = {
         ),
         (
             ("Enter", "opens the box of the row; in a box, receives one of the row"),
-            ("Ctrl+D", "the last thing is damaged: held"),
-            ("Ctrl+X", "closes the box"),
-            ("Ctrl+A", "shows all boxes, or the open one again"),
+            ("receiving.damaged", "the last thing is damaged: held"),
+            ("receiving.close", "closes the box"),
+            ("receiving.boxes", "shows all boxes, or the open one again"),
             ("Escape", "from the open box to all boxes; it stays open"),
         ),
     ),
@@ -91,8 +92,8 @@ PAGES: dict[str, Page] = {
         ),
         (
             ("Enter", "takes the part of the row in hand; then does what its card asks"),
-            ("Ctrl+G", "the install card of the part under the cursor"),
-            ("Ctrl+X", "the remove card of the part under the cursor"),
+            ("lift.install", "the install card of the part under the cursor"),
+            ("lift.remove", "the remove card of the part under the cursor"),
             ("Escape", "drops the question, then lays the card aside"),
         ),
     ),
@@ -102,10 +103,10 @@ PAGES: dict[str, Page] = {
         _ELSEWHERE,
         (
             ("Enter", "shows the whole line; once more shows the part"),
-            ("Ctrl+N, right", "the filming day after this one; the right arrow does the same"),
-            ("Ctrl+Y, left", "the filming day before; the left arrow does the same"),
-            ("Ctrl+O", "the shots of the day, their parts and how each stands; or the line again"),
-            ("Ctrl+G", "the part's own card"),
+            ("filming.next", "the filming day after this one; the right arrow does the same"),
+            ("filming.before", "the filming day before; the left arrow does the same"),
+            ("filming.shots", "the shots of the day, their parts and how each stands; or the line again"),
+            ("filming.part", "the part's own card"),
             ("Escape", "from the card to the list, from another day to the next one"),
         ),
     ),
@@ -128,11 +129,11 @@ PAGES: dict[str, Page] = {
         _ELSEWHERE,
         (
             ("Enter", "shows the part's card"),
-            ("Ctrl+O", "orders the part"),
-            ("Ctrl+T", "sends it to an outside shop"),
-            ("Ctrl+G", "what becomes of it: open, hold, release, take back, cancel, gone"),
+            ("parts.order", "orders the part"),
+            ("parts.send_out", "sends it to an outside shop"),
+            ("parts.next", "what becomes of it: open, hold, release, take back, cancel, gone"),
             (" ", "with a number typed before it: of that many pieces"),
-            ("Ctrl+N", "adds a part that has no code"),
+            ("parts.add", "adds a part that has no code"),
             ("Escape", "from the card to the list"),
         ),
     ),
@@ -142,9 +143,29 @@ PAGES: dict[str, Page] = {
         _ELSEWHERE,
         (
             ("Enter", "does what the line says"),
-            ("Ctrl+K", "checks the whole store"),
-            ("Ctrl+T", "shows what the scanner sends"),
+            ("setup.check", "checks the whole store"),
+            ("setup.scanner", "shows what the scanner sends"),
             ("Escape", "from the card to the lines"),
         ),
     ),
 }
+
+EVERYWHERE: tuple[tuple[str, str], ...] = (
+    ("words", "narrow the list; Enter opens the first match"),
+    (
+        "number, Enter",
+        "is that row; where there is no such row, it counts the next scan; with a question open, that answer",
+    ),
+    ("number, scan", "typed right before a scan, without Enter, it is always a count"),
+    ("Enter", "with a question open: yes. The same scan again says yes too"),
+    ("Escape", "goes one step back; nothing typed is lost without asking"),
+    ("help", "this page; so does ? and Enter"),
+    ("stations", "have their keys at the foot of the screen; keys can be changed in Set-up (F12)"),
+    ("undo", "takes back the last thing done at this terminal; in a form, the last typing"),
+    ("more", "finds every station and everything that can be done here"),
+    ("earlier", "shows the last twenty answers"),
+    ("Tab", "goes to the next field, list, card or question; the arrows work in it"),
+    ("leave", "asks, then leaves; everything is saved already. So does another key (Ctrl+C)"),
+    ("mouse, finger", "a tap points at a row, a second tap opens it; keys and stations can be tapped"),
+)
+"""What is the same at every station, as the rows of a page."""

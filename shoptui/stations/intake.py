@@ -13,11 +13,12 @@ from textual.widgets import Input, TextArea
 
 from shoptui.domain.recognise import read
 from shoptui.jobs.answers import Answer, stop
+from shoptui.stations.key_names import key_words
 from shoptui.stations.question import QuestionPanel
 from shoptui.stations.scanner import Decoder, Incomplete, Scan
 from shoptui.stations.setup.scanner_page import ScannerPage
 from shoptui.stations.shell import Shell
-from shoptui.stations.station import is_number
+from shoptui.stations.station import StationScreen, is_number
 from shoptui.stations.typed import Typed
 
 if TYPE_CHECKING:
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 
 
 UNCHECKED = (
-    "A scan went into the field: without F9 before it, only codes with a check digit are told from typing. "
+    "A scan went into the field: without {} before it, only codes with a check digit are told from typing. "
     "Nothing was done with it."
 )
 """Its Enter is not passed on, since it would press whatever Enter presses there."""
@@ -49,10 +50,18 @@ class Intake:
             is_checked, prefix=settings.scanner_prefix, twice_seconds=settings.twice_seconds
         )
 
+    def settings_changed(self) -> None:
+        """Tell scans by what is set now."""
+        settings = self._app.shop.settings
+        self.decoder.prefix, self.decoder.twice_seconds = settings.scanner_prefix, settings.twice_seconds
+
     def key(self, event: events.Key) -> bool:
         """Take a key; return whether it was taken."""
-        if isinstance(self._app.screen, ScannerPage):
-            return self._app.screen.take_key(event)
+        screen = self._app.screen
+        if isinstance(screen, ScannerPage | StationScreen) and screen.take_key(event):
+            return True
+        if isinstance(screen, ScannerPage):
+            return False
         self._notice_focus()
         decision = self.decoder.key(event.key, event.character, event.time)
         for happened in decision.events:
@@ -60,7 +69,9 @@ class Intake:
         if not self.decoder.capturing:
             self._app.reading = False
         if decision.unchecked and self._app.in_field is not None:
-            self._app.talk.later(partial(stop, UNCHECKED, kind="unknown"))
+            self._app.talk.later(
+                partial(stop, UNCHECKED.format(key_words(self.decoder.prefix)), kind="unknown")
+            )
             return True
         return decision.taken or self._for_the_line(event)
 

@@ -56,6 +56,14 @@ EVERYWHERE: tuple[Binding, ...] = (
         group=EVERYWHERE_KEYS,
     ),
     quiet("ctrl+r", "earlier", "Earlier answers", "The last twenty answers", "earlier", EVERYWHERE_KEYS),
-    quiet("ctrl+c", "leave", "Leave", "Close the program", "leave.too", EVERYWHERE_KEYS),
+    always(
+        "ctrl+p",
+        "command_palette",
+        "More",
+        "Find a station or something that can be done here",
+        "more",
+        EVERYWHERE_KEYS,
+    ),
+    quiet("ctrl+c", "leave", "Leave", "Close the program", "leave_too", EVERYWHERE_KEYS),
     always("ctrl+q", "leave", "Leave", "Close the program", "leave", EVERYWHERE_KEYS),
 )

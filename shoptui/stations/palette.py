@@ -37,7 +37,7 @@ class ShopCommands(Provider):
         app = self.shop_app
         for station in STATIONS:
             yield (
-                f"{station.title} ({station.key_words})",
+                f"{station.title} ({app.keyboard.words(f'station.{station.name}')})",
                 station.answers,
                 partial(app.action_station, station.name),
             )

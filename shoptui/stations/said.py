@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual.app import App, ComposeResult
 from textual.binding import Binding, BindingType
@@ -17,6 +17,9 @@ from textual.widgets import Static
 from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer, Said
 from shoptui.stations.marks import ANSWER_MARKS
+
+if TYPE_CHECKING:
+    from shoptui.stations.app import ShopApp
 
 LONGEST = 600
 """Cells of an answer that are shown; a sentence is never that long, a hostile code may be."""
@@ -43,7 +46,8 @@ def answer_words(answer: Answer, app: App[object]) -> Content:
     label = f" {ANSWER_MARKS[answer.said]} {answer.said.upper()} "
     styles = SIXTEEN_COLOUR_STYLES if app.native_ansi_color else LABEL_STYLES
     style = "bold reverse" if app.no_color else styles[answer.said]
-    return Content.assemble((label, style), " ", inert(answer.text, limit=LONGEST))
+    words = cast("ShopApp", app).keyboard.follow(answer.text, app.current_mode)
+    return Content.assemble((label, style), " ", inert(words, limit=LONGEST))
 
 
 @dataclass(frozen=True, slots=True)

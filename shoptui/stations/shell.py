@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar, cast
 
 from rich.cells import cell_len
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Container
 from textual.content import Content
 from textual.screen import Screen
@@ -13,6 +13,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from shoptui.domain.inert import inert
+from shoptui.stations.key_names import key_mark
 from shoptui.stations.keys import EVERYWHERE_KEYS, HERE_KEYS, here
 from shoptui.stations.line import Line
 from shoptui.stations.question import QuestionPanel
@@ -74,7 +75,7 @@ class Shell(Screen[T], Generic[T]):
 
     def on_mount(self) -> None:
         """Follow the application's answers and keys."""
-        self.bindings_updated_signal.subscribe(self, lambda _: self._show_keys())
+        self.bindings_updated_signal.subscribe(self, lambda _: self._keys_changed())
         self.watch(self.app, "typed", self._typed)
         self.watch(self.app, "reading", self._reading)
         self.show_said()
@@ -83,6 +84,7 @@ class Shell(Screen[T], Generic[T]):
         """Take up what was said while another screen was in front."""
         self.show_said()
         self._show_stations()
+        self._show_keys()
 
     def _typed(self, typed: Typed) -> None:
         self.query_one(Line).typed = typed
@@ -117,31 +119,40 @@ class Shell(Screen[T], Generic[T]):
 
     def _show_stations(self) -> None:
         front = self.app.current_mode
-        taps = [Tap("app.help_page", "F1", "Help")]
+        mark = self.shop_app.keyboard.mark
+        taps = [Tap("app.help_page", mark("help"), "Help")]
         taps.extend(
             Tap(
-                f"app.station('{station.name}')", station.key_words, station.title, here=station.name == front
+                f"app.station('{station.name}')",
+                mark(f"station.{station.name}"),
+                station.title,
+                here=station.name == front,
             )
             for station in STATIONS
         )
         self.query_one("#stations", TapBar).taps = tuple(taps)
 
+    def _keys_changed(self) -> None:
+        self._show_keys()
+        self._show_stations()
+
     def _show_keys(self) -> None:
         if not self.is_mounted or not self.is_attached:
             return
-        taps = [
-            Tap(
+        found = {
+            active.binding.action: Tap(
                 "app.undo" if active.binding.action == "undo" else active.binding.action,
-                _key_words(active.binding),
+                key_mark(active.binding.key),
                 active.binding.description,
                 able=active.enabled,
             )
-            for active in self.active_bindings.values()
+            for active in reversed(self.active_bindings.values())  # of several keys the first is shown
             if active.binding.show and active.binding.group in (HERE_KEYS, EVERYWHERE_KEYS)
-        ]
+        }
+        taps = list(reversed(found.values()))
         # What belongs to the screen stands first, what works everywhere last.
         taps.sort(key=lambda tap: tap.action in ("back", "app.undo"))
-        taps.append(Tap("app.command_palette", "^P", "More"))
+        taps.append(Tap("app.command_palette", self.shop_app.keyboard.mark("more"), "More"))
         self.query_one("#keys", TapBar).taps = tuple(taps)
         self.show_heading()
 
@@ -166,7 +177,3 @@ class Shell(Screen[T], Generic[T]):
 
     def step_back(self) -> None:
         """Leave what is open on this screen."""
-
-
-def _key_words(binding: Binding) -> str:
-    return "Esc" if binding.key == "escape" else "^" + binding.key.removeprefix("ctrl+").upper()

@@ -3,6 +3,8 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING, ClassVar
 
+from textual import events
+
 from shoptui.domain.recognise import read
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.matching import taken_for
@@ -99,6 +101,10 @@ class StationScreen(Shell[None]):
             # On a narrow screen the card hides the list that is being searched.
             for both in self.query(ListAndCard):
                 both.opened = False
+
+    def take_key(self, event: events.Key) -> bool:  # noqa: ARG002 - a station may wait for a key
+        """Take a key before the scanner, the line and what has the focus; return whether it was taken."""
+        return False
 
     def when_ready(self, show: Callable[[], None]) -> None:
         """Show something now, or as soon as the screen has come to the front for the first time."""

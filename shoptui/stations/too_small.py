@@ -1,7 +1,12 @@
 """What is shown while the terminal is smaller than 80x24: it lies over the screen and changes nothing."""
 
+from typing import TYPE_CHECKING, cast
+
 from textual.content import Content
 from textual.widget import Widget
+
+if TYPE_CHECKING:
+    from shoptui.stations.app import ShopApp
 
 WIDTH, HEIGHT = 80, 24
 
@@ -27,5 +32,5 @@ class TooSmall(Widget):
             f"This terminal has {size.width}x{size.height} cells; {WIDTH}x{HEIGHT} are needed.\n"
             "Make the window larger or the letters smaller.\n"
             "Nothing is lost: scans still count, and what was typed is kept.\n"
-            "Ctrl+Q twice leaves."
+            f"{cast('ShopApp', self.app).keyboard.words('leave')} twice leaves."
         )

@@ -117,6 +117,11 @@ class Transaction:
                 self._note(shelf.table, record.id, name, old, new)
         return cast("R", after)
 
+    def change_settings(self, **changes: object) -> records.Settings:
+        """Change the shop's settings; where nothing was set before they are made, as they usually are."""
+        settings = self._shop.settings
+        return self.change(settings if settings.id else self.add(settings), **changes)
+
     def _note(self, table: str, record: int, field: str, before: object, after: object) -> None:
         document: dict[str, object] = {
             "transaction": self.id,

@@ -5,15 +5,19 @@ import re
 import pytest
 
 from shoptui.domain.places import State
+from shoptui.stations.actions import actions
 from shoptui.stations.card import LABEL_WIDTH
-from shoptui.stations.help import EVERYWHERE
-from shoptui.stations.help_pages import PAGES
-from shoptui.stations.keys import EVERYWHERE_KEYS, HERE_KEYS, STATION_KEYS
+from shoptui.stations.help import help_facts
+from shoptui.stations.help_pages import EVERYWHERE, PAGES
+from shoptui.stations.keyboard import Keyboard
+from shoptui.stations.keys import EVERYWHERE_KEYS, HERE_KEYS
+from shoptui.stations.shell import Shell
 from shoptui.stations.station_list import STATIONS
 from shoptui.store.command_tags import command_named
 
 STATION = pytest.mark.parametrize("name", [station.name for station in STATIONS])
 KEY = re.compile(r"Ctrl\+[A-Z]|F1\b|Enter|Escape|Tab|\bleft\b|\bright\b")
+KEYBOARD = Keyboard(actions(Shell))
 
 
 def keys_in(*texts):
@@ -26,7 +30,7 @@ async def test_every_key_on_the_page_is_bound_there(trial, name):
     async with trial.screens() as hands:
         hands.app.action_station(name)
         await hands.settle()
-        labels = [label for label, _ in PAGES[name].keys] + [fact.label for fact in EVERYWHERE]
+        labels = [fact.label for fact in help_facts(name, hands.app.keyboard)]
         assert keys_in(*labels) - set(hands.app.screen.active_bindings) == set()
 
 
@@ -40,15 +44,8 @@ async def test_every_key_of_the_station_is_on_the_page(trial, name):
             for key, active in hands.app.screen.active_bindings.items()
             if active.binding.group in (HERE_KEYS, EVERYWHERE_KEYS)
         }
-        told = keys_in(*(label for label, _ in PAGES[name].keys))
-        told |= keys_in(*(f"{fact.label} {fact.text}" for fact in EVERYWHERE))
+        told = keys_in(*(f"{fact.label} {fact.text}" for fact in help_facts(name, hands.app.keyboard)))
         assert here - told == set()
-
-
-def test_the_stations_keys_are_the_ones_that_the_page_sums_up():
-    keys = [station.key for station in STATIONS]
-    assert (keys[0], keys[-1]) == ("f2", "f12")
-    assert STATION_KEYS is not HERE_KEYS
 
 
 @STATION
@@ -63,8 +60,12 @@ def test_every_command_on_the_page_is_one(name):
 def test_every_page_has_keys_and_no_label_is_cut(name):
     page = PAGES[name]
     assert page.keys
-    labels = [label for label, _ in (*page.scans, *page.keys)] + [fact.label for fact in EVERYWHERE]
-    assert all(len(label) <= LABEL_WIDTH for label in labels)
+    assert all(len(fact.label) <= LABEL_WIDTH for fact in help_facts(name, KEYBOARD))
+
+
+def test_every_action_that_a_page_names_is_one():
+    named = [name for page in PAGES.values() for name, _ in page.keys] + [name for name, _ in EVERYWHERE]
+    assert all(name in KEYBOARD.actions for name in named if "." in name)
 
 
 async def test_nothing_of_the_screen_shows_beside_the_page(trial):

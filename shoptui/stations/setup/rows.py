@@ -4,8 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum, auto
 
-from shoptui.domain.records import Build
+from shoptui.domain.records import Build, Settings
 from shoptui.jobs.at import shown
+from shoptui.stations.key_names import key_words
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
 from shoptui.stations.themes import THEMES
@@ -17,6 +18,8 @@ class What(Enum):
     """Kinds of lines."""
 
     BUILD = auto()
+    SETTINGS = auto()
+    KEYS = auto()
     SCANNER = auto()
     LEARN = auto()
     LOOK = auto()
@@ -46,11 +49,25 @@ def build_rows(builds: Iterator[Build], here: Build | None) -> Iterator[Row]:
         )
 
 
+def settings_row(settings: Settings) -> Row:
+    """Return the line of the form of settings."""
+    words = f"{settings.currency}, {settings.units}"
+    return Row(
+        Line(What.SETTINGS), ("settings", words, "the shop's name, money, units, working days, scanner")
+    )
+
+
+def keys_row(changed: int) -> Row:
+    """Return the line of the keys."""
+    words = f"* {changed} changed" if changed else "the usual ones"
+    return Row(Line(What.KEYS), ("keys", words, "lists every key and gives another one"))
+
+
 def scanner_row(prefix: str) -> Row:
     """Return the line of the scanner page."""
     return Row(
         Line(What.SCANNER),
-        ("scanner", f"{prefix.upper()} before", "shows each key that the scanner sends, and what to set"),
+        ("scanner", f"{key_words(prefix)} before", "shows each key that the scanner sends, and what to set"),
     )
 
 

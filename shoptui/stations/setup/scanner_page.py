@@ -1,6 +1,6 @@
 """What the scanner sends, key by key, and whether its set-up is right."""
 
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from textual import events
 from textual.app import ComposeResult
@@ -8,14 +8,16 @@ from textual.binding import BindingType
 from textual.screen import ModalScreen
 
 from shoptui.stations.card import Card, Fact
+from shoptui.stations.key_names import key_words
 from shoptui.stations.keys import HERE_KEYS, quiet
 from shoptui.stations.marks import Tone
 from shoptui.stations.scanner_trial import Trial
 
+if TYPE_CHECKING:
+    from shoptui.stations.app import ShopApp
+
 PAUSE = 0.5
 """Seconds without a key after which the next key begins another trial."""
-
-NOT_THE_SCANNERS = frozenset({"escape", "ctrl+q", "ctrl+c"})
 
 
 class ScannerPage(ModalScreen[None]):
@@ -53,7 +55,8 @@ class ScannerPage(ModalScreen[None]):
 
     def take_key(self, event: events.Key) -> bool:
         """Take a key of the scanner's; return whether it was taken."""
-        if event.key in NOT_THE_SCANNERS:
+        keyboard = cast("ShopApp", self.app).keyboard
+        if event.key in ("escape", *keyboard.keys("leave"), *keyboard.keys("leave_too")):
             return False
         if self._trial.ended and event.time - self._last > PAUSE:
             self._trial = Trial("", self._prefix)
@@ -66,7 +69,7 @@ class ScannerPage(ModalScreen[None]):
         sent = self._trial.keys
         facts = [
             Fact("", "Scan any code now. Each key that the scanner sends is shown here and does nothing."),
-            Fact("", f"Best is {self._prefix.upper()} before the code and Enter after it."),
+            Fact("", f"Best is {key_words(self._prefix)} before the code and Enter after it."),
             Fact(),
         ]
         if sent:

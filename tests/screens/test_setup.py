@@ -1,0 +1,160 @@
+"""Set-up: keys and the shop's settings."""
+
+from datetime import date
+
+from shoptui.stations.app import ShopApp
+from shoptui.stations.form import Form
+from shoptui.stations.tap_bar import TapBar
+
+
+async def key_line(hands, words):
+    """Open the list of keys on one of its lines."""
+    await hands.press("f12")
+    await hands.type("lists every key")
+    await hands.press("enter")
+    await hands.type(words)
+    await hands.press("enter")
+
+
+async def test_a_key_is_changed_and_everything_shows_it(trial):
+    async with trial.screens() as hands:
+        await key_line(hands, "receiving close")
+        assert "Press the new key for “Close the box” (Receiving), now Ctrl+X." in hands.said
+        await hands.press("ctrl+o")
+        assert "“Close the box” (Receiving) is Ctrl+O now." in hands.said
+        await hands.scan(trial.box.code)
+        taps = hands.app.screen.query_one("#keys", TapBar).taps
+        assert [tap.key for tap in taps if tap.label == "Close the box"] == ["^O"]
+        await hands.press("f1", "pagedown")
+        assert "Ctrl+O         closes the box" in hands.screen_text
+        await hands.press("escape", "ctrl+x")
+        assert trial.shop.open_boxes
+        await hands.press("ctrl+o")
+        assert "closed. Short: 2 Brake rotor" in hands.said
+
+
+async def test_a_station_gets_another_key(trial):
+    async with trial.screens() as hands:
+        await key_line(hands, "everywhere lift")
+        await hands.press("f11")
+        assert "F11 Lift" in hands.screen_text.splitlines()[23]
+        await hands.press("f11")
+        assert hands.app.current_mode == "lift"
+        await hands.press("f2", "f4")
+        assert hands.app.current_mode == "today"
+        await hands.scan("LF")
+        assert "Lift (F11)" in hands.screen_text
+
+
+async def test_clashes_and_keys_that_cannot_be_chosen_are_said(trial):
+    async with trial.screens() as hands:
+        await key_line(hands, "receiving close")
+        await hands.press("f5")
+        assert "F5 is “Filming” (everywhere) already." in hands.said
+        assert hands.app.current_mode == "setup"
+        await hands.press("enter")
+        await hands.press("enter")
+        assert "Enter cannot be chosen" in hands.said
+        await hands.press("enter", "escape")
+        assert hands.said == "done: Left as it was."
+        assert hands.app.keyboard.changed == 0
+
+
+async def test_letters_and_scans_go_where_they_always_go(trial):
+    async with trial.screens() as hands:
+        await key_line(hands, "receiving close")
+        await hands.press("w")
+        assert "Letters, digits and signs go to the line" in hands.said
+        assert hands.app.typed.text == "w"
+        assert hands.app.talk.open_question is None
+        await hands.press("backspace")
+        await hands.press("enter")
+        await hands.scan(trial.box.code)
+        assert hands.app.current_mode == "receiving"
+        assert hands.app.keyboard.changed == 0
+
+
+async def test_every_key_as_usual(trial):
+    async with trial.screens() as hands:
+        hands.app.keyboard.change("undo", "f7")
+        await key_line(hands, "every key as usual")
+        assert "its usual key again?" in hands.said
+        await hands.a_moment()
+        await hands.press("enter")
+        assert hands.app.keyboard.is_usual("undo")
+        await hands.press("escape")
+        assert "health of the store" in hands.screen_text
+
+
+async def test_a_wrong_file_is_said_at_the_start(trial, tmp_path):
+    file = tmp_path / "keys.toml"
+    file.write_text('undo = "F3"\n')
+    app = ShopApp(trial.shop, "door", keys=file)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        assert "line 1: F3 is “Receiving” (everywhere) already" in app.talk.last_answer.text
+        assert app.keyboard.is_usual("undo")
+
+
+async def settings(hands):
+    await hands.press("f12")
+    await hands.type("settings")
+    await hands.press("enter")
+    assert isinstance(hands.app.screen, Form)
+
+
+def fill(hands, **values):
+    for name, value in values.items():
+        hands.app.screen.query_one(f"#field-{name}").value = value
+
+
+async def test_settings_are_changed_and_the_history_says_from_what_to_what(trial):
+    async with trial.screens() as hands:
+        await settings(hands)
+        fill(
+            hands,
+            name="Corner shop",
+            units="ft-lb",
+            working_days="Tue Wed, sat",
+            working_hours="8-17:30",
+            holidays="2026-12-25, 2026-12-24",
+            badge_minutes="30",
+            scanner_prefix="f7",
+        )
+        await hands.press("ctrl+g")
+        assert not isinstance(hands.app.screen, Form)
+        now = trial.shop.settings
+        assert (now.name, now.units, now.working_days) == ("Corner shop", "lbf ft", (1, 2, 5))
+        assert (now.working_hours, now.badge_minutes) == ("08:00-17:30", 30)
+        assert now.holidays == (date(2026, 12, 24), date(2026, 12, 25))
+        last = next(trial.shop.history.at_terminal("door"))
+        edits = {edit.field: edit for edit in trial.shop.history.edits_since(last.id)}
+        assert (edits["units"].before, edits["units"].after) == ("N m", "lbf ft")
+        assert hands.app.intake.decoder.prefix == "f7"
+        await hands.press("ctrl+z")
+        assert trial.shop.settings.units == "N m"
+        assert hands.app.intake.decoder.prefix == "f9"
+
+
+async def test_every_setting_says_what_is_wrong_with_it(trial):
+    wrong = {
+        "currency": ("money", "Currency"),
+        "units": ("stone", "N m or lbf ft was expected"),
+        "working_days": ("Someday", "Days such as"),
+        "working_hours": ("17-8", "the earlier first"),
+        "holidays": ("2026-02-29", "no day of the calendar"),
+        "twice_seconds": ("60", "Seconds from 0 to 5"),
+        "badge_minutes": ("0", "Minutes from 1 to 1440"),
+        "scanner_prefix": ("F3", "F3 is “Receiving”"),
+    }
+    async with trial.screens() as hands:
+        before = trial.shop.settings
+        await settings(hands)
+        for name, (text, said) in wrong.items():
+            entry = hands.app.screen.query_one(f"#field-{name}")
+            right, entry.value = entry.value, text
+            await hands.press("ctrl+g")
+            assert said in hands.said
+            assert hands.app.focused is entry
+            entry.value = right
+        assert trial.shop.settings == before

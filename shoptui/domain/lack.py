@@ -1,7 +1,7 @@
 """Pieces that are not as a shot needs them, and what must be known to say why."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 
@@ -36,6 +36,10 @@ class Grounds:
         last_supplier: Name and usual lead days of whom a part came from, None if it never was ordered.
         since: Day on which pieces of a part came to be as they are in a place, None if not known.
         waits_for: Names of parts that must be on before a part, and are not.
+        carrier: Of the part that something is built into, given its id: the name of the outermost part that
+            carries it, and where that lies.
+        late: How many of a supplier's other orders of the same kind came more than so many working days
+            after their day, and of how many; given one of its orders.
 
     """
 
@@ -48,6 +52,8 @@ class Grounds:
     last_supplier: Callable[[Part], tuple[str, int | None] | None]
     since: Callable[[Part, Place], date | None]
     waits_for: Callable[[Part], tuple[str, ...]]
+    carrier: Callable[[int], tuple[str, str]]
+    late: Callable[[Order, int], tuple[int, int]]
 
     def told(self, day: date) -> str:
         """Return a day in words."""
@@ -68,6 +74,8 @@ class Lack:
         latest: Day on which the act is still in time; None is not known.
         spare: Working days from the earliest day to the filming day, negative is too late; None is not known.
         possible: Whether these very pieces can still become what the shot needs.
+        past: How often the supplier was later than the days to spare, by this shop's own books; empty where
+            the books do not say.
 
     """
 
@@ -80,6 +88,7 @@ class Lack:
     latest: date | None = None
     spare: int | None = None
     possible: bool = True
+    past: str = ""
 
     @property
     def state(self) -> State:
@@ -114,6 +123,22 @@ def timed(
         return Lack(qty, place, why, who, act, None, latest)
     earliest = grounds.days.add(max(start, grounds.today), work)
     return Lack(qty, place, why, who, act, earliest, latest, grounds.days.between(earliest, grounds.day))
+
+
+def with_past(lack: Lack, order: Order, grounds: Grounds) -> Lack:
+    """Return a lack with how often its supplier was later than there are days to spare.
+
+    A share of what happened, not a forecast: it says so, and of how many.
+    """
+    if lack.spare is None or lack.spare < 0:
+        return lack
+    late, of = grounds.late(order, lack.spare)
+    if not of:
+        return lack
+    kind = "job" if order.kind == "outside" else "order"
+    than = f"more than {days_words(lack.spare)} late" if lack.spare else "late"
+    past = f"{late} of {of} earlier {kind}{'s' * (of > 1)} came {than}"
+    return replace(lack, past=past)
 
 
 def never(why: str, act: str, place: Place, qty: int) -> Lack:

@@ -4,7 +4,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
 
-from shoptui.domain.lack import Grounds, Lack, Who, days_words, never, timed, under
+from shoptui.domain.in_the_shop import not_as_needed, since_words, spoilt, work_days
+from shoptui.domain.lack import Grounds, Lack, Who, days_words, never, timed, under, with_past
 from shoptui.domain.places import COUNTS_AS_HAD, SEALED, Place, State
 from shoptui.domain.readiness import meets, met, pieces_needed, work_left
 from shoptui.domain.records import Box, OutsideWork, Part
@@ -13,9 +14,6 @@ from shoptui.domain.tags import shown
 
 _OF_THE_VEHICLE = (Condition.REMOVED, Condition.STILL_IN_PLACE)
 """No new piece can fill such a need."""
-
-_WANT_WORK_DONE = (Condition.BACK_FROM_WORK, Condition.INSTALLED, Condition.TORQUE_DONE)
-"""A part is sent out before it goes on the vehicle for good."""
 
 
 def lacks(need: Need, part: Part, places: Iterable[tuple[Place, int]], grounds: Grounds) -> tuple[Lack, ...]:
@@ -60,11 +58,9 @@ def _way(condition: Condition, part: Part, place: Place, qty: int, grounds: Grou
             return _sent_out(condition, part, place, qty, grounds)
         case State.HELD:
             return _held(condition, part, place, qty, grounds)
-        case State.INSTALLED:
-            return _installed(condition, part, place, qty, grounds)
         case State.GONE:
             return never(f"gone ({place.where})", "change the shot", place, qty)
-    return _here(condition, part, place, qty, grounds)
+    return not_as_needed(condition, part, place, qty, grounds)
 
 
 def _ordered(condition: Condition, part: Part, place: Place, qty: int, grounds: Grounds) -> Lack:
@@ -72,7 +68,7 @@ def _ordered(condition: Condition, part: Part, place: Place, qty: int, grounds: 
         return never("ordered, so it was never on", "change the shot", place, qty)
     order = grounds.order(place.where) if isinstance(place.where, int) else None
     boxes = () if order is None else grounds.boxes(order.id, part.id)
-    work = _work_days(condition, part, SEALED)
+    work = work_days(condition, part, SEALED)
     here = next((box for box in boxes if box.arrived is not None), None)
     if here is not None:
         return _in_a_box(here, place, qty, work, grounds)
@@ -95,7 +91,8 @@ def _ordered(condition: Condition, part: Part, place: Place, qty: int, grounds: 
         why = f"{why}, overdue, box not arrived"
         return timed(grounds, qty, place, why, Who.LEAD, f"call {name}{under(order)}", soonest, work)
     why = f"{why}, box not arrived"
-    return timed(grounds, qty, place, why, Who.SUPPLIER, f"{name} delivers{under(order)}", due, work)
+    lack = timed(grounds, qty, place, why, Who.SUPPLIER, f"{name} delivers{under(order)}", due, work)
+    return with_past(lack, order, grounds) if order else lack
 
 
 def _in_a_box(box: Box, place: Place, qty: int, work: int, grounds: Grounds) -> Lack:
@@ -110,10 +107,10 @@ def _sent_out(condition: Condition, part: Part, place: Place, qty: int, grounds:
     job = grounds.order(place.where) if isinstance(place.where, int) else None
     name = grounds.supplier_name(job.supplier) if job else "the outside shop"
     if condition in (Condition.SEALED, Condition.BEFORE_WORK, Condition.STILL_IN_PLACE):
-        on = _on(grounds.since(part, place), grounds)
+        on = since_words(part, place, grounds)
         return never(f"sent out{on} to {name}", "order another or change the shot", place, qty)
     done = job.work if job else ""
-    work = _work_days(condition, part, done or place.condition)
+    work = work_days(condition, part, done or place.condition)
     if job is None or job.due is None:
         return timed(
             grounds,
@@ -131,67 +128,16 @@ def _sent_out(condition: Condition, part: Part, place: Place, qty: int, grounds:
         return timed(
             grounds, qty, place, f"{why}, overdue", Who.LEAD, f"call {name}{under(job)}", soonest, work
         )
-    return timed(grounds, qty, place, why, Who.OUTSIDE, f"{name} finishes{under(job)}", job.due, work)
+    lack = timed(grounds, qty, place, why, Who.OUTSIDE, f"{name} finishes{under(job)}", job.due, work)
+    return with_past(lack, job, grounds)
 
 
 def _held(condition: Condition, part: Part, place: Place, qty: int, grounds: Grounds) -> Lack:
     if condition is Condition.SEALED and place.condition != SEALED:
-        return _spoilt(part, place, qty, grounds, "opened")
-    work = _work_days(condition, part, place.condition)
+        return spoilt(part, place, qty, grounds, "opened")
+    work = work_days(condition, part, place.condition)
     act = "say whether it may be used"
     return timed(grounds, qty, place, "held, waiting for a word", Who.LEAD, act, grounds.today, work)
-
-
-def _installed(condition: Condition, part: Part, place: Place, qty: int, grounds: Grounds) -> Lack:
-    on = _on(grounds.since(part, place), grounds)
-    where = f" at {place.where}" if place.where else ""
-    if condition is Condition.REMOVED:
-        return timed(grounds, qty, place, f"still on{where}", Who.LIFT, "remove it", grounds.today, 0)
-    works = {work.work for work in part.outside_work}
-    if condition is Condition.SEALED or (condition is Condition.BEFORE_WORK and place.condition in works):
-        return _spoilt(part, place, qty, grounds, "installed")
-    work = _work_days(condition, part, place.condition)
-    why = f"installed{where}{on}"
-    act = "remove it" + (f", to be {_next(part, place)}" if work else " or change the shot")
-    return timed(grounds, qty, place, why, Who.LIFT, act, grounds.today, work)
-
-
-def _here(  # noqa: PLR0911 - one return for each thing that can be wrong
-    condition: Condition, part: Part, place: Place, qty: int, grounds: Grounds
-) -> Lack:
-    """Received, removed, mocked up or assembled, and not as the shot needs it."""
-    state = place.state.value
-    if condition is Condition.SEALED:
-        return _spoilt(part, place, qty, grounds, "opened" if place.state is State.RECEIVED else state)
-    if condition is Condition.BEFORE_WORK and place.state in (State.RECEIVED, State.REMOVED):
-        return _spoilt(part, place, qty, grounds, place.condition)
-    if condition is Condition.STILL_IN_PLACE:
-        on = _on(grounds.since(part, place), grounds)
-        why = f"{state}{on}"
-        return timed(grounds, qty, place, why, Who.LIFT, "put it back or change the shot", grounds.today, 0)
-    if condition is Condition.REMOVED:
-        return never(f"{state}, not on the vehicle", "change the shot", place, qty)
-    if condition in _WANT_WORK_DONE and work_left(part, place.condition):
-        work = _work_days(condition, part, place.condition)
-        first = (
-            "send it out" if place.state in (State.RECEIVED, State.REMOVED) else "take it down, send it out"
-        )
-        told = _next(part, place)
-        return timed(
-            grounds,
-            qty,
-            place,
-            f"here, not {told} yet",
-            Who.LEAD,
-            f"{first} to be {told}",
-            grounds.today,
-            work,
-        )
-    if condition in (Condition.INSTALLED, Condition.TORQUE_DONE):
-        waits = grounds.waits_for(part)
-        why = f"{state}, not installed" + (f"; {', '.join(waits)} must be on first" if waits else "")
-        return timed(grounds, qty, place, why, Who.LIFT, "install it", grounds.today, 0)
-    return timed(grounds, qty, place, state, Who.LIFT, f"make it {condition.value}", grounds.today, 0)
 
 
 def _not_ordered(part: Part, held: Iterable[tuple[Place, int]], grounds: Grounds) -> Iterator[Lack]:
@@ -221,24 +167,3 @@ def _unknown(qty: int, need: Need, part: Part, grounds: Grounds) -> Lack:
             what = "say whether it is on the vehicle, or change the shot"
         return Lack(qty, None, "nobody wrote down that it was on", Who.LIFT, what)
     return _to_order(part, qty, grounds, "the list wants fewer than the shot", work_left(part, SEALED))
-
-
-def _spoilt(part: Part, place: Place, qty: int, grounds: Grounds, how: str) -> Lack:
-    why = f"{how}{_on(grounds.since(part, place), grounds)}"
-    return never(why, "order another or change the shot", place, qty)
-
-
-def _work_days(condition: Condition, part: Part, how: str) -> int:
-    """Working days of outside work before a piece can be as the shot needs it."""
-    if condition in _WANT_WORK_DONE:
-        return sum(work.days for work in work_left(part, how))
-    return 0
-
-
-def _next(part: Part, place: Place) -> str:
-    left = work_left(part, place.condition)
-    return left[0].work if left else "worked on"
-
-
-def _on(day: date | None, grounds: Grounds) -> str:
-    return f" on {grounds.told(day)}" if day else ""

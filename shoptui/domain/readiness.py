@@ -7,7 +7,10 @@ from shoptui.domain.records import OutsideWork, Part
 from shoptui.domain.shoots import Condition, Need
 
 _IN_THE_SHOP = (State.RECEIVED, State.REMOVED)
-_BACK = (State.RECEIVED, State.MOCKED_UP, State.ASSEMBLED, State.INSTALLED)
+_NOT_YET_ON = (State.RECEIVED, State.REMOVED, State.MOCKED_UP)
+"""States in which a piece can be filmed as it is before its outside work: a trial is taken down again."""
+
+_BACK = (State.RECEIVED, State.REMOVED, State.MOCKED_UP, State.ASSEMBLED, State.INSTALLED)
 _OF_ORIGINALS = (Condition.REMOVED, Condition.STILL_IN_PLACE)
 _OF_WORK = (Condition.BEFORE_WORK, Condition.BACK_FROM_WORK)
 
@@ -58,7 +61,7 @@ def meets(condition: Condition, part: Part, place: Place) -> bool:  # noqa: PLR0
         case Condition.SEALED:
             return state is State.RECEIVED and how == SEALED
         case Condition.BEFORE_WORK:
-            return state in _IN_THE_SHOP and _untouched(part, how)
+            return state in _NOT_YET_ON and _untouched(part, how)
         case Condition.BACK_FROM_WORK:
             return state in _BACK and not work_left(part, how) and how not in (SEALED, OPENED)
         case Condition.ON_HAND:

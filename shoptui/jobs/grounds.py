@@ -6,14 +6,20 @@ from datetime import date
 from functools import cache
 from typing import TypeVar
 
+from shoptui.domain.carriers import standing
 from shoptui.domain.inert import inert
 from shoptui.domain.lack import Grounds
 from shoptui.domain.places import AS_BOUGHT, Place, State
 from shoptui.domain.records import Box, Order, Part
 from shoptui.domain.working_days import WorkingDays
+from shoptui.jobs.lateness import lateness
+from shoptui.jobs.place_words import place_words
 from shoptui.store.shop import Shop
 
 R = TypeVar("R")
+
+_LIE = (State.RECEIVED, State.REMOVED, State.HELD)
+"""States of a carrier that lies in the shop; it can be built into another part as well."""
 
 
 def grounds_of(shop: Shop, day: date, today: date) -> Grounds:
@@ -47,16 +53,25 @@ def grounds_of(shop: Shop, day: date, today: date) -> Grounds:
         supplier = _or_none(shop.suppliers.get, number)
         return inert(supplier.name or supplier.code) if supplier else "the supplier"
 
+    days = WorkingDays(settings.working_days, frozenset(settings.holidays))
+    past = cache(lambda supplier, kind: lateness(shop, supplier, kind, days, today))
+
+    def late(order: Order, more_than: int) -> tuple[int, int]:
+        others = [each for number, each in past(order.supplier, order.kind).items() if number != order.id]
+        return sum(each > more_than for each in others), len(others)
+
     return Grounds(
         today=today,
         day=day,
-        days=WorkingDays(settings.working_days, frozenset(settings.holidays)),
+        days=days,
         order=order,
         boxes=boxes,
         supplier_name=supplier_name,
         last_supplier=lambda part: _last_supplier(shop, part),
         since=lambda part, place: _since(shop, part, place),
         waits_for=lambda part: waits_for(shop, part),
+        carrier=lambda part: _carrier(shop, part),
+        late=late,
     )
 
 
@@ -66,8 +81,31 @@ def waits_for(shop: Shop, part: Part) -> tuple[str, ...]:
     return tuple(
         inert(each.description or each.code)
         for each in parts
-        if not each.withdrawn and not shop.book.in_state(each.id, State.INSTALLED)
+        if not each.withdrawn and not _is_on(shop, each)
     )
+
+
+def _is_on(shop: Shop, part: Part) -> bool:
+    return any(place.state is State.INSTALLED for place, _ in standing(shop.book, part.id))
+
+
+def _carrier(shop: Shop, part: int) -> tuple[str, str]:
+    """Follow what a part is built into to the outermost one: its name, and where it lies.
+
+    A ledger that another program wrote may have a ring in it: it is followed once.
+    """
+    seen: set[int] = set()
+    while part not in seen:
+        seen.add(part)
+        into = [place.where for place, _ in shop.book.places(part, State.ASSEMBLED)]
+        if shop.book.places(part, *_LIE) or not into or not isinstance(into[0], int):
+            break
+        part = into[0]
+    carrier = _or_none(shop.parts.get, part)
+    if carrier is None:
+        return "a part that is not in the books", ""
+    lies = next((place_words(shop, place) for place, _ in shop.book.places(part, *_LIE)), "")
+    return inert(carrier.description or carrier.code), lies
 
 
 def _last_supplier(shop: Shop, part: Part) -> tuple[str, int | None] | None:

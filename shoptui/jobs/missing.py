@@ -15,6 +15,7 @@ from shoptui.domain.readiness import concerns
 from shoptui.domain.records import Part
 from shoptui.domain.shoots import Need, Shoot, Shot
 from shoptui.jobs.grounds import grounds_of
+from shoptui.jobs.held import why_held
 from shoptui.jobs.place_words import place_words
 from shoptui.store.shop import Shop
 
@@ -165,18 +166,7 @@ def _with_note(shop: Shop, part: Part, lack: Lack) -> Lack:
     """Say why pieces are held, in the words of whoever set them aside: it says what to do."""
     if lack.state is not State.HELD or not lack.why.startswith(State.HELD.value):
         return lack
-    notes: dict[str, None] = {}
-    left = shop.book.in_state(part.id, State.HELD)
-    for entry in reversed(shop.history.moves_of_part(part.id)):
-        move = entry.move
-        if left <= 0:
-            break
-        if move.target.state is State.HELD and move.source.state is not State.HELD:
-            own = shop.history.transaction(entry.transaction)
-            if own.undoes is None and not shop.history.is_undone(own.id):
-                left -= move.qty
-                notes[inert(move.note)] = None
-    told = ", ".join(note for note in notes if note)
+    told = ", ".join(inert(note) for note in why_held(shop, part.id) if note)
     return replace(lack, why=f"held: {told}") if told else lack
 
 

@@ -26,7 +26,7 @@ ORDERS = {
 }
 
 
-def grounds(*, boxes=(), since=date(2026, 11, 3), seller=("Anvil", 5), waits=()):
+def grounds(*, boxes=(), since=date(2026, 11, 3), seller=("Anvil", 5), waits=(), late=(0, 0)):
     return Grounds(
         today=TODAY,
         day=DAY,
@@ -37,6 +37,8 @@ def grounds(*, boxes=(), since=date(2026, 11, 3), seller=("Anvil", 5), waits=())
         last_supplier=lambda part: seller,
         since=lambda part, place: since,
         waits_for=lambda part: waits,
+        carrier={7: ("Wheel", "in bin A3"), 8: ("Strut", "")}.__getitem__,
+        late=lambda order, days: late,
     )
 
 
@@ -58,6 +60,9 @@ OPEN = Place(State.RECEIVED, 5, OPENED)
         (Condition.BEFORE_WORK, COATED, OPEN),
         (Condition.BACK_FROM_WORK, COATED, Place(State.RECEIVED, 5, "coated")),
         (Condition.BACK_FROM_WORK, COATED, Place(State.INSTALLED, "LF", "coated")),
+        (Condition.BACK_FROM_WORK, COATED, Place(State.REMOVED, 5, "coated")),
+        (Condition.BEFORE_WORK, COATED, Place(State.MOCKED_UP, "front")),
+        (Condition.MOCKED_UP, PLAIN, Place(State.MOCKED_UP, "front")),
         (Condition.ON_HAND, PLAIN, OPEN),
         (Condition.ON_HAND, PLAIN, Place(State.REMOVED, 5)),
         (Condition.INSTALLED, PLAIN, Place(State.INSTALLED, "LF")),
@@ -82,6 +87,8 @@ def test_what_meets_a_condition(condition, part, place):
         (Condition.ON_HAND, PLAIN, Place(State.INSTALLED, "LF")),
         (Condition.INSTALLED, PLAIN, BIN),
         (Condition.INSTALLED, PLAIN, Place(State.MOCKED_UP, "LF")),
+        (Condition.MOCKED_UP, PLAIN, BIN),
+        (Condition.ON_HAND, PLAIN, Place(State.ASSEMBLED, 7)),
         (Condition.STILL_IN_PLACE, PLAIN, Place(State.INSTALLED, "LF")),
     ],
 )
@@ -171,6 +178,106 @@ def test_what_can_no_longer_be_is_said(condition, part, place, who):
 def test_what_the_lift_does(condition, part, place, act):
     lack = one(condition, part, (place, 1))
     assert (lack.who, lack.act) == (Who.LIFT, act)
+
+
+TRIAL = Place(State.MOCKED_UP, "front")
+BUILT_IN = Place(State.ASSEMBLED, 7)
+
+
+@pytest.mark.parametrize(
+    ("condition", "part", "place", "who", "why", "act"),
+    [
+        (Condition.MOCKED_UP, PLAIN, BIN, Who.LIFT, "received, not mocked up", "mock it up"),
+        (
+            Condition.MOCKED_UP,
+            PLAIN,
+            Place(State.INSTALLED, "LF"),
+            Who.LIFT,
+            "installed at LF on Tue 3 Nov",
+            "remove it, mock it up, or change the shot",
+        ),
+        (
+            Condition.MOCKED_UP,
+            PLAIN,
+            BUILT_IN,
+            Who.LIFT,
+            "built into Wheel, which is in bin A3",
+            "mock up Wheel",
+        ),
+        (
+            Condition.INSTALLED,
+            PLAIN,
+            BUILT_IN,
+            Who.LIFT,
+            "built into Wheel, which is in bin A3",
+            "install Wheel",
+        ),
+        (
+            Condition.ON_HAND,
+            PLAIN,
+            Place(State.ASSEMBLED, 8),
+            Who.LIFT,
+            "built into Strut",
+            "take it out of Strut",
+        ),
+        (Condition.INSTALLED, PLAIN, TRIAL, Who.LIFT, "mocked up at front, not installed", "install it"),
+        (Condition.ON_HAND, PLAIN, TRIAL, Who.LIFT, "mocked up at front", "take it down"),
+        (
+            Condition.BACK_FROM_WORK,
+            COATED,
+            TRIAL,
+            Who.LIFT,
+            "mocked up at front, not coated yet",
+            "take it down, send it out to be coated",
+        ),
+        (
+            Condition.TORQUE_DONE,
+            COATED,
+            BUILT_IN,
+            Who.LIFT,
+            "built into Wheel, which is in bin A3, not coated yet",
+            "take it out of Wheel, send it out to be coated",
+        ),
+        (
+            Condition.BACK_FROM_WORK,
+            PLAIN,
+            OPEN,
+            Who.LEAD,
+            "here, and its line names no outside work",
+            "send it out or change the shot",
+        ),
+        (Condition.REMOVED, ORIGINAL, TRIAL, Who.LIFT, "mocked up at front", "take it down"),
+    ],
+)
+def test_who_acts_next_on_what_is_mocked_up_or_built_in(condition, part, place, who, why, act):
+    lack = one(condition, part, (place, 1))
+    assert (lack.who, lack.why, lack.act) == (who, why, act)
+    assert lack.possible
+
+
+@pytest.mark.parametrize(
+    ("place", "why"),
+    [(TRIAL, "mocked up on Tue 3 Nov"), (BUILT_IN, "built into another part on Tue 3 Nov")],
+)
+def test_what_was_mocked_up_or_built_in_is_never_sealed_again(place, why):
+    lack = one(Condition.SEALED, PLAIN, (place, 2))
+    assert (lack.why, lack.possible) == (why, False)
+
+
+def test_a_new_part_is_never_still_in_place():
+    assert not one(Condition.STILL_IN_PLACE, PLAIN, (Place(State.INSTALLED, "LF"), 2)).possible
+
+
+def test_how_often_a_supplier_was_later_than_there_is_time_is_told_as_what_it_is():
+    lack = one(Condition.ON_HAND, PLAIN, (Place(State.ORDERED, 1), 2), late=(2, 5))
+    assert lack.past == "2 of 5 earlier orders came more than 1 working day late"
+    lack = one(Condition.BACK_FROM_WORK, COATED, (Place(State.SENT_OUT, 4), 1), late=(0, 1))
+    assert lack.past == "0 of 1 earlier job came more than 3 working days late"
+
+
+@pytest.mark.parametrize("order", [1, 2, 3])
+def test_nothing_is_said_of_the_past_where_the_books_have_none(order):
+    assert one(Condition.ON_HAND, PLAIN, (Place(State.ORDERED, order), 1)).past == ""
 
 
 def test_what_must_be_on_first_is_named():

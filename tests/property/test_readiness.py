@@ -59,6 +59,8 @@ def grounds(day, due, weekdays):
         last_supplier=lambda part: ("supplier", 3),
         since=lambda part, place: None,
         waits_for=lambda part: (),
+        carrier=lambda part: ("carrier", ""),
+        late=lambda order, days: (1, 2),
     )
 
 

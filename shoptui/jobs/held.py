@@ -1,0 +1,23 @@
+"""Why pieces are held, in the words of whoever set them aside: the words say what to do."""
+
+from shoptui.domain.places import State
+from shoptui.store.shop import Shop
+
+
+def why_held(shop: Shop, part: int) -> tuple[str, ...]:
+    """Return the notes under which the held pieces of a part were set aside, the last one first.
+
+    A note is empty where somebody set pieces aside without a word; none are told for what is not held.
+    """
+    notes: dict[str, None] = {}
+    left = shop.book.in_state(part, State.HELD)
+    for entry in reversed(shop.history.moves_of_part(part)):
+        if left <= 0:
+            break
+        move = entry.move
+        if move.target.state is State.HELD and move.source.state is not State.HELD:
+            own = shop.history.transaction(entry.transaction)
+            if own.undoes is None and not shop.history.is_undone(own.id):
+                left -= move.qty
+                notes[move.note] = None
+    return tuple(notes)

@@ -86,11 +86,11 @@ def pages(job: Job) -> Iterator[Page]:
         DescriptionError: A layout that is wrong or missing.
 
     """
-    placed = _placed(job)
+    placed, notes = _placed(job), _beyond(job)
     free = job.stock.labels - job.start + 1
     position = job.start
     while on_page := list(islice(placed, free)):
-        yield _page(job, on_page, position)
+        yield _page(job, on_page, position, notes)
         free, position = job.stock.labels, 1
 
 
@@ -104,7 +104,24 @@ def _placed(job: Job) -> Iterator[LaidOut]:
         yield laid_out(number // job.copies)
 
 
-def _page(job: Job, on_page: Sequence[LaidOut], position: int) -> Page:
+def _beyond(job: Job) -> tuple[str, ...]:
+    """Say it if the correction takes labels beyond the page, which no printer prints."""
+    stock, mended = job.stock, job.correction
+    first, last = stock.corner(1), stock.corner(stock.labels)
+    sides = (
+        (first[0], last[0] + stock.width, mended.left, mended.across, stock.page_width),
+        (first[1], last[1] + stock.height, mended.top, mended.down, stock.page_height),
+    )
+    for start, end, shift, scale, page in sides:
+        if (start + stock.inset - shift) / scale < 0 or (end - stock.inset - shift) / scale > page:
+            return (
+                f"Corrected for this printer, labels of {stock.name} would reach beyond the page, where nothing "
+                f"is printed. Set the printer to actual size and print the test page again.",
+            )
+    return ()
+
+
+def _page(job: Job, on_page: Sequence[LaidOut], position: int, notes: tuple[str, ...]) -> Page:
     stock = job.stock
     placed = [(each, stock.corner(at)) for at, each in enumerate(on_page, position)]
     return Page(
@@ -114,5 +131,5 @@ def _page(job: Job, on_page: Sequence[LaidOut], position: int) -> Page:
         tuple(bar for each, corner in placed for bar in bars(each.bars, corner, stock.dot, job.correction)),
         tuple(text for each, corner in placed for text in texts(each, corner, job.correction)),
         len(on_page),
-        tuple(dict.fromkeys(note for each in on_page for note in each.notes)),
+        (*notes, *dict.fromkeys(note for each in on_page for note in each.notes)),
     )

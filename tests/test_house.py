@@ -62,9 +62,11 @@ def test_examples_run(name):
 @pytest.mark.parametrize(
     ("statement", "unwanted"),
     [
-        ("import shoptui.cli.main", {"textual", "tinydb", "biip", "barcode", "reportlab"}),
+        ("import shoptui.cli.main", {"textual", "tinydb", "biip", "barcode", "reportlab", "PIL"}),
         ("import shoptui.jobs.missing", {"textual", "rich", "biip", "barcode", "reportlab"}),
         ("import shoptui.stations.app", {"biip", "barcode", "reportlab", "PIL"}),
+        ("import shoptui.labels.files, shoptui.labels.test_page", {"barcode", "reportlab", "PIL", "tinydb"}),
+        ("import shoptui.labels.screen, shoptui.labels.printing", {"barcode", "reportlab", "PIL", "textual"}),
     ],
 )
 def test_nothing_heavy_is_imported(statement, unwanted):

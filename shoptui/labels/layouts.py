@@ -1,7 +1,6 @@
 """What stands on each kind of label, from the top down: data that is changed without touching code."""
 
 from dataclasses import dataclass
-from functools import lru_cache
 from pathlib import Path
 
 from shoptui.labels.descriptions import Fields, document, names
@@ -64,7 +63,6 @@ def layout_names(own: Path | None = None) -> tuple[str, ...]:
     return names(FOLDER, own)
 
 
-@lru_cache(maxsize=64)  # once for a run of labels of all kinds
 def read_layout(kind: str, own: Path | None = None) -> Layout:
     """Return the layout of a kind of label.
 

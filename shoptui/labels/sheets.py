@@ -14,6 +14,11 @@ from shoptui.labels.stock import Stock
 
 MOST_COPIES = 1000
 
+_BEYOND = (
+    "Corrected for this printer, labels of {stock} would reach beyond the page, where nothing is printed. "
+    "Set the printer to actual size and print the test page again."
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Job:
@@ -95,10 +100,12 @@ def pages(job: Job) -> Iterator[Page]:
 
 
 def _placed(job: Job) -> Iterator[LaidOut]:
+    layouts = {kind: read_layout(kind, job.own) for kind in {label.kind for label in job.labels}}
+
     @lru_cache(maxsize=1)  # copies follow each other
     def laid_out(index: int) -> LaidOut:
         label = job.labels[index]
-        return lay_out(label, read_layout(label.kind, job.own), job.stock)
+        return lay_out(label, layouts[label.kind], job.stock)
 
     for number in range(job.again_from - 1, len(job.labels) * job.copies):
         yield laid_out(number // job.copies)
@@ -114,10 +121,7 @@ def _beyond(job: Job) -> tuple[str, ...]:
     )
     for start, end, shift, scale, page in sides:
         if (start + stock.inset - shift) / scale < 0 or (end - stock.inset - shift) / scale > page:
-            return (
-                f"Corrected for this printer, labels of {stock.name} would reach beyond the page, where nothing "
-                f"is printed. Set the printer to actual size and print the test page again.",
-            )
+            return (_BEYOND.format(stock=stock.name),)
     return ()
 
 

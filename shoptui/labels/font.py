@@ -25,12 +25,15 @@ MM_PER_POINT = 25.4 / 72
 LEAST_SIZE = 5 * MM_PER_POINT
 """Smallest em that is printed, mm: 5 points."""
 
-_FLAT = 0.02
-"""How far round letters reach beyond the capitals and below the baseline, in ems; this and what follows are
-measured on the glyphs as they are drawn."""
+_CAPITALS = frozenset("ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-+.: ")
+"""Signs that stay between the baseline and the height of capitals: what codes are made of."""
 
+_ROUND = 0.02
+"""How far round capitals reach beyond both, in ems; this and what follows is measured on the drawn glyphs."""
+
+_TAIL_OF_Q = 0.14
 _TALL, _DEEP = 0.8, 0.24
-"""How far ASCII reaches above and below the baseline."""
+"""How far other ASCII reaches above and below the baseline."""
 
 _ACCENTED, _TAILED = 1.05, 0.28
 """How far letters with accents and tails reach."""
@@ -38,8 +41,6 @@ _ACCENTED, _TAILED = 1.05, 0.28
 _DEEPEST = 0.38
 """How far any glyph reaches below the baseline; none reaches higher than an accented capital."""
 
-_ASCENDS = frozenset("bdfhklij!'\"`()[]{}|$*^#&")
-_DESCENDS = frozenset("gjpqyQ,;()[]{}|_@$/\\")
 _RIGHT_TO_LEFT = frozenset({"R", "AL", "AN"})
 
 _NO_SCRIPT = frozenset({"", "COMBINING", "FULLWIDTH", "MODIFIER", "VARIATION"})
@@ -136,14 +137,16 @@ def width(text: str, size: float) -> float:
 def above(text: str) -> float:
     """Return how far a line reaches above its baseline, in ems."""
     text = text.replace(ELLIPSIS, ".")
-    if text.isascii():
-        return CAPITAL + _FLAT if _ASCENDS.isdisjoint(text) else _TALL
-    return _ACCENTED
+    if not text.isascii():
+        return _ACCENTED
+    return CAPITAL + _ROUND if _CAPITALS.issuperset(text) else _TALL
 
 
 def below(text: str) -> float:
     """Return how far a line reaches below its baseline, in ems."""
     text = text.replace(ELLIPSIS, ".")
-    if text.isascii():
-        return _FLAT if _DESCENDS.isdisjoint(text) else _DEEP
-    return _TAILED if all(sign.isascii() or sign.isalpha() for sign in text) else _DEEPEST
+    if not text.isascii():
+        return _TAILED if all(sign.isascii() or sign.isalpha() for sign in text) else _DEEPEST
+    if not _CAPITALS.issuperset(text):
+        return _DEEP
+    return _TAIL_OF_Q if "Q" in text else _ROUND

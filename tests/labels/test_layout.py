@@ -4,6 +4,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from PIL import ImageFont
 from reading import examples, on_one
 
 from shoptui.labels import font
@@ -89,7 +90,8 @@ def test_any_words_stay_on_any_label(kind, title, lines, width, height, dpi):
     "stock", [stock for stock in STOCKS if stock.height - 2 * stock.inset >= 21.5], ids=str
 )
 def test_a_bin_is_read_from_two_metres(stock):
-    found = laid_out(Label("bin", TAG, "B-AARK2Y", "A1", ("rack A, shelf 1, left: engine and fuel",)), stock)
+    label = Label("bin", "B2Q3456", "B-2Q3456", "A1", ("rack A, shelf 1, left: engine and fuel",))
+    found = laid_out(label, stock)
     title = next(text for text in found.texts if text.text == "A1")
     assert title.size * font.CAPITAL >= 9.99
 
@@ -113,7 +115,7 @@ def test_a_label_that_is_too_narrow_or_too_low_says_what_would_do():
         laid_out(label, narrow)
     within(laid_out(label, replace(roll, width=told.value.width)), replace(roll, width=told.value.width))
     low = replace(roll, height=11)
-    with pytest.raises(DoesNotFitError, match=r"at least 12.4 mm high; those of .* are 11 mm high") as told:
+    with pytest.raises(DoesNotFitError, match=r"at least 12.\d mm high; those of .* are 11 mm high") as told:
         laid_out(label, low)
     found = laid_out(label, replace(roll, height=told.value.height))
     assert "front" in " ".join(found.notes)  # words give way before the code does
@@ -182,3 +184,17 @@ def test_notes_reach_the_label():
     found = laid_out(Label("part", "P8R5F4A", "P-8R5F4A", "שלום"), on_one(STOCKS[0]))
     assert found.notes == ("שלום cannot be set in the font of labels; [Hebrew] stands for it.",)
     assert found.texts[0].text == "[Hebrew]"
+
+
+def test_measures_of_the_font_hold_for_every_glyph():
+    """Pillow draws each glyph that can be set; none leaves the room that its line is given."""
+    size = 2048
+    pen = ImageFont.truetype(str(font.path()), size, layout_engine=ImageFont.Layout.BASIC)
+    signs = [sign for code in range(0x20, 0x2FFF) if font.settable(sign := chr(code)) == font.Settable(sign)]
+    assert len(signs) > 2500
+    for sign in signs:
+        _, top, _, bottom = pen.getbbox(sign, anchor="ls")
+        assert -top <= font.above(sign) * size + 1, sign
+        assert bottom <= font.below(sign) * size + 1, sign
+        assert pen.getlength(sign) == pytest.approx(font.ADVANCE * size)
+    assert -pen.getbbox("H", anchor="ls")[1] == font.CAPITAL * size

@@ -63,6 +63,11 @@ BATTERY = Caution(
     "Battery: negative off first and on last; no spark, eyes covered. High voltage: trained people only.",
     _MAKERS_PAPERS,
 )
+MOVING = Caution(
+    "The vehicle moves: whether it may is for the person in charge to decide, at the vehicle. These books "
+    "say what is mocked up; of torque, leaks and brakes they know nothing.",
+    _MAKERS_PAPERS,
+)
 
 _WORDS: tuple[tuple[re.Pattern[str], Caution], ...] = tuple(
     (re.compile(rf"\b(?:{pattern})", re.IGNORECASE), caution)

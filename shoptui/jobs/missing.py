@@ -16,6 +16,7 @@ from shoptui.domain.records import Part
 from shoptui.domain.shoots import Need, Shoot, Shot
 from shoptui.jobs.grounds import grounds_of
 from shoptui.jobs.held import why_held
+from shoptui.jobs.moving import OnTrial, on_trial
 from shoptui.jobs.place_words import place_words
 from shoptui.store.shop import Shop
 
@@ -64,13 +65,17 @@ class MissingLine:
 
 @dataclass(frozen=True, slots=True)
 class ShotStanding:
-    """How one shot stands: of the parts that it asks for, how many are as it needs them."""
+    """How one shot stands: of the parts that it asks for, how many are as it needs them.
+
+    `on_trial` is what is mocked up on the vehicle, where that moves in the shot.
+    """
 
     number: int
     shot: Shot
     ready: int
     wanted: int
     lines: tuple[MissingLine, ...]
+    on_trial: tuple[OnTrial, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +97,11 @@ class MissingReport:
     def wanted(self) -> int:
         """Parts that the unfilmed shots need, counted once a shot."""
         return sum(shot.wanted for shot in self.shots)
+
+    @property
+    def moving(self) -> tuple[ShotStanding, ...]:
+        """Unfilmed shots in which the vehicle moves."""
+        return tuple(shot for shot in self.shots if shot.shot.moves)
 
 
 def find_shoot(shop: Shop, text: str, today: date) -> Shoot:
@@ -159,7 +169,7 @@ def _standing(
                 lines.append(
                     MissingLine(part, number, shot, need, told, where, act_words(lack, grounds.today))
                 )
-    return ShotStanding(number, shot, ready, wanted, tuple(lines))
+    return ShotStanding(number, shot, ready, wanted, tuple(lines), on_trial(shop, number, shot))
 
 
 def _with_note(shop: Shop, part: Part, lack: Lack) -> Lack:

@@ -4,12 +4,11 @@ from collections.abc import Iterable, Iterator
 
 from shoptui.domain.carriers import standing
 from shoptui.domain.days import day_words
-from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Balances, Move
 from shoptui.domain.places import Place, State
 from shoptui.domain.readiness import concerns, meets, pieces_needed
 from shoptui.domain.records import Part
-from shoptui.domain.shoots import Need, Shoot, Shot
+from shoptui.domain.shoots import Need, Shoot, Shot, shot_words
 from shoptui.jobs.place_words import today
 from shoptui.store.shop import Shop
 
@@ -30,9 +29,8 @@ def still_needed(shop: Shop, moves: Iterable[Move]) -> tuple[str, ...]:
                 for places in (before, after)
             )
             if left < min(had, wanted):
-                title = f" ({inert(shot.title)})" if shot.title else ""
                 day = day_words(shoot.date, today(shop))
-                told.append(f"{day}, shot {count}{title} needs it {need.condition.value}")
+                told.append(f"{day}, {shot_words(count, shot)} needs it {need.condition.value}")
     return tuple(dict.fromkeys(told))
 
 
@@ -54,11 +52,8 @@ def _before_and_after(
     for part in parts:
         parts.extend(inside for inside in book.parts_at(State.ASSEMBLED, part) if inside not in parts)
     before = {part: _standing(book, part) for part in parts}
-    for move in moves:
-        book.apply(move)
-    after = {part: _standing(book, part) for part in parts}
-    for move in moves:
-        book.apply(move, -1)
+    with book.supposing(moves):
+        after = {part: _standing(book, part) for part in parts}
     yield from ((part, before[part], after[part]) for part in parts)
 
 

@@ -44,7 +44,7 @@ def order(
     """
     shop = at.shop
     if refusal := _refused(shop, qty, supplier, due):
-        return stop(refusal)
+        return refusal
 
     def moves(tx: Transaction) -> tuple[Move, ...]:
         seller = find_or_make_supplier(shop, tx, supplier)
@@ -88,7 +88,7 @@ def find_or_make_supplier(shop: Shop, tx: Transaction, supplier: int | str) -> S
     name = " ".join(supplier.split())
     if not name:
         raise CannotMoveError("A supplier was expected: give a name or a code.")
-    known = _supplier(shop, name)
+    known = known_supplier(shop, name)
     return known or tx.add(Supplier(0, code_for(shop, name), name))
 
 
@@ -116,7 +116,7 @@ def find_or_make_order(
 
 def supplier_name(shop: Shop, supplier: int | str) -> str:
     """Return a supplier's name, inert."""
-    known = shop.suppliers.get(supplier) if isinstance(supplier, int) else _supplier(shop, supplier)
+    known = shop.suppliers.get(supplier) if isinstance(supplier, int) else known_supplier(shop, supplier)
     return inert(str(supplier) if known is None else known.name or known.code)
 
 
@@ -132,21 +132,23 @@ def code_for(shop: Shop, wanted: str) -> str:
     return code
 
 
-def _supplier(shop: Shop, words: str) -> Supplier | None:
+def known_supplier(shop: Shop, words: str) -> Supplier | None:
+    """Return the supplier of a code or a name, however it is spelt in capitals; None for a new one."""
     name = " ".join(words.split()).casefold()
     by_code = shop.suppliers.by_code(words)
     return by_code or next((each for each in shop.suppliers.all() if each.name.casefold() == name), None)
 
 
-def _refused(shop: Shop, qty: int, supplier: int | str, due: date | None) -> str:
+def _refused(shop: Shop, qty: int, supplier: int | str, due: date | None) -> Answer | None:
     if qty < 1:
-        return f"A quantity of 1 or more was expected, not {qty}."
+        return stop(f"A quantity of 1 or more was expected, not {qty}.", field="qty")
     if isinstance(supplier, str) and not supplier.strip():
-        return "A supplier was expected: give a name or a code."
+        return stop("A supplier was expected: give a name or a code.", field="supplier")
     if due is not None and due < today(shop):
         day = day_words(due, today(shop))
-        return f"The due day {day} is in the past; today is {day_words(today(shop), today(shop))}."
-    return ""
+        now = day_words(today(shop), today(shop))
+        return stop(f"The due day {day} is in the past; today is {now}.", field="due")
+    return None
 
 
 def _less(lines: tuple[OrderLine, ...], part: int, qty: int) -> tuple[OrderLine, ...]:

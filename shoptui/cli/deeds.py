@@ -1,0 +1,153 @@
+"""What a script does to the pieces of a part: the jobs of the screens, their questions answered by --yes."""
+
+import argparse
+from collections.abc import Callable
+
+from shoptui.cli.answering import done_or_not
+from shoptui.cli.named import meant, part_of, person_of
+from shoptui.cli.opening import CannotDoError, build_of, opened, terminal_name
+from shoptui.domain.amounts import money
+from shoptui.domain.inert import inert
+from shoptui.domain.places import State
+from shoptui.domain.records import Part
+from shoptui.jobs import dispose as disposing
+from shoptui.jobs import order as ordering
+from shoptui.jobs import send_out as outside
+from shoptui.jobs.answers import Answer, Question, Said
+from shoptui.jobs.at import At
+from shoptui.jobs.place_words import order_name
+
+Job = Callable[[At, Part], Answer]
+
+
+def order(arguments: argparse.Namespace) -> int:
+    """Order pieces of a part."""
+
+    def job(at: At, part: Part) -> Answer:
+        total = _total(at, arguments.price)
+        return _known_or_new(
+            at,
+            part,
+            arguments.supplier,
+            lambda: ordering.order(
+                at,
+                part,
+                arguments.qty,
+                supplier=arguments.supplier,
+                number=arguments.number,
+                due=arguments.due,
+                total_minor=total,
+            ),
+        )
+
+    return _do(arguments, job)
+
+
+def send_out(arguments: argparse.Namespace) -> int:
+    """Send pieces to an outside shop."""
+
+    def job(at: At, part: Part) -> Answer:
+        return _known_or_new(
+            at,
+            part,
+            arguments.to,
+            lambda: outside.send_out(
+                at,
+                part,
+                arguments.qty,
+                to=arguments.to,
+                work=arguments.work,
+                due=arguments.due,
+                number=arguments.number,
+            ),
+        )
+
+    return _do(arguments, job)
+
+
+def take_back(arguments: argparse.Namespace) -> int:
+    """Take pieces back from an outside shop."""
+
+    def job(at: At, part: Part) -> Answer:
+        number = _outside_job(at, part, arguments.job)
+        return outside.take_back(at, part, arguments.qty, job=number, done=not arguments.as_it_went)
+
+    return _do(arguments, job)
+
+
+def dispose(arguments: argparse.Namespace) -> int:
+    """Let pieces go for good."""
+
+    def job(at: At, part: Part) -> Answer:
+        return disposing.dispose(
+            at,
+            part,
+            arguments.qty,
+            reason=arguments.reason,
+            no_longer_needed=arguments.no_longer_needed,
+            note=arguments.note,
+        )
+
+    return _do(arguments, job)
+
+
+def _do(arguments: argparse.Namespace, job: Job) -> int:
+    """Do one job with one part, answer what it asks with yes where that was said before, and tell."""
+    name = terminal_name(arguments)
+    with opened(arguments) as shop:
+        build_of(shop, arguments.build)
+        person_of(shop, arguments.who)
+        at = At(shop, name, build_given=arguments.build, who_given=arguments.who)
+        answer = job(at, part_of(at, arguments.code))
+        while arguments.yes and answer.said is Said.QUESTION and answer.question and answer.question.yes:
+            answer = answer.question.yes()
+    return done_or_not(answer.of("part", inert(arguments.code)), json=arguments.json)
+
+
+def _known_or_new(at: At, part: Part, supplier: str, job: Callable[[], Answer]) -> Answer:
+    """Do a job that makes a supplier of a name that nobody knows only if that is meant."""
+    if not supplier.strip() or ordering.known_supplier(at.shop, supplier):
+        return job()
+    like = meant(supplier, {each.code: f"{each.name} ({each.code})" for each in at.shop.suppliers.all()})
+    return Answer(
+        Said.QUESTION,
+        f"No supplier is called {inert(supplier)}.{like} Is it a new one?",
+        kind="part",
+        part=part.code,
+        question=Question(yes=job),
+        subject=part.id,
+    )
+
+
+def _total(at: At, text: str) -> int | None:
+    """Return an amount in the shop's currency, in its minor unit; None where it is not known."""
+    currency = at.shop.settings.currency
+    amount, unit = money(text, currency)
+    if unit != currency:
+        raise CannotDoError(f"An amount in {currency} was expected; {inert(text, 40)} came.")
+    return amount
+
+
+def _outside_job(at: At, part: Part, named: str) -> int:
+    """Return the id of the outside job that a part's pieces are out on: the one named, else the only one."""
+    out = {
+        place.where: at.shop.orders.get(place.where)
+        for place, _ in at.shop.book.places(part.id, State.SENT_OUT)
+        if isinstance(place.where, int)
+    }
+    wanted = named.strip().casefold()
+    found = [
+        number
+        for number, each in out.items()
+        if not wanted or wanted in (each.number.casefold(), each.code.casefold())
+    ]
+    if len(found) == 1:
+        return found[0]
+    jobs = ", ".join(map(order_name, out.values()))
+    if not out:
+        raise CannotDoError(f"None of {inert(part.description)} is out. Nothing changed.")
+    raise CannotDoError(
+        f"{inert(part.description)} is out on {jobs}; say which with --job."
+        if not wanted
+        else f"{inert(part.description)} is not out on {inert(named)} but on {jobs}. Nothing changed."
+    )

@@ -1,0 +1,152 @@
+"""Deeds for scripts: done, asked or refused; what was not done leaves the store as it was, byte by byte."""
+
+import pytest
+
+
+@pytest.fixture
+def unchanged(sample_shop):
+    """Say whether every file of the shop is as it was at the start."""
+
+    def picture():
+        return {path: path.read_bytes() for path in sample_shop.rglob("*") if path.is_file()}
+
+    before = picture()
+    return lambda: picture() == before
+
+
+@pytest.fixture
+def states(run):
+    """Return how many pieces of a part are where, without those that are nowhere."""
+
+    def states(code):
+        (part,) = [part for part in run("parts", "--format", "json").json if part["code"] == code]
+        there = {state: qty for state, qty in part["states"].items() if qty and state != "not ours"}
+        return {**there, "to order": part["to_order"]} if part["to_order"] else there
+
+    return states
+
+
+def test_an_order_is_placed_and_undone(run, sample_shop, states):
+    ran = run("order", "SE-07", "--from", "brake-counter", "--due", "2026-11-20", "--price", "129.90")
+    assert (ran.code, ran.err) == (0, "")
+    assert ran.out == "Ordered from Brake counter (example): 1 Dashboard panel. Due Fri 20 Nov.\n"
+    assert states("SE-07") == {"ordered": 1}
+    assert run("undo").code == 0
+    assert states("SE-07") == {"to order": 1}
+
+
+def test_json_has_the_facts_that_a_scan_has_and_the_choices(run, sample_shop):
+    ran = run("order", "se07", "--from", "Brake counter (example)", "--number", "W-9", "--qty", "2", "--json")
+    assert list(ran.json) == ["answer", "kind", "code", "text", "part", "qty", "state", "where", "choices"]
+    told = {name: ran.json[name] for name in ("answer", "kind", "code", "part", "qty", "state")}
+    assert told == {
+        "answer": "done",
+        "kind": "part",
+        "code": "se07",
+        "part": "SE-07",
+        "qty": 2,
+        "state": "ordered",
+    }
+
+
+def test_a_supplier_whom_nobody_knows_is_asked_about(run, sample_shop, states, unchanged):
+    ran = run("order", "SE-07", "--from", "brakes")
+    assert (ran.code, ran.out) == (1, "")
+    assert ran.err.startswith("No supplier is called brakes. Was Brake counter (example) (brake-counter) or ")
+    assert ran.err.endswith("Is it a new one? Nothing changed; say yes with --yes.\n")
+    assert unchanged()
+    assert run("order", "SE-07", "--from", "Dash maker", "--yes").code == 0
+    assert states("SE-07") == {"ordered": 1}
+
+
+def test_what_is_out_comes_back_as_it_is_said(run, sample_shop, states):
+    assert "painted: 1 Hood" in run("take-back", "BO-01").out
+    assert run("send-out", "BO-01", "--to", "paint-booth", "--work", "polished", "--yes").code == 0
+    assert states("BO-01") == {"sent out": 1}
+    assert "as it went: 1 Hood" in run("take-back", "BO-01", "--as-it-went").out
+    assert states("BO-01") == {"received": 1}
+
+
+def test_which_job_is_asked_where_it_is_out_on_several(run, sample_shop, unchanged):
+    ran = run("take-back", "BO-01", "--job", "nonsense")
+    assert (ran.code, ran.err) == (1, "Hood is not out on nonsense but on PB-7. Nothing changed.\n")
+    ran = run("take-back", "SE-01")
+    assert (ran.code, ran.err) == (1, "None of Bench seat frame is out. Nothing changed.\n")
+    assert unchanged()
+
+
+def test_what_a_shot_still_needs_is_asked_about(run, sample_shop, states, unchanged):
+    ran = run("dispose", "BO-04", "--reason", "scrapped")
+    assert (ran.code, ran.out) == (1, "")
+    assert "shot 4 (Bumper before it goes to paint) needs it before outside work" in ran.err
+    asked = run("dispose", "BO-04", "--reason", "scrapped", "--json")
+    assert (asked.code, asked.json["answer"], asked.err) == (1, "question", "")
+    assert unchanged()
+    assert run("dispose", "BO-04", "--reason", "scrapped", "--yes").code == 0
+    assert states("BO-04") == {"gone": 1, "to order": 1}
+
+
+def test_what_is_no_longer_needed_is_not_to_be_ordered(run, sample_shop, states):
+    assert run("dispose", "BO-04", "--reason", "sold", "--no-longer-needed", "--yes").code == 0
+    assert states("BO-04") == {"gone": 1}
+
+
+ORDER, OUT = ("order", "SE-07", "--from", "brake-counter"), ("send-out", "BO-03", "--to", "paint-booth")
+
+
+@pytest.mark.parametrize(
+    ("command", "words"),
+    [
+        ((*ORDER, "--due", "2026-11-03"), "is in the past"),
+        ((*OUT, "--due", "2026-11-03"), "is in the past"),
+        ((*ORDER, "--price", "x"), "An amount such as"),
+        ((*ORDER, "--price", "GBP 3"), "An amount in EUR was expected; GBP 3 came."),
+        ((*ORDER, "--build", "nope"), "There is no build nope. Builds: longbed"),
+        ((*ORDER, "--who", "nope"), "has the badge nope"),
+        (("order", "SE-70", "--from", "x"), "Was Dashboard panel (SE-07) or"),
+        (("order", "\x1b[31m", "--from", "x"), "No part has the code"),
+        (("order", "", "--from", "x"), "No part has the code"),
+        (("order", "SE-07", "--from", " "), "A supplier was expected"),
+        (("send-out", "BO-03", "--to", ""), "An outside shop was expected"),
+        ((*OUT, "--qty", "9"), "9 cannot be"),
+        (("take-back", "BO-01", "--qty", "2"), "2 cannot be"),
+        (("dispose", "BO-04", "--reason", "tired"), "One of returned, sold, scrapped"),
+        (("dispose", "BO-04", "--reason", "lost", "--qty", "100000"), "100000 cannot be"),
+    ],
+)
+def test_what_cannot_be_is_one_sentence_and_1_and_changes_nothing(
+    run, sample_shop, unchanged, command, words
+):
+    ran = run(*command, "--yes")
+    assert (ran.code, ran.out) == (1, "")
+    assert words in ran.err
+    assert "\x1b" not in ran.err
+    assert ran.err.count("\n") == 1
+    assert unchanged()
+
+
+@pytest.mark.parametrize("qty", ["0", "-1", "1000000000", "two", "1.5", ""])
+def test_a_quantity_that_is_none_is_wrong_usage(run, sample_shop, unchanged, qty):
+    ran = run(*ORDER, "--qty", qty)
+    assert (ran.code, ran.out) == (2, "")
+    assert "argument --qty: " in ran.err
+    assert ran.err.count("\n") == 1
+    assert unchanged()
+
+
+@pytest.mark.parametrize(
+    "day", ["2026-02-29", "2026-11-31", "31.02.2026", "03.04.2026", "tomorrow", "", "1026-11-05"]
+)
+def test_a_day_that_is_none_is_wrong_usage(run, sample_shop, unchanged, day):
+    ran = run(*ORDER, "--due", day)
+    assert (ran.code, ran.out) == (2, "")
+    assert "argument --due: " in ran.err
+    assert unchanged()
+
+
+def test_a_code_that_parts_share_is_refused_with_their_codes(run, sample_shop, unchanged):
+    ran = run("order", "9521009000019", "--from", "brake-counter")
+    assert (ran.code, ran.out) == (1, "")
+    assert "is more than one part: " in ran.err
+    assert ran.err.endswith("Give the code of one.\n")
+    assert unchanged()

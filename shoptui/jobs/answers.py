@@ -31,12 +31,14 @@ class Question:
         choices: What a number and Enter picks, 1 first.
         accepts: What another scan or typed line may answer; it returns None for what is no answer, and the
             question is then dropped, with words.
+        words: What typed words may answer that stand for nothing here: a note, a file's path.
 
     """
 
     yes: Callable[[], "Answer"] | None = None
     choices: tuple[Choice, ...] = ()
     accepts: "Callable[[str], Answer | None] | None" = None
+    words: "Callable[[str], Answer | None] | None" = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +59,9 @@ class Answer:
             code may be learned.
         show: Station that should come to the front, empty for the one in front.
         subject: Id of the record that the station should show: part, bin or box by `kind`.
+        field: Name of the field that a form should go to; empty where none alone is wrong.
+        card: What the lift's card of the part would do: install, mock up, take down, remove, assemble, take
+            apart; empty where no card is open.
 
     """
 
@@ -71,6 +76,8 @@ class Answer:
     question: Question | None = None
     show: str = ""
     subject: int = 0
+    field: str = ""
+    card: str = ""
 
     def of(self, kind: str, code: str) -> "Answer":
         """Return the answer with what was scanned, where it does not say so itself."""

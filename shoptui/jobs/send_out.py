@@ -42,9 +42,10 @@ def send_out(
     """
     shop = at.shop
     if isinstance(to, str) and not to.strip():
-        return stop("An outside shop was expected: give a name or a code.")
+        return stop("An outside shop was expected: give a name or a code.", field="to")
     if due is not None and due < today(shop):
-        return stop(f"The day {day_words(due, today(shop))} is in the past; a day to come was expected.")
+        words = f"The day {day_words(due, today(shop))} is in the past; a day to come was expected."
+        return stop(words, field="due")
     work = work.strip() or next_work(shop, part)
 
     def moves(tx: Transaction) -> tuple[Move, ...]:

@@ -91,11 +91,12 @@ def order_form(at: At, part: Part) -> Form:
         (
             Field("supplier", "Supplier", "a few letters of the name", names=_suppliers(at)),
             Field("number", "Order number", "as on the supplier's papers; may be empty"),
-            Field("qty", "Pieces", "how many", value=str(wanted or 1), check=_some, said="quantity"),
+            Field("qty", "Pieces", "how many", value=str(wanted or 1), check=_some),
             Field("due", "Due", DAY_HINT, check=due),
             Field("total", f"Total, {currency}", "what the whole line costs; may be empty", check=total),
         ),
         save,
+        draft=f"order {part.id}",
         about=f"Needed {part.needed}, to order {wanted}.",
     )
 
@@ -127,11 +128,12 @@ def send_out_form(at: At, part: Part) -> Form:
                 "the word for it afterwards: painted",
                 value=next_work(at.shop, part),
             ),
-            Field("qty", "Pieces", "how many", value=str(max(1, here)), check=_some, said="quantity"),
+            Field("qty", "Pieces", "how many", value=str(max(1, here)), check=_some),
             Field("due", "Due back", DAY_HINT, check=due),
             Field("number", "Their job number", "may be empty"),
         ),
         save,
+        draft=f"send-out {part.id}",
         about=f"{here} here" + (f", {held} held." if held else "."),
     )
 
@@ -155,7 +157,7 @@ def add_form(at: At) -> Form:
     return Form(
         f"Add a part to {build.code if build else 'the shop stock'}",
         (
-            Field("description", "What it is", "in a few words", said="description"),
+            Field("description", "What it is", "in a few words"),
             Field("section", "Section", "brakes, frame, interior ...", names=KnownNames(tuple(sections))),
             Field(
                 "needed",
@@ -163,7 +165,6 @@ def add_form(at: At) -> Form:
                 "pieces wanted on the vehicle",
                 value="1",
                 check=cells.whole,
-                said="quantity",
             ),
             Field(
                 "positions",
@@ -174,5 +175,6 @@ def add_form(at: At) -> Form:
             Field("number", "Maker's number", "may be empty"),
         ),
         save,
+        draft="add part",
         about="It gets a tag of its own; stick a blank one on it and scan that when it is here.",
     )

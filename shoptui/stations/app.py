@@ -38,7 +38,7 @@ from shoptui.stations.said import EarlierAnswers
 from shoptui.stations.setup.screen import SetUp
 from shoptui.stations.shell import Shell
 from shoptui.stations.station import StationScreen
-from shoptui.stations.themes import THEMES, WITHOUT_COLOUR
+from shoptui.stations.themes import OWN_THEMES, THEMES, USUAL, WITHOUT_COLOUR
 from shoptui.stations.today.screen import Today
 from shoptui.stations.typed import Typed
 from shoptui.stations.wrong import in_words
@@ -87,10 +87,10 @@ class ShopApp(App[None], inherit_bindings=False):
     ) -> None:
         # Without colour the terminal's own pair is used: greys would hide what colour said.
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
-        if self.no_color:
-            self.theme = WITHOUT_COLOUR
-        elif (look := shop.terminal(terminal).look) in THEMES:
-            self.theme = look
+        for theme in OWN_THEMES:
+            self.register_theme(theme)
+        look = shop.terminal(terminal).look
+        self.theme = WITHOUT_COLOUR if self.no_color else look if look in THEMES else USUAL
         self.shop = shop
         self.terminal = terminal
         self.keyboard = Keyboard(actions(Shell), keys, shop.settings.scanner_prefix)

@@ -42,6 +42,7 @@ class Card(VerticalScroll):
         height: 1fr;
         padding: 0 1;
         background: $background;
+        border-title-color: $foreground;
         &:focus { background-tint: $foreground 3%; }
     }
     """

@@ -103,6 +103,7 @@ class EarlierAnswers(ModalScreen[None]):
             height: 1fr;
             margin-bottom: 2;
             border: round $border;
+            border-title-color: $foreground;
             background: $surface;
             padding: 0 1;
         }

@@ -202,7 +202,7 @@ async def test_looks_can_be_chosen(trial):
         await hands.press("f12")
         await hands.type("sixteen")
         await hands.press("escape", "escape")
-        for theme in ("textual-light", "ansi-dark", "ansi-light", "textual-dark"):
+        for theme in ("shop-light", "ansi-dark", "ansi-light", "shop-dark"):
             hands.app.set_look(theme)
             await hands.settle()
             assert "Set-up" in hands.screen_text

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from shoptui.cli.readings import pieces, whole_day
+from shoptui.cli.readings import number, pieces, whole_day
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,6 +163,17 @@ COMMANDS = (
             typed("--reason", required=True, metavar="WORD", help="returned, sold, scrapped, lost..."),
             typed("--no-longer-needed", action="store_true", help="they are not to be ordered again"),
             typed("--note", default="", metavar="WORDS"),
+            *ANSWERED,
+        ),
+    ),
+    Command(
+        "filmed",
+        "deeds.filmed",
+        "mark a shot filmed, or a whole day",
+        (
+            typed("day", metavar="DAY", help="code of the filming day, or next"),
+            typed("shot", nargs="?", type=number, metavar="SHOT", help="its number (all of the day)"),
+            typed("--not", dest="not_filmed", action="store_true", help="it is to be filmed again"),
             *ANSWERED,
         ),
     ),

@@ -1,11 +1,11 @@
-"""What a script does to the pieces of a part: the jobs of the screens, their questions answered by --yes."""
+"""What a script does to the pieces of a part, and that a shot is filmed: the jobs that the screens do."""
 
 import argparse
 from collections.abc import Callable
 
-from shoptui.cli.answering import done_or_not
-from shoptui.cli.named import meant, part_of, person_of
-from shoptui.cli.opening import CannotDoError, build_of, opened, terminal_name
+from shoptui.cli.doing import do
+from shoptui.cli.named import meant, part_of
+from shoptui.cli.opening import CannotDoError
 from shoptui.domain.amounts import money
 from shoptui.domain.inert import inert
 from shoptui.domain.places import State
@@ -13,11 +13,11 @@ from shoptui.domain.records import Part
 from shoptui.jobs import dispose as disposing
 from shoptui.jobs import order as ordering
 from shoptui.jobs import send_out as outside
-from shoptui.jobs.answers import Answer, Question, Said
+from shoptui.jobs.answers import Answer, Question, Said, stop
 from shoptui.jobs.at import At
-from shoptui.jobs.place_words import order_name
-
-Job = Callable[[At, Part], Answer]
+from shoptui.jobs.film import film, not_filmed
+from shoptui.jobs.missing import find_shoot
+from shoptui.jobs.place_words import order_name, today
 
 
 def order(arguments: argparse.Namespace) -> int:
@@ -91,17 +91,23 @@ def dispose(arguments: argparse.Namespace) -> int:
     return _do(arguments, job)
 
 
-def _do(arguments: argparse.Namespace, job: Job) -> int:
-    """Do one job with one part, answer what it asks with yes where that was said before, and tell."""
-    name = terminal_name(arguments)
-    with opened(arguments) as shop:
-        build_of(shop, arguments.build)
-        person_of(shop, arguments.who)
-        at = At(shop, name, build_given=arguments.build, who_given=arguments.who)
-        answer = job(at, part_of(at, arguments.code))
-        while arguments.yes and answer.said is Said.QUESTION and answer.question and answer.question.yes:
-            answer = answer.question.yes()
-    return done_or_not(answer.of("part", inert(arguments.code)), json=arguments.json)
+def filmed(arguments: argparse.Namespace) -> int:
+    """Mark a shot filmed, or all of a day; or take that back for a shot."""
+
+    def job(at: At) -> Answer:
+        shoot = find_shoot(at.shop, arguments.day, today(at.shop))
+        if not arguments.not_filmed:
+            return film(at, shoot, arguments.shot)
+        if arguments.shot is None:
+            return stop("Which shot is not filmed after all? Its number was expected behind the day.")
+        return not_filmed(at, shoot, arguments.shot)
+
+    return do(arguments, job, "filming day", inert(arguments.day))
+
+
+def _do(arguments: argparse.Namespace, job: Callable[[At, Part], Answer]) -> int:
+    """Do a job with the part that the code stands for."""
+    return do(arguments, lambda at: job(at, part_of(at, arguments.code)), "part", inert(arguments.code))
 
 
 def _known_or_new(at: At, part: Part, supplier: str, job: Callable[[], Answer]) -> Answer:

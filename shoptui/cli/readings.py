@@ -52,6 +52,15 @@ def pieces(text: str) -> int:
     return _read(cells.pieces, text).total
 
 
+def number(text: str) -> int:
+    """Return a whole number.
+
+    >>> number("3")
+    3
+    """
+    return _read(cells.whole, text)
+
+
 def _read(reader: Callable[[str], V], text: str) -> V:
     """Read as a cell is read; the parser puts its own full stop behind what is wrong."""
     try:

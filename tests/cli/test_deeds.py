@@ -150,3 +150,32 @@ def test_a_code_that_parts_share_is_refused_with_their_codes(run, sample_shop, u
     assert "is more than one part: " in ran.err
     assert ran.err.endswith("Give the code of one.\n")
     assert unchanged()
+
+
+def test_a_shot_is_filmed_once_it_was_asked_about_and_not_after_all(run, sample_shop, unchanged):
+    asked = run("filmed", "day-1", "4")
+    assert (asked.code, asked.out) == (1, "")
+    assert "Mon 9 Nov is still to come. By the books missing: 1 Front wing, left for shot 4" in asked.err
+    assert unchanged()
+    ran = run("filmed", "day-1", "4", "--yes", "--json")
+    assert (ran.code, ran.json["answer"], ran.json["kind"]) == (0, "done", "filming day")
+    assert run("filmed", "DAY-1", "4", "--yes").err.endswith("is marked filmed already.\n")
+    assert run("dispose", "BO-04", "--reason", "sold").code == 0  # nothing is kept for that shot any more
+    assert run("filmed", "day-1", "4", "--not").out.startswith("Not filmed after all: shot 4 (")
+
+
+@pytest.mark.parametrize(
+    ("command", "words"),
+    [
+        (("filmed", "day-9"), "There is no filming day day-9. Filming days: day-1"),
+        (("filmed", "day-1", "99"), "there is no shot 99."),
+        (("filmed", "day-1", "0"), "there is no shot 0."),
+        (("filmed", "day-1", "--not"), "Which shot is not filmed after all?"),
+        (("filmed", "day-1", "4", "--not"), "is not marked filmed."),
+    ],
+)
+def test_a_shot_that_is_none_is_refused(run, sample_shop, unchanged, command, words):
+    ran = run(*command, "--yes")
+    assert (ran.code, ran.out) == (1, "")
+    assert words in ran.err
+    assert unchanged()

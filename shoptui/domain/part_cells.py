@@ -13,14 +13,15 @@ def hours(text: str) -> tuple[float, ...]:
     Raises:
         CellError: Not one to three rising numbers.
 
-    >>> hours("1,5"), hours("1 / 2 / 4"), hours("1-3")
+    >>> hours("1,5 h"), hours("1 / 2 / 4"), hours("1-3")
     ((1.5, 1.5, 1.5), (1.0, 2.0, 4.0), (1.0, 2.0, 3.0))
 
     """
     text = words(text)
     if not text:
         return ()
-    found = re.split(r"\s*(?:/|;|-|\u2013|to)\s*", text)
+    plain = re.sub(r"\s*\b(?:hours?|hrs?|h)\b\.?|(?<=\d)h\b", "", text, flags=re.IGNORECASE)
+    found = re.split(r"\s*(?:/|;|-|\u2013|to)\s*", plain)
     if (
         not all(re.fullmatch(r"\d{1,4}(?:[.,]\d{1,2})?", each, re.ASCII) for each in found)
         or len(found) > _THREE

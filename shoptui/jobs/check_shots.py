@@ -56,9 +56,12 @@ def unseen(shop: Shop) -> Iterator[Part]:
     running = {build.id for build in shop.builds.all() if build.status == "open"}
     if not seen and not sections:
         return
-    for part in shop.parts.all():
+    for number, document in shop.database.documents("parts").items():
+        if not document.get("sponsor") or document.get("withdrawn"):
+            continue  # most are no sponsor's: they need not become records
+        part = shop.parts.get(number)
         section = (part.build, part.section.casefold())
-        if part.sponsor and part.build in running and part.id not in seen and section not in sections:
+        if part.build in running and part.id not in seen and section not in sections:
             yield part
 
 

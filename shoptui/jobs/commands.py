@@ -7,6 +7,7 @@ from shoptui.jobs.at import At
 from shoptui.jobs.corner import corner
 from shoptui.jobs.install import ask_install
 from shoptui.jobs.parcels import close_box
+from shoptui.jobs.racks import count_said, done_said
 from shoptui.jobs.receive import set_aside
 from shoptui.jobs.remove import ask_remove
 from shoptui.jobs.undo import undo
@@ -22,7 +23,9 @@ def command_answer(at: At, command: CommandTag) -> Answer:
 
 
 def _done(at: At) -> Answer:
-    return close_box(at) if at.station == "receiving" else _put_card_down()
+    if at.station == "receiving":
+        return close_box(at)
+    return done_said(at) or _put_card_down()
 
 
 def _damaged(at: At) -> Answer:
@@ -53,6 +56,7 @@ _COMMANDS: dict[str, Callable[[At], Answer]] = {
     "undo": undo,
     "done": _done,
     "damaged": _damaged,
+    "count": count_said,
     "install": lambda at: _turn_card(at, "install"),
     "remove": lambda at: _turn_card(at, "remove"),
 }

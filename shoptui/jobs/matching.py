@@ -10,6 +10,7 @@ from shoptui.domain.verbs import HERE
 from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import At
 from shoptui.jobs.box_list import expected_in
+from shoptui.jobs.count import bin_counted, rows_of_count
 from shoptui.jobs.meanings import meaning_of
 from shoptui.store.command_tags import command_named
 
@@ -36,6 +37,9 @@ def _narrowings(at: At) -> list[Callable[[int], bool]]:
     if at.station == "receiving" and box is not None:
         short = {line.part for line in expected_in(shop, box) if line.short}
         narrowings.append(lambda part: part in short)
+    if (counting := bin_counted(at)) is not None:
+        booked = {part.id for part in rows_of_count(at, counting)}
+        narrowings.append(lambda part: part in booked)
     if build is not None:
         narrowings.append(lambda part: shop.parts.get(part).build == build.id)
     if at.station == "lift":

@@ -1,16 +1,17 @@
 """What a known code means: the station and the thing scanned say it together."""
 
 from shoptui.domain.lookup import Match
-from shoptui.domain.places import UNSORTED, Place, State
+from shoptui.domain.places import State
 from shoptui.domain.recognise import Reading
 from shoptui.domain.records import Bin, Part
 from shoptui.domain.verbs import HERE
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
-from shoptui.jobs.at import At, name, pieces, shown
+from shoptui.jobs.answers import Answer, done, stop
+from shoptui.jobs.at import At, shown
 from shoptui.jobs.install import ask_install
 from shoptui.jobs.parcels import open_box, open_order
-from shoptui.jobs.place_words import order_name, piece_words, place_words
-from shoptui.jobs.put_away import bin_name, move_to_bin, put_away
+from shoptui.jobs.place_words import order_name
+from shoptui.jobs.put_away import bin_name, put_away
+from shoptui.jobs.racks import bin_looked_into, part_at_the_racks, where_it_is
 from shoptui.jobs.receive import receive
 from shoptui.jobs.remove import ask_remove
 
@@ -42,21 +43,9 @@ def part_meaning(at: At, part: Part, qty: int, *, verb: str = "") -> Answer:
         return receive(at, part, qty)
     if at.station == "lift":
         return _at_the_lift(at, part, qty, verb)
-    places = [(place, n) for place, n in at.shop.book.places(part.id) if place.state is not State.NOT_OURS]
-    words = "; ".join(piece_words(at.shop, place, n) for place, n in places[:3])
-    offer = Question(accepts=lambda text: _to_bin(at, part, qty, text)) if at.station == "racks" else None
-    hint = " Scan a bin to put it there." if offer and _here(at, part) else ""
-    only = places[0][0] if len(places) == 1 else None
-    return done(
-        f"{name(part)}: {words or 'not ordered yet'}.{hint}",
-        part=part.code,
-        qty=sum(n for _, n in places),
-        state=only.state.value if only else "",
-        where=place_words(at.shop, only) if only else "",
-        show="racks" if at.station == "racks" else "parts",
-        subject=part.id,
-        question=offer if hint else None,
-    )
+    if at.station == "racks":
+        return part_at_the_racks(at, part, qty)
+    return where_it_is(at, part, "parts")
 
 
 def _at_the_lift(at: At, part: Part, qty: int, verb: str) -> Answer:
@@ -68,63 +57,13 @@ def _at_the_lift(at: At, part: Part, qty: int, verb: str) -> Answer:
     return ask_install(at, part, qty)
 
 
-def _here(at: At, part: Part) -> list[tuple[Place, int]]:
-    return list(at.shop.book.places(part.id, State.RECEIVED, State.REMOVED, State.HELD))
-
-
-def _to_bin(at: At, part: Part, qty: int, text: str) -> Answer | None:
-    """Move a part that was shown at Racks into the bin scanned next: from the bench, else ask from where."""
-    into = at.shop.bins.by_code(text)
-    if into is None:
-        return None
-    here = [(place, n) for place, n in _here(at, part) if place.where != into.id]
-    bench = [(place, n) for place, n in here if place.where == UNSORTED]
-    if not here:
-        return stop(f"{name(part)} is in {bin_name(into)} already.", part=part.code, subject=part.id)
-    if len(here) == 1 or bench:
-        place, n = (bench or here)[0]
-        return move_to_bin(at, part, place, n if qty == 1 else min(qty, n), into)
-    return Answer(
-        Said.QUESTION,
-        f"{name(part)} lies in {len(here)} places. From which into {bin_name(into)}? Its number, then Enter: "
-        + "; ".join(f"{i} {place_words(at.shop, place)}" for i, (place, _) in enumerate(here, 1)),
-        part=part.code,
-        subject=part.id,
-        question=Question(choices=tuple(_from(at, part, place, n, into) for place, n in here)),
-    )
-
-
-def _from(at: At, part: Part, place: Place, qty: int, into: Bin) -> Choice:
-    return Choice(place_words(at.shop, place), lambda: move_to_bin(at, part, place, qty, into))
-
-
 def _bin(at: At, found: Bin) -> Answer:
     if at.station == "receiving":
         return put_away(at, found)
     if at.station == "lift":
         at.shop.remember(at.terminal, bin=found.id)
         return done(f"Removed things go to {bin_name(found)} now.", where=bin_name(found), subject=found.id)
-    inside = bin_contents(at, found)
-    listed = ", ".join(pieces(qty, part) for part, _, qty in inside[:3])
-    more = f" and {len(inside) - 3} more" if len(inside) > 3 else ""  # noqa: PLR2004
-    return done(
-        f"{bin_name(found)}: {listed + more if inside else 'empty'}.",
-        where=bin_name(found),
-        qty=sum(qty for _, _, qty in inside),
-        show="racks",
-        subject=found.id,
-    )
-
-
-def bin_contents(at: At, found: Bin) -> list[tuple[Part, Place, int]]:
-    """Return what is in a bin: part, place and pieces, by state."""
-    return [
-        (at.shop.parts.get(part), place, qty)
-        for state in (State.RECEIVED, State.HELD, State.REMOVED)
-        for part in at.shop.book.parts_at(state, found.id)
-        for place, qty in at.shop.book.places(part, state)
-        if place.where == found.id
-    ]
+    return bin_looked_into(at, found)
 
 
 def _parcel(at: At, match: Match) -> Answer:

@@ -16,6 +16,7 @@ from shoptui.jobs.bind import bind_blank, learn, row_of_box
 from shoptui.jobs.commands import command_answer
 from shoptui.jobs.matching import answer_of, matches_of, part_named, taken_for
 from shoptui.jobs.meanings import part_meaning
+from shoptui.jobs.racks import row_counted
 from shoptui.jobs.receive import receive
 from shoptui.jobs.unknown import unknown
 from shoptui.store.command_tags import command_named
@@ -183,6 +184,8 @@ class Scanning:
             if at.box is None:
                 return stop("No box is open. Scan the box first.", kind="number")
             return stop(f"The open box has no row {text}.", kind="number")
+        if (counted := row_counted(at, int(text))) is not None:
+            return counted
         return stop(f"{text} alone means nothing here. Scan a code, or type words.", kind="number")
 
     def card_again(self) -> Answer | None:

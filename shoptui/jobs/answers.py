@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import Any
 
 
 class Said(StrEnum):
@@ -39,6 +40,26 @@ class Question:
     choices: tuple[Choice, ...] = ()
     accepts: "Callable[[str], Answer | None] | None" = None
     words: "Callable[[str], Answer | None] | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Something that takes longer than a blink, done beside everything else, before its answer is known.
+
+    Args:
+        words: What is done, in a few words.
+        run: Does it, in any thread; is given what is told how far it is of how much, and says whether to go on.
+        finish: Given what that returned, writes it down and answers, in the shop's own thread.
+
+    """
+
+    words: str
+    run: "Callable[[Callable[[int, int], bool]], Any]"
+    finish: "Callable[[Any], Answer]"
+
+    def at_once(self) -> "Answer":
+        """Do it here and now."""
+        return self.finish(self.run(lambda _done, _all: True))
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,6 +31,8 @@ class At:
         build_given: Code of a build that goes before the terminal's own, empty for none.
         who_given: Badge or code of a person that goes before the last badge scanned, empty for none.
         card_part: Id of the part whose card lies open at the lift, None for none.
+        card_verb: What that card is turned to, or, with none open, what the next part's card will be.
+        card_qty: Pieces that it is about.
 
     """
 
@@ -40,11 +42,18 @@ class At:
     build_given: str = ""
     who_given: str = ""
     card_part: int | None = None
+    card_verb: str = ""
+    card_qty: int = 1
 
     @property
     def memory(self) -> Terminal:
         """What the terminal was at."""
         return self.shop.terminal(self.terminal)
+
+    @property
+    def turned_to(self) -> str:
+        """What a command at the lift said of the next part; a card that lies open is about another one."""
+        return self.card_verb if self.station == "lift" and self.card_part is None else ""
 
     @property
     def build(self) -> Build | None:

@@ -1,15 +1,15 @@
 """What a command or position tag does, at the station where it is scanned."""
 
 from collections.abc import Callable
+from functools import partial
 
 from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.corner import corner
-from shoptui.jobs.install import ask_install
+from shoptui.jobs.lift_card import TURNS, ask_card
 from shoptui.jobs.parcels import close_box
 from shoptui.jobs.racks import count_said, done_said
 from shoptui.jobs.receive import set_aside
-from shoptui.jobs.remove import ask_remove
 from shoptui.jobs.undo import undo
 from shoptui.store.command_tags import CommandTag
 
@@ -40,12 +40,13 @@ def _position(at: At, word: str) -> Answer:
     return stop(f"{word} is a position on the vehicle: it means something at the Lift (F4).")
 
 
-def _turn_card(at: At, verb: str) -> Answer:
-    """Turn the open card to installing or removing."""
-    if at.station != "lift" or at.card_part is None:
-        return stop(f"“{verb}” is for a part at the Lift (F4): scan the part first.")
-    part = at.shop.parts.get(at.card_part)
-    return ask_remove(at, part) if verb == "remove" else ask_install(at, part)
+def _turn_card(verb: str, at: At) -> Answer:
+    """Turn the open card, or with none open that of the next part."""
+    if at.station != "lift":
+        return stop(f"“{verb}” is for a part at the Lift (F4).")
+    if at.card_part is not None:
+        return ask_card(at, at.shop.parts.get(at.card_part), at.card_qty, verb)
+    return done(f"{verb.capitalize()}: scan the part.", card=verb)
 
 
 def _put_card_down() -> Answer:
@@ -57,6 +58,5 @@ _COMMANDS: dict[str, Callable[[At], Answer]] = {
     "done": _done,
     "damaged": _damaged,
     "count": count_said,
-    "install": lambda at: _turn_card(at, "install"),
-    "remove": lambda at: _turn_card(at, "remove"),
+    **{verb: partial(_turn_card, verb) for verb in TURNS},
 }

@@ -6,7 +6,6 @@ from datetime import date
 from functools import cache
 from typing import TypeVar
 
-from shoptui.domain.carriers import standing
 from shoptui.domain.inert import inert
 from shoptui.domain.lack import Grounds
 from shoptui.domain.places import AS_BOUGHT, Place, State
@@ -14,6 +13,7 @@ from shoptui.domain.records import Box, Order, Part
 from shoptui.domain.working_days import WorkingDays
 from shoptui.jobs.lateness import lateness
 from shoptui.jobs.place_words import place_words
+from shoptui.jobs.positions import free_position, not_on_yet
 from shoptui.store.shop import Shop
 
 R = TypeVar("R")
@@ -77,16 +77,8 @@ def grounds_of(shop: Shop, day: date, today: date) -> Grounds:
 
 def waits_for(shop: Shop, part: Part) -> tuple[str, ...]:
     """Return the names of the parts that must be on before a part, and are not."""
-    parts = (shop.parts.get(number) for number in part.install_after)
-    return tuple(
-        inert(each.description or each.code)
-        for each in parts
-        if not each.withdrawn and not _is_on(shop, each)
-    )
-
-
-def _is_on(shop: Shop, part: Part) -> bool:
-    return any(place.state is State.INSTALLED for place, _ in standing(shop.book, part.id))
+    first = not_on_yet(shop, part, free_position(shop.book, part))
+    return tuple(inert(each.description or each.code) for each in first)
 
 
 def _carrier(shop: Shop, part: int) -> tuple[str, str]:

@@ -4,16 +4,14 @@ from shoptui.domain.lookup import Match
 from shoptui.domain.places import State
 from shoptui.domain.recognise import Reading
 from shoptui.domain.records import Bin, Part
-from shoptui.domain.verbs import HERE
 from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import At, shown
-from shoptui.jobs.install import ask_install
+from shoptui.jobs.lift_card import ask_card
 from shoptui.jobs.parcels import open_box, open_order
 from shoptui.jobs.place_words import order_name
 from shoptui.jobs.put_away import bin_name, put_away
 from shoptui.jobs.racks import bin_looked_into, part_at_the_racks, where_it_is
 from shoptui.jobs.receive import receive
-from shoptui.jobs.remove import ask_remove
 
 
 def meaning_of(at: At, match: Match, reading: Reading, count: int) -> Answer:
@@ -42,19 +40,10 @@ def part_meaning(at: At, part: Part, qty: int, *, verb: str = "") -> Answer:
     if at.station == "receiving":
         return receive(at, part, qty)
     if at.station == "lift":
-        return _at_the_lift(at, part, qty, verb)
+        return ask_card(at, part, qty, verb or at.turned_to)
     if at.station == "racks":
         return part_at_the_racks(at, part, qty)
     return where_it_is(at, part, "parts")
-
-
-def _at_the_lift(at: At, part: Part, qty: int, verb: str) -> Answer:
-    """Install while any is on hand, else remove; what the books have elsewhere can be in the hand too."""
-    book = at.shop.book
-    on = book.in_state(part.id, State.INSTALLED)
-    if verb == "remove" or (verb != "install" and on and not book.in_state(part.id, *HERE)):
-        return ask_remove(at, part, qty)
-    return ask_install(at, part, qty)
 
 
 def _bin(at: At, found: Bin) -> Answer:

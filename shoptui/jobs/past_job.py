@@ -16,7 +16,7 @@ from shoptui.jobs.dispose import dispose
 from shoptui.jobs.import_orders import import_orders
 from shoptui.jobs.import_parts import import_parts
 from shoptui.jobs.import_shop import import_shop
-from shoptui.jobs.install import install, install_card
+from shoptui.jobs.install import install
 from shoptui.jobs.order import cancel
 from shoptui.jobs.parcels import close_box, open_box
 from shoptui.jobs.put_away import put_away
@@ -142,12 +142,12 @@ def _parcel(job: PastJob) -> Answer:
 
 
 def _install(job: PastJob) -> Answer:
-    return install(job.here, job.part, job.qty, install_card(job.here, job.part, job.qty, job.at))
+    return install(job.here, job.part, job.qty, position=job.at)
 
 
 def _remove(job: PastJob) -> Answer:
     job.shop.remember(job.here.terminal, bin=job.into.id)
-    answer = remove(job.here, job.part, job.qty, job.at)
+    answer = remove(job.here, job.part, job.qty, position=job.at)
     job.shop.remember(job.here.terminal, bin=None)
     return answer
 

@@ -52,7 +52,7 @@ class Conversation:
         self._jobs: asyncio.Queue[Job] = asyncio.Queue()
         self._own: Answer | None = None
         self._count = 1
-        self._card = scanning.card
+        self._card = (scanning.card, scanning.card_verb)
         self._let_go_of = ""
 
     # The queue
@@ -99,20 +99,20 @@ class Conversation:
             answer = stop(in_words(error))
         if answer is not None:
             if answer.question is not None and answer is not self._own:
-                self.scanning.question = answer
+                self.scanning.asked(answer)
             self.hear(answer)
         self._remember_card()
         return answer
 
     def _remember_card(self) -> None:
         """What lies open at the lift is written down, so that closing the program does not lose it."""
-        if self.scanning.card != self._card:
-            self._card = self.scanning.card
+        if (self.scanning.card, self.scanning.card_verb) != self._card:
+            self._card = (self.scanning.card, self.scanning.card_verb)
             self.scanning.remember_card()
 
     def put_card_down(self) -> None:
         """Lay the lift's card aside."""
-        self.scanning.card = None
+        self.scanning.put_card_down()
         self._remember_card()
 
     def card_again(self) -> None:

@@ -102,7 +102,8 @@ class ShopApp(App[None], inherit_bindings=False):
         self._box = OpenBox(shop, terminal)
         self._telling = False
         self._wrong = ""
-        self._reload_took = 0.0
+        self._rests_until = 0.0
+        """Moment before which no list is read again."""
 
     # Coming and going
 
@@ -276,8 +277,7 @@ class ShopApp(App[None], inherit_bindings=False):
         self.version += 1
         if not self._telling and self.is_running:
             self._telling = True
-            # A list that takes long to read is read less often, so that scans are never held up by it.
-            self.set_timer(max(0.03, 3 * self._reload_took), self._tell)
+            self.set_timer(max(0.03, self._rests_until - perf_counter()), self._tell)
 
     def _tell(self) -> None:
         self._telling = False
@@ -288,4 +288,6 @@ class ShopApp(App[None], inherit_bindings=False):
         if station is not None and station is self.screen:
             start = perf_counter()
             station.refresh_from_shop()
-            self._reload_took = perf_counter() - start
+            # A list that takes long to read is read less often, so that scans are never held up by it.
+            end = perf_counter()
+            self._rests_until = end + 3 * (end - start)

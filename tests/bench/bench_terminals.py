@@ -60,7 +60,7 @@ def cases(shop: Shop) -> tuple[Case, ...]:
     """Return a case for each station with a long list."""
     day = today(shop)
     shoot = find_shoot(shop, "next", day)
-    first_missing = missing(shop, shoot, day).lines[0].part
+    first_missing = missing(shop, shoot, day).lines[0].part.id
     first_part = min(shop.parts.all(), key=lambda part: (part.section, part.description)).id
     first_bin = next(shop.bins.all()).id
     box = next(box for box in shop.boxes.all() if box.open_at == TERMINAL)
@@ -145,7 +145,8 @@ def main() -> None:
             program.send(case.key)
             program.pause(2 * SETTLED)
             looker = Watch(folder)
-            program.pause(SETTLED)
+            while not looker.seen:
+                program.pause(0.1)
             for number in range(1, CHANGES + 1):
                 program.pause(rng.uniform(0, LOOK_EVERY))
                 done, moment = told(program, case, number)

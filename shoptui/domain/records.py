@@ -223,6 +223,7 @@ class Box:
         opened: Moment.
         closed: Moment.
         open_at: Name of the terminal at which it lies open, empty if at none.
+        also_at: Names of other terminals whose people unpack it too.
         withdrawn: Whether an undo took back its making.
 
     """
@@ -238,12 +239,18 @@ class Box:
     closed: datetime | None = None
     open_at: str = ""
     also_orders: tuple[int, ...] = ()
+    also_at: tuple[str, ...] = ()
     withdrawn: bool = False
 
     @property
     def tag(self) -> str:
         """A box has no name but its tag."""
         return self.code
+
+    @property
+    def terminals(self) -> tuple[str, ...]:
+        """Names of all terminals at which it lies open."""
+        return (self.open_at, *self.also_at) if self.open_at else ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,7 +48,8 @@ class Work:
 
     Args:
         words: What is done, in a few words.
-        run: Does it, in any thread; is given what is told how far it is of how much, and says whether to go on.
+        run: Does it, in any thread; what it is given is told how far it is of how much, and returns whether
+            to go on.
         finish: Given what that returned, writes it down and answers, in the shop's own thread.
 
     """
@@ -83,6 +84,7 @@ class Answer:
         field: Name of the field that a form should go to; empty where none alone is wrong.
         card: What the lift's card of the part would do: install, mock up, take down, remove, assemble, take
             apart; empty where no card is open.
+        work: What is to be done before the true answer is known; this one only says that it was begun.
 
     """
 
@@ -99,6 +101,7 @@ class Answer:
     subject: int = 0
     field: str = ""
     card: str = ""
+    work: Work | None = None
 
     def of(self, kind: str, code: str) -> "Answer":
         """Return the answer with what was scanned, where it does not say so itself."""

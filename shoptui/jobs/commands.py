@@ -3,13 +3,15 @@
 from collections.abc import Callable
 from functools import partial
 
+from shoptui.jobs.amiss import DAMAGED, over, set_aside
 from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import At
+from shoptui.jobs.box_list import WRONG
+from shoptui.jobs.close_box import close_box, short
 from shoptui.jobs.corner import corner
 from shoptui.jobs.lift_card import TURNS, ask_card
-from shoptui.jobs.parcels import close_box
 from shoptui.jobs.racks import count_said, done_said
-from shoptui.jobs.receive import set_aside
+from shoptui.jobs.substitute import substitute
 from shoptui.jobs.undo import undo
 from shoptui.store.command_tags import CommandTag
 
@@ -28,10 +30,10 @@ def _done(at: At) -> Answer:
     return done_said(at) or _put_card_down()
 
 
-def _damaged(at: At) -> Answer:
+def _at_the_door(word: str, at: At) -> Answer:
     if at.station == "receiving":
-        return set_aside(at, "damaged")
-    return stop("“damaged” is for things from a box: go to Receiving (F3).")
+        return AT_THE_DOOR[word](at)
+    return stop(f"“{word}” is for things from a box: go to Receiving (F3).")
 
 
 def _position(at: At, word: str) -> Answer:
@@ -53,10 +55,19 @@ def _put_card_down() -> Answer:
     return done("Nothing is in hand now.")
 
 
+AT_THE_DOOR: dict[str, Callable[[At], Answer]] = {
+    "damaged": partial(set_aside, why=DAMAGED),
+    "wrong": partial(set_aside, why=WRONG),
+    "over": over,
+    "short": short,
+    "substitute": substitute,
+}
+"""What is said of things from a box."""
+
 _COMMANDS: dict[str, Callable[[At], Answer]] = {
     "undo": undo,
     "done": _done,
-    "damaged": _damaged,
+    **{word: partial(_at_the_door, word) for word in AT_THE_DOOR},
     "count": count_said,
     **{verb: partial(_turn_card, verb) for verb in TURNS},
 }

@@ -1,11 +1,11 @@
 """What a known code means: the station and the thing scanned say it together."""
 
 from shoptui.domain.lookup import Match
-from shoptui.domain.places import State
 from shoptui.domain.recognise import Reading
 from shoptui.domain.records import Bin, Part
 from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import At, shown
+from shoptui.jobs.kit_shown import kit_meaning
 from shoptui.jobs.lift_card import ask_card
 from shoptui.jobs.parcels import open_box, open_order
 from shoptui.jobs.place_words import order_name
@@ -39,6 +39,8 @@ def part_meaning(at: At, part: Part, qty: int, *, verb: str = "") -> Answer:
     """Receive it, open its card at the lift, or show where it is."""
     if at.station == "receiving":
         return receive(at, part, qty)
+    if part.kit:
+        return kit_meaning(at, part, qty, verb or at.turned_to)
     if at.station == "lift":
         return ask_card(at, part, qty, verb or at.turned_to)
     if at.station == "racks":

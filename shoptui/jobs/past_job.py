@@ -12,13 +12,14 @@ from shoptui.domain.names import Names, code_key
 from shoptui.domain.records import Bin, Box, Order, Part
 from shoptui.jobs.answers import Answer, Said, done
 from shoptui.jobs.at import At
+from shoptui.jobs.close_box import close_box
 from shoptui.jobs.dispose import dispose
 from shoptui.jobs.import_orders import import_orders
 from shoptui.jobs.import_parts import import_parts
 from shoptui.jobs.import_shop import import_shop
 from shoptui.jobs.install import install
 from shoptui.jobs.order import cancel
-from shoptui.jobs.parcels import close_box, open_box
+from shoptui.jobs.parcels import open_box
 from shoptui.jobs.put_away import put_away
 from shoptui.jobs.receive import receive
 from shoptui.jobs.remove import remove

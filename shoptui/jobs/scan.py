@@ -167,10 +167,14 @@ class Scanning:
         if question.yes is not None and inert(text) == open_.code:
             return self._agreed(open_)
         if typed and _is_row(text) and 1 <= int(text) <= len(question.choices):
-            return replace(question.choices[int(text) - 1].take(), kind="number")
-        # A scanned number is a code, never a row.
+            picked = question.choices[int(text) - 1].take()
+            # What was scanned is still asked about: the same scan again says yes.
+            return replace(picked, kind="number", code=open_.code if picked.question is not None else "")
+        # A scanned number is a code, never a row. What stands for something is never a note.
         accepts = None if _is_row(text) and not typed else question.accepts
         reply = accepts(text) if accepts else None
+        if reply is None and question.words is not None and typed and taken_for(self.at, text) == "words":
+            reply = question.words(text)
         if reply is None:
             return None
         code = open_.code if reply.question is not None else inert(text)

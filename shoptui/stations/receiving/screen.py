@@ -7,11 +7,13 @@ from textual.binding import BindingType
 from textual.widget import Widget
 
 from shoptui.domain.records import Box
+from shoptui.jobs.amiss import DAMAGED, set_aside
 from shoptui.jobs.answers import Answer, Question, Said
 from shoptui.jobs.at import name, shown
 from shoptui.jobs.box_list import BoxLines, ExpectedLine, box_list, expected_in
-from shoptui.jobs.parcels import close_box, open_box
-from shoptui.jobs.receive import receive, set_aside
+from shoptui.jobs.close_box import close_box
+from shoptui.jobs.parcels import open_box
+from shoptui.jobs.receive import receive
 from shoptui.stations.keys import here
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.listed import Row
@@ -174,7 +176,7 @@ class Receiving(CardStation):
 
     def action_damaged(self) -> None:
         """Hold the last thing."""
-        self.shop_app.talk.do(lambda: set_aside(self.shop_app.scanning.at, "damaged"))
+        self.shop_app.talk.do(lambda: set_aside(self.shop_app.scanning.at, DAMAGED))
 
     def action_close_box(self) -> None:
         """Close the open box."""

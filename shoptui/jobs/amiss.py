@@ -1,0 +1,158 @@
+"""What is amiss with the last thing from a box: damaged, wrong, over; a note or a photo may follow."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from shoptui.domain import verbs
+from shoptui.domain.inert import inert
+from shoptui.domain.ledger import Move
+from shoptui.domain.places import UNSORTED, Place, State
+from shoptui.domain.records import Part
+from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
+from shoptui.jobs.at import LOOK_BACK_MOVES, At, name, pieces
+from shoptui.jobs.at_the_door import OVER, on_the_bench, promised, seller
+from shoptui.jobs.attach import attach, names_a_file
+from shoptui.jobs.box_list import WRONG
+from shoptui.jobs.receive import receive
+
+DAMAGED = "damaged"
+NOTE_LIMIT = 300
+OFFER = "Type a note or a photo's file, or go on."
+
+Thing = tuple[Part, Place]
+
+
+def set_aside(at: At, why: str) -> Answer:
+    """Hold the last thing that this terminal received: damaged, or wrong, and then it is still to come."""
+    return _of_the_last(at, why, State.RECEIVED, lambda thing: _hold(at, thing, why))
+
+
+def over(at: At) -> Answer:
+    """Hold one more of the last thing that came than was ordered; if it was ordered after all, receive it."""
+    if at.box is None:
+        return stop("No box is open here: scan the box first, then the thing.")
+    return _of_the_last(at, "over", State.RECEIVED, lambda thing: _one_over(at, thing[0]))
+
+
+def _of_the_last(at: At, why: str, state: State, deed: Callable[[Thing], Answer]) -> Answer:
+    """Do a deed with the last thing; where one scan stood for several, as a kit does, ask which."""
+    things = _last_things(at, state)
+    if not things:
+        return stop(f"Nothing lies on the bench to call {why}. Scan the thing first.")
+    if len(things) == 1:
+        return deed(things[0])
+    return Answer(
+        Said.QUESTION,
+        f"Which is {why}? Its number, then Enter.",
+        question=Question(choices=tuple(_choice(thing, deed) for thing in things)),
+    )
+
+
+def _choice(thing: Thing, deed: Callable[[Thing], Answer]) -> Choice:
+    return Choice(name(thing[0]), lambda: deed(thing))
+
+
+def _last_things(at: At, state: State) -> list[Thing]:
+    """Return what the last scan laid on this terminal's bench and still lies there."""
+    bench = {key for key in at.since_last_bin() if key[1].state is state and key[1].where == UNSORTED}
+    last, found = 0, dict[Thing, None]()
+    for entry in at.shop.history.moved_at(at.terminal, LOOK_BACK_MOVES) if bench else ():
+        if last and entry.transaction != last:
+            break
+        if (entry.move.part, entry.move.target) in bench:
+            last = entry.transaction
+            found[at.shop.parts.get(entry.move.part), entry.move.target] = None
+    return list(reversed(found))
+
+
+def _hold(at: At, thing: Thing, why: str) -> Answer:
+    part, place = thing
+    box = at.box
+    came = box is not None and at.shop.received_in.get(box.code, {}).get(part.id, 0) > 0
+    ref = box.code if box is not None and came else ""
+    target = Place(State.HELD, place.where, place.condition)
+    with at.doing(f"held {pieces(1, part)}: {why}") as transaction:
+        transaction.enter([Move(part.id, 1, place, target, note=why, ref=ref)])
+        order = _came_from(at, part) if why == WRONG else None
+        if order is not None:
+            supplier = at.shop.orders.get(order).supplier
+            transaction.enter(verbs.order(part.id, 1, supplier=supplier, order=order))
+    still = " The right one stays ordered." if order is not None else ""
+    return with_offer(
+        at,
+        on_the_bench(
+            f"{pieces(1, part)} held: {why}.{still} Lay it apart, then scan the bin for held things. {OFFER}",
+            part,
+            1,
+            State.HELD,
+        ),
+        part,
+        target,
+        why,
+    )
+
+
+def _came_from(at: At, part: Part) -> int | None:
+    """Return the order from which this terminal received a part last."""
+    for entry in at.shop.history.moved_at(at.terminal, LOOK_BACK_MOVES):
+        source = entry.move.source
+        if entry.move.part == part.id and entry.move.target.state is State.RECEIVED:
+            return source.where if source.state is State.ORDERED and isinstance(source.where, int) else None
+    return None
+
+
+def _one_over(at: At, part: Part) -> Answer:
+    box = at.box
+    assert box is not None  # noqa: S101 - seen by the caller
+    if promised(at, box, part, 1):
+        return receive(at, part)
+    with at.doing(f"held {pieces(1, part)}: {OVER}") as transaction:
+        moves = verbs.hold_unordered(part.id, 1, supplier=seller(at, box), note=OVER, ref=box.code)
+        transaction.enter(moves)
+    answer = on_the_bench(
+        f"{pieces(1, part)} held: {OVER}. Lay it apart, then scan the bin for held things. {OFFER}",
+        part,
+        1,
+        State.HELD,
+    )
+    return with_offer(at, answer, part, moves[-1].target, OVER)
+
+
+def with_offer(at: At, answer: Answer, part: Part, place: Place, why: str) -> Answer:
+    """Return an answer after which typed words are a note on what was set aside, or a path its photo."""
+    return replace(answer, question=Question(words=lambda text: _noted(at, part, place, why, text)))
+
+
+def _noted(at: At, part: Part, place: Place, why: str, text: str) -> Answer:
+    if names_a_file(text):
+        answer = attach(at, part, text, note=why)
+        if answer.work is not None:
+            return answer
+    else:
+        answer = _note(at, part, place, why, " ".join(text.split())[:NOTE_LIMIT])
+    return with_offer(at, answer, part, place, why)
+
+
+def _note(at: At, part: Part, place: Place, why: str, note: str) -> Answer:
+    if at.shop.book.at(part.id, place) < 1:
+        return stop(f"{name(part)} lies there no more, so nothing was noted.", subject=part.id)
+    with at.doing(f"noted of {pieces(1, part)}, {why}: {inert(note)}") as transaction:
+        transaction.enter([Move(part.id, 1, place, place, note=f"{why}: {note}")])
+    return on_the_bench(f"Noted: {inert(note)}. A photo's file, or go on.", part, 1, State.HELD)
+
+
+def why_held(at: At, part: Part) -> tuple[str, ...]:
+    """Return why pieces of a part are held, in the words given since none was: the oldest first."""
+    told: list[str] = []
+    held = at.shop.book.in_state(part.id, State.HELD)
+    for entry in reversed(at.shop.history.moves_of_part(part.id)):
+        if held <= 0:
+            break
+        moved = entry.move
+        if at.shop.history.is_undone(entry.transaction) or moved.target.state is not State.HELD:
+            continue
+        if moved.note:
+            told.append(inert(moved.note))
+        if moved.source.state is not State.HELD:
+            held -= moved.qty
+    return tuple(dict.fromkeys(reversed(told)))

@@ -96,6 +96,11 @@ class Lack:
         return State.NOT_OURS if self.place is None else self.place.state
 
     @property
+    def late(self) -> bool:
+        """Whether it cannot be in time by what is known; where no day is known, nobody can say so."""
+        return not self.possible or (self.spare is not None and self.spare < 0)
+
+    @property
     def odds(self) -> str:
         """Whether it can be in time, in words."""
         if not self.possible:

@@ -36,7 +36,7 @@ def _filming(shop: Shop, day: date) -> Iterator[TodayLine]:
     except NoShootError:
         return
     report = missing(shop, shoot, day)
-    late = sum(not line.lack.possible or (line.lack.spare or 0) < 0 for line in report.lines)
+    late = sum(line.lack.late for line in report.lines)
     words = f"{_day_and_title(shoot, day)}: {report.ready} of {report.wanted} ready"
     if late:
         words += f", {late} cannot be in time"

@@ -31,7 +31,7 @@ MISSING_COLUMNS = (
 
 def lack_tone(lack: Lack) -> Tone:
     """Return how it looks whether something can be in time."""
-    if not lack.possible or (lack.spare is not None and lack.spare < 0):
+    if lack.late:
         return Tone.BAD
     return Tone.WARN if not lack.spare else Tone.GOOD
 

@@ -83,6 +83,22 @@ def codes(text: str) -> tuple[tuple[str, int], ...]:
     return tuple(found)
 
 
+def in_kit(text: str) -> tuple[str, int | None]:
+    """Return the kit that a row belongs to; `*2` after its name says that one kit holds two of the row.
+
+    >>> in_kit("GK-1"), in_kit("Gasket kit *2")
+    (('GK-1', None), ('Gasket kit', 2))
+    """
+    name, star, count = words(text).rpartition("*")
+    if not star:
+        return count, None
+    if not re.fullmatch(r"\s*\d{1,4}\s*", count, re.ASCII) or int(count) < 1 or not name.strip():
+        raise CellError(
+            f'A kit such as "GK-1", or "GK-1*2" for two in one, was expected; {inert(text, 40)} came.'
+        )
+    return name.strip(), int(count)
+
+
 def tracking(text: str) -> tuple[str, ...]:
     """Return tracking numbers, separated by commas, semicolons, bars or line breaks.
 

@@ -139,20 +139,3 @@ def _note(at: At, part: Part, place: Place, why: str, note: str) -> Answer:
     with at.doing(f"noted of {pieces(1, part)}, {why}: {inert(note)}") as transaction:
         transaction.enter([Move(part.id, 1, place, place, note=f"{why}: {note}")])
     return on_the_bench(f"Noted: {inert(note)}. A photo's file, or go on.", part, 1, State.HELD)
-
-
-def why_held(at: At, part: Part) -> tuple[str, ...]:
-    """Return why pieces of a part are held, in the words given since none was: the oldest first."""
-    told: list[str] = []
-    held = at.shop.book.in_state(part.id, State.HELD)
-    for entry in reversed(at.shop.history.moves_of_part(part.id)):
-        if held <= 0:
-            break
-        moved = entry.move
-        if at.shop.history.is_undone(entry.transaction) or moved.target.state is not State.HELD:
-            continue
-        if moved.note:
-            told.append(inert(moved.note))
-        if moved.source.state is not State.HELD:
-            held -= moved.qty
-    return tuple(dict.fromkeys(reversed(told)))

@@ -12,6 +12,7 @@ from shoptui.domain.records import Order, OrderLine, Part, Supplier
 from shoptui.jobs.answers import Answer, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.carry_out import carry_out
+from shoptui.jobs.kit import contents
 from shoptui.jobs.place_words import order_name, today
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
@@ -30,7 +31,7 @@ def order(
     due: date | None = None,
     total_minor: int | None = None,
 ) -> Answer:
-    """Order pieces; the order is made where the supplier has none of that number yet, else it gets a line.
+    """Order pieces or kits; the order is made if the supplier has none of that number, else it gets a line.
 
     Args:
         at: Where it is done.
@@ -51,11 +52,20 @@ def order(
         placed = find_or_make_order(shop, tx, PURCHASE, seller, number, due)
         line = OrderLine(part.id, qty, total_minor)
         tx.change(placed, lines=(*placed.lines, line), due=due or placed.due)
-        return verbs.order(part.id, qty, supplier=seller.id, order=placed.id)
+        return promises(shop, part, qty, placed)
 
     deed = f"ordered from {supplier_name(shop, supplier)}"
     hint = f"Due {day_words(due, today(shop))}." if due else ""
     return carry_out(at, part, qty, deed, moves, hint=hint)
+
+
+def promises(shop: Shop, part: Part, qty: int, order: Order) -> tuple[Move, ...]:
+    """Return the moves that promise pieces of a line under an order: a kit's line promises its contents."""
+    return tuple(
+        move
+        for inside, pieces in contents(shop, part, qty)
+        for move in verbs.order(inside.id, pieces, supplier=order.supplier, order=order.id)
+    )
 
 
 def cancel(at: At, part: Part, qty: int, *, order: int) -> Answer:

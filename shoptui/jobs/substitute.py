@@ -157,7 +157,7 @@ def accept(at: At, part: Part, qty: int) -> Answer:
             part,
             number=number,
             other_numbers=tuple(each for each in others if each != number),
-            read_again=f"{old or 'another'} became {number}: instructions, hours and outside work",
+            read_again=f"instructions, hours, outside work ({old or 'another number'} became {number})",
         )
         return verbs.release(at.shop.book, part.id, qty, note=f"substitute accepted: {number}")
 
@@ -187,10 +187,3 @@ def refuse(at: At, part: Part, qty: int) -> Answer:
         qty=qty,
         subject=part.id,
     )
-
-
-def read(at: At, part: Part, qty: int) -> Answer:
-    """Write down that what depends on a part's number was read again."""
-    with at.doing(f"read again: {name(part)}, {inert(part.read_again)}") as transaction:
-        transaction.change(part, read_again="")
-    return done(f"{name(part)}: read again.", kind="part", part=part.code, qty=qty, subject=part.id)

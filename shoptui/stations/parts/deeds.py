@@ -12,6 +12,9 @@ from shoptui.jobs.order import cancel
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.send_out import next_work, take_back
 from shoptui.jobs.set_aside import hold, open_part, release, return_to_stock
+from shoptui.jobs.strip import ask_strip
+from shoptui.jobs.take_apart import ask_take_apart
+from shoptui.jobs.take_down import ask_take_down
 
 HOLD_NOTES = ("damaged", "wrong", "waits for somebody's word")
 Deed = Callable[[Part], Answer]
@@ -45,6 +48,7 @@ def _choices(at: At, part: Part, qty: int) -> Iterator[Choice]:
         yield _choice(at, part, "release it: may be used", lambda now: release(at, now, qty))
     if State.REMOVED in states:
         yield _choice(at, part, "return it to stock: usable again", lambda now: return_to_stock(at, now, qty))
+    yield from _taken_off(at, part, qty, states)
     for place, _ in places:
         if place.state is State.SENT_OUT and isinstance(place.where, int):
             yield from _back(at, part, qty, place, place.where)
@@ -53,6 +57,16 @@ def _choices(at: At, part: Part, qty: int) -> Iterator[Choice]:
             yield _canceller(at, part, qty, place, place.where)
     if states.intersection(LEAVES_FROM):
         yield _choice(at, part, "it is gone ...", lambda now: _ask_why_gone(at, now, qty))
+
+
+def _taken_off(at: At, part: Part, qty: int, states: set[State]) -> Iterator[Choice]:
+    """Yield how it comes off what it is on or in, and what can come out of it."""
+    if State.MOCKED_UP in states:
+        yield _choice(at, part, "take it down: trial fit over", lambda now: ask_take_down(at, now, qty))
+    if State.ASSEMBLED in states:
+        yield _choice(at, part, "take it apart from its carrier", lambda now: ask_take_apart(at, now, qty))
+    if states.intersection((*HERE, State.HELD, State.ORDERED)):
+        yield _choice(at, part, "strip it: something comes out ...", lambda now: ask_strip(at, now, qty))
 
 
 def _choice(at: At, part: Part, label: str, deed: Deed) -> Choice:

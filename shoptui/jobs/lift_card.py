@@ -57,7 +57,8 @@ def _ask_built_in(at: At, part: Part, qty: int) -> Answer:
         subject=part.id,
         card=BUILT_IN,
         question=Question(
-            yes=lambda: ask_card(at, at.shop.parts.get(carrier.id)),
+            # Of its own code: the inner part scanned once more must not put the carrier on.
+            yes=lambda: ask_card(at, at.shop.parts.get(carrier.id)).of("part", carrier.code),
             choices=(Choice("take it apart", partial(ask_take_apart, at, part, qty)),),
         ),
     )

@@ -49,10 +49,10 @@ def _why_not(answer: Answer) -> str:
     question = answer.question
     if question is None:
         return answer.text
-    if question.yes is not None:
-        return f"{answer.text} Nothing changed; say yes with --yes."
-    labels = "; ".join(inert(choice.label) for choice in question.choices)
-    return f"{answer.text} Nothing changed; a yes does not answer it{f': {labels}' if labels else ''}."
+    ways = [f"{count} {inert(choice.label)}" for count, choice in enumerate(question.choices, 1)]
+    say = ["yes with --yes"] if question.yes is not None else []
+    say += [f"which with --choose: {'; '.join(ways)}"] if ways else []
+    return f"{answer.text} Nothing changed{'; say ' if say else ''}{' or '.join(say)}."
 
 
 @contextmanager

@@ -3,8 +3,8 @@
 import argparse
 from collections.abc import Callable
 
-from shoptui.cli.doing import do
-from shoptui.cli.named import meant, part_of
+from shoptui.cli.doing import do, do_with_part
+from shoptui.cli.named import meant
 from shoptui.cli.opening import CannotDoError
 from shoptui.domain.amounts import money
 from shoptui.domain.inert import inert
@@ -40,7 +40,7 @@ def order(arguments: argparse.Namespace) -> int:
             ),
         )
 
-    return _do(arguments, job)
+    return do_with_part(arguments, job)
 
 
 def send_out(arguments: argparse.Namespace) -> int:
@@ -62,7 +62,7 @@ def send_out(arguments: argparse.Namespace) -> int:
             ),
         )
 
-    return _do(arguments, job)
+    return do_with_part(arguments, job)
 
 
 def take_back(arguments: argparse.Namespace) -> int:
@@ -72,7 +72,7 @@ def take_back(arguments: argparse.Namespace) -> int:
         number = _outside_job(at, part, arguments.job)
         return outside.take_back(at, part, arguments.qty, job=number, done=not arguments.as_it_went)
 
-    return _do(arguments, job)
+    return do_with_part(arguments, job)
 
 
 def dispose(arguments: argparse.Namespace) -> int:
@@ -88,7 +88,7 @@ def dispose(arguments: argparse.Namespace) -> int:
             note=arguments.note,
         )
 
-    return _do(arguments, job)
+    return do_with_part(arguments, job)
 
 
 def filmed(arguments: argparse.Namespace) -> int:
@@ -103,11 +103,6 @@ def filmed(arguments: argparse.Namespace) -> int:
         return not_filmed(at, shoot, arguments.shot)
 
     return do(arguments, job, "filming day", inert(arguments.day))
-
-
-def _do(arguments: argparse.Namespace, job: Callable[[At, Part], Answer]) -> int:
-    """Do a job with the part that the code stands for."""
-    return do(arguments, lambda at: job(at, part_of(at, arguments.code)), "part", inert(arguments.code))
 
 
 def _known_or_new(at: At, part: Part, supplier: str, job: Callable[[], Answer]) -> Answer:

@@ -61,6 +61,17 @@ def number(text: str) -> int:
     return _read(cells.whole, text)
 
 
+def place(text: str) -> int:
+    """Return a place in a list, 1 first.
+
+    >>> place("2")
+    2
+    """
+    if (found := number(text)) < 1:
+        raise argparse.ArgumentTypeError(f"1 or more was expected, not {found}")
+    return found
+
+
 def _read(reader: Callable[[str], V], text: str) -> V:
     """Read as a cell is read; the parser puts its own full stop behind what is wrong."""
     try:

@@ -33,6 +33,7 @@ class At:
         card_part: Id of the part whose card lies open at the lift, None for none.
         card_verb: What that card is turned to, or, with none open, what the next part's card will be.
         card_qty: Pieces that it is about.
+        bin_given: Code of a bin or bag for what comes off, goes before the one scanned last, empty for none.
 
     """
 
@@ -44,6 +45,7 @@ class At:
     card_part: int | None = None
     card_verb: str = ""
     card_qty: int = 1
+    bin_given: str = ""
 
     @property
     def memory(self) -> Terminal:

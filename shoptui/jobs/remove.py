@@ -42,7 +42,7 @@ def ask_remove(at: At, part: Part, qty: int = 1, position: str | None = None) ->
         question=Question(
             yes=None if several else partial(remove, at, part, qty, position=spot),
             choices=tuple(
-                Choice(each or name(part), partial(_remove_or_ask, at, part, qty, each)) for each in spots
+                Choice(each or name(part), partial(remove_or_ask, at, part, qty, each)) for each in spots
             )
             if several
             else (),
@@ -71,7 +71,7 @@ def _from(position: str) -> str:
     return f" from {position}" if position else ""
 
 
-def _remove_or_ask(at: At, part: Part, qty: int, position: str) -> Answer:
+def remove_or_ask(at: At, part: Part, qty: int, position: str) -> Answer:
     """Remove from a position that was said, unless a shot still needs it there."""
     on = at.shop.book.places(part.id, State.INSTALLED)
     there = any(place.where == position for place, _ in on)
@@ -86,11 +86,13 @@ def _accepted(at: At, part: Part, qty: int, text: str) -> Answer | None:
         at.shop.remember(at.terminal, bin=into.id)
         return ask_remove(at, part, qty)
     position = position_of(part, text)
-    return None if position is None else _remove_or_ask(at, part, qty, position.name)
+    return None if position is None else remove_or_ask(at, part, qty, position.name)
 
 
 def removal_bin(at: At) -> Bin | None:
     """Return the bin or bag that removed things go to at this terminal, None for the bench."""
+    if at.bin_given:
+        return at.shop.bins.by_code(at.bin_given)
     number = at.memory.bin
     into = None if number is None else at.shop.bins.get(number)
     return None if into is None or into.withdrawn else into

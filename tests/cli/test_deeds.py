@@ -3,29 +3,6 @@
 import pytest
 
 
-@pytest.fixture
-def unchanged(sample_shop):
-    """Say whether every file of the shop is as it was at the start."""
-
-    def picture():
-        return {path: path.read_bytes() for path in sample_shop.rglob("*") if path.is_file()}
-
-    before = picture()
-    return lambda: picture() == before
-
-
-@pytest.fixture
-def states(run):
-    """Return how many pieces of a part are where, without those that are nowhere."""
-
-    def states(code):
-        (part,) = [part for part in run("parts", "--format", "json").json if part["code"] == code]
-        there = {state: qty for state, qty in part["states"].items() if qty and state != "not ours"}
-        return {**there, "to order": part["to_order"]} if part["to_order"] else there
-
-    return states
-
-
 def test_an_order_is_placed_and_undone(run, sample_shop, states):
     ran = run("order", "SE-07", "--from", "brake-counter", "--due", "2026-11-20", "--price", "129.90")
     assert (ran.code, ran.err) == (0, "")

@@ -4,6 +4,7 @@ from shoptui.domain import verbs
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import State
+from shoptui.domain.recognise import read
 from shoptui.domain.records import Box, Part
 from shoptui.jobs.amiss import OFFER, with_offer
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
@@ -68,8 +69,10 @@ def _orders(at: At, box: Box, part: int) -> list[tuple[int, int]]:
 def _ask_number(at: At, box: Box, part: Part, short: int) -> Answer:
     def take(text: str) -> Answer | None:
         number = " ".join(text.split())
-        if not number or len(number) > NUMBER_LIMIT or not number.isprintable() or command_named(text):
+        if not 0 < len(number) <= NUMBER_LIMIT or not number.isprintable() or command_named(text):
             return None
+        if any(match.kind != "part" for match in at.shop.codes.find(read(text))):
+            return None  # a bin, a badge: something else was begun
         return _ask_how_many(at, box, part, number, short)
 
     return Answer(
@@ -122,7 +125,7 @@ def _hold(at: At, box: Box, part: Part, number: str, qty: int) -> Answer:
         qty,
         State.HELD,
     )
-    return with_offer(at, answer, part, moves[-1].target, "substitute")
+    return with_offer(at, answer, part, moves[-1].target, f"{number} came instead")
 
 
 def waiting(shop: Shop, part: Part) -> tuple[str, int] | None:

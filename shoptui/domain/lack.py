@@ -127,7 +127,10 @@ def timed(
     if start is None:
         return Lack(qty, place, why, who, act, None, latest)
     earliest = grounds.days.add(max(start, grounds.today), work)
-    return Lack(qty, place, why, who, act, earliest, latest, grounds.days.between(earliest, grounds.day))
+    spare = grounds.days.between(earliest, grounds.day)
+    if earliest > grounds.day:
+        spare = min(spare, -1)  # over a weekend no working day passes, and it is too late all the same
+    return Lack(qty, place, why, who, act, earliest, latest, spare)
 
 
 def with_past(lack: Lack, order: Order, grounds: Grounds) -> Lack:

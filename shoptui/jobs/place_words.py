@@ -111,10 +111,12 @@ def _carrier_words(shop: Shop, where: int | str) -> str:
 
 
 def _carrier_place(shop: Shop, place: Place) -> str:
-    """A part that is itself built into another is not followed further: its own card says where that is."""
-    if place.state is not State.ASSEMBLED:
-        return place_words(shop, place)
+    """In few words, and not followed further: the carrier's own card says more."""
     try:
-        return f"built into {inert(shop.parts.get(int(place.where)).description)}"
+        if place.state is State.ASSEMBLED:
+            return f"built into {inert(shop.parts.get(int(place.where)).description)}"
+        if place.state in (State.RECEIVED, State.HELD, State.REMOVED) and place.where != UNSORTED:
+            return f"in {inert(shop.bins.get(int(place.where)).code)}"
     except (KeyError, ValueError):
-        return "built into a part that is not in the books"
+        return f"{place.state.value}, at a place that is not in the books"
+    return place_words(shop, place)

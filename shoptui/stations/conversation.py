@@ -65,11 +65,13 @@ class Conversation:
         """Put something that a key or a tap asked for at the end of the queue; it drops the open question."""
 
         def run() -> Answer | None:
-            dropped = self.open_question is not None
+            dropped = self.open_question
             self._own = None
             self.scanning.drop()
             answer = job()
-            return replace(answer, text=f"{answer.text} {DROPPED}") if dropped and answer else answer
+            if dropped is None or answer is None or (dropped.card and dropped.subject == answer.subject):
+                return answer  # nothing was asked, or the same card was turned to something else
+            return replace(answer, text=f"{answer.text} {DROPPED}")
 
         self.later(run)
 

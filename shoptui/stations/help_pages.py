@@ -76,14 +76,18 @@ PAGES: dict[str, Page] = {
     "lift": Page(
         "Scan a part that goes on: its card says what must be on first and whether it is here. Enter, or a "
         "position, installs it. Scan a part that is on: its card removes it, into the bin or bag scanned. "
-        "An original that no list has comes off by its words: type one or more, then Enter.",
+        "An original that no list has comes off by its words: type one or more, then Enter. For trial, or "
+        "into another part: the tag “mock up” or “assemble” turns the card.",
         (
             ("a part", "shows its install card while any is here, else its remove card"),
             ("a position", "says where on the vehicle: LF, RF, LR, RR, front, rear, left, right"),
             (" ", "with no part in hand: what is on there, and what is still to go on"),
             ("a bin or bag", "says where removed things go"),
-            ("install", "turns to the install card of the part in hand"),
-            ("remove", "turns to its remove card"),
+            ("install", "turns to the install card of the part in hand; with none, of the next one"),
+            ("mock up", "likewise: it goes on for trial, is taken down or installed for good later"),
+            ("remove", "likewise: it comes off, is taken down, or comes out of what carries it"),
+            (" ", "before a code that nobody knows: an original that no list has came off"),
+            ("assemble", "likewise: the next scan is the part that it is built into"),
             ("done", "lays the card aside"),
             _UNKNOWN,
             _BADGE,
@@ -93,7 +97,10 @@ PAGES: dict[str, Page] = {
         (
             ("Enter", "takes the part of the row in hand; then does what its card asks"),
             ("lift.install", "the install card of the part under the cursor"),
-            ("lift.remove", "the remove card of the part under the cursor"),
+            ("lift.remove", "its remove card: off, down from a trial fit, or out of its carrier"),
+            ("lift.mock_up", "its card for a trial fit"),
+            ("lift.assemble", "builds it into the part scanned next"),
+            ("lift.next", "what becomes of it: back to stock, core, strip it for parts, gone"),
             ("Escape", "drops the question, then lays the card aside"),
         ),
     ),

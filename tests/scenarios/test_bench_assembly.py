@@ -44,14 +44,14 @@ def build_in(lift, part, carrier):
 
 def test_assembled_installed_on_lf_and_one_taken_apart(shop, lift):
     assert build_in(lift, "spring", "strut").text == (
-        "1 Spring built into Strut, which is in bin A3 (rack A, shelf 3)."
+        "1 Spring built into Strut, which is in A3."
     )
     build_in(lift, "mount", "strut")
     asked = lift.take("strut")
     assert "With it: 1 Spring, 1 Mount." in asked.text
     assert lift.take("LF").text == "1 Strut installed at LF. 1 of 2 on. With it: 1 Spring, 1 Mount."
     assert "Spring" in lift.take("LF").text, "the corner knows what is in the strut"
-    assert "built into Strut (1 in bin A3 (rack A, shelf 3), 1 installed at LF)" in " ".join(
+    assert "built into Strut (1 in A3, 1 installed at LF)" in " ".join(
         part_found(shop.shop, shop.spring).places
     )
     lift.take("mount")

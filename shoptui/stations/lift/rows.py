@@ -86,7 +86,7 @@ def _on_facts(at: At, part: Part, qty: int, *, trial: bool = False) -> tuple[Fac
         facts.append(Fact("", f"{card.position or 'it has no position'}, {card.left} still to go on"))
         if part.positions:
             facts.append(Fact("positions", ", ".join(part.positions)))
-    facts.extend(_there(at, part, "On the vehicle", State.INSTALLED, State.MOCKED_UP, State.ASSEMBLED))
+    facts.extend(_there(at, part, "Where others are", State.INSTALLED, State.MOCKED_UP, State.ASSEMBLED))
     facts.extend(_inside_facts(at, part))
     if part.replaces:
         facts.append(Fact("It replaces"))

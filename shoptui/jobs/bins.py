@@ -5,7 +5,7 @@ from shoptui.domain.places import Place
 from shoptui.domain.records import Bin, Part
 from shoptui.domain.verbs import ON_A_SHELF
 from shoptui.jobs.answers import Answer, done, stop
-from shoptui.jobs.at import At, pieces, shown
+from shoptui.jobs.at import At, pieces
 from shoptui.jobs.put_away import bin_name
 from shoptui.store.command_tags import command_named
 from shoptui.store.shelves import short
@@ -41,8 +41,8 @@ def make_bin(at: At, code: str, *, words: str = "", kind: str = KINDS[0], room: 
 
     """
     code, words, room = (" ".join(text.split()) for text in (code, words, room))
-    if refusal := _refused(at.shop, code, kind, words, room):
-        return stop(refusal)
+    if (refusal := _refused(at.shop, code, kind, words, room)) is not None:
+        return refusal
     with at.doing(f"made {kind} {code}".rstrip()) as tx:
         made = tx.add(Bin(0, code, "", words, kind, room))
         tx.say(f"made {bin_name(made)}")
@@ -52,8 +52,8 @@ def make_bin(at: At, code: str, *, words: str = "", kind: str = KINDS[0], room: 
 def change_bin(at: At, old: Bin, code: str, *, words: str, kind: str, room: str) -> Answer:
     """Rename a bin, or write down where it stands now; what is in it goes with it."""
     code, words, room = (" ".join(text.split()) for text in (code, words, room))
-    if refusal := _refused(at.shop, code, kind, words, room, own=old):
-        return stop(refusal)
+    if (refusal := _refused(at.shop, code, kind, words, room, own=old)) is not None:
+        return refusal
     with at.doing(f"changed {bin_name(old)}") as tx:
         now = tx.change(old, code=code or old.tag, words=words, kind=kind, room=room)
         changed = tx.wrote
@@ -79,28 +79,24 @@ def withdraw_bin(at: At, old: Bin) -> Answer:
     return done(f"{bin_name(old)} is withdrawn. What was in it before still says so.", show="racks")
 
 
-def _refused(shop: Shop, code: str, kind: str, words: str, room: str, *, own: Bin | None = None) -> str:
-    """Say why a bin cannot be called or described so, empty if it can."""
+def _refused(
+    shop: Shop, code: str, kind: str, words: str, room: str, *, own: Bin | None = None
+) -> Answer | None:
+    """Say why a bin cannot be called or described so, None if it can."""
     is_own = own is not None and short(code) in (short(own.code), short(own.tag))
+    name = f"The name {inert(code)}"
     refusals = (
-        (kind not in KINDS, f"A kind of {', '.join(KINDS)} was expected, not “{inert(kind)}”."),
-        (
-            len(code) > LONGEST_CODE,
-            f"A name of at most {LONGEST_CODE} letters was expected, not {len(code)}.",
-        ),
-        (
-            max(len(words), len(room)) > LONGEST_WORDS,
-            f"At most {LONGEST_WORDS} letters were expected for where it stands and for the room.",
-        ),
-        (code.isdigit(), f"The name {inert(code)} is only digits, which pick a row; add a letter."),
-        (not code.isprintable(), f"A name that can be read was expected, not {inert(code)}."),
-        (
-            command_named(code) is not None,
-            f"The name {inert(code)} is a command or a position; choose another.",
-        ),
+        (len(code) > LONGEST_CODE, "code", f"At most {LONGEST_CODE} letters were expected, not {len(code)}."),
+        (code.isdigit(), "code", f"{name} is only digits, which pick a row; add a letter."),
+        (not code.isprintable(), "code", f"A name that can be read was expected, not {inert(code)}."),
+        (command_named(code) is not None, "code", f"{name} is a command or a position; choose another."),
         (
             bool(code) and not is_own and shop.codes.knows(code),
-            f"The name {shown(code)} stands for something else already; choose another.",
+            "code",
+            f"{name} stands for something else already; choose another.",
         ),
+        (kind not in KINDS, "kind", f"One of {', '.join(KINDS)} was expected, not “{inert(kind)}”."),
+        (len(words) > LONGEST_WORDS, "words", f"At most {LONGEST_WORDS} letters were expected."),
+        (len(room) > LONGEST_WORDS, "room", f"At most {LONGEST_WORDS} letters were expected."),
     )
-    return next((sentence for refused, sentence in refusals if refused), "")
+    return next((stop(sentence, field=field) for refused, field, sentence in refusals if refused), None)

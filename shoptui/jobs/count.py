@@ -12,9 +12,10 @@ from shoptui.domain.records import Bin, CountLine, Part
 from shoptui.jobs.answers import Answer, Question, Said, done
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bins import inside
+from shoptui.jobs.kit import contents
 from shoptui.jobs.put_away import bin_name
 
-NEXT = "Next thing; “done” when all is counted."
+NEXT = "Next thing, or “done”."
 
 
 def bin_counted(at: At) -> Bin | None:
@@ -103,7 +104,7 @@ def progress(at: At, found: Bin) -> Answer:
 
 def count_part(at: At, part: Part, qty: int) -> Answer:
     """Count pieces of a part; a kit's code counts what is in the kit."""
-    lines = [CountLine(line.part, line.qty * qty) for line in part.kit] or [CountLine(part.id, qty)]
+    lines = [CountLine(each.id, n) for each, n in contents(at.shop, part, qty)]
     _remember(at, (*at.memory.counted, *lines))
     total = f"{counted_so_far(at)[part.id]} so far"
     return _told(at, f"{pieces(qty, part)} counted, {'all that is in it' if part.kit else total}.", part, qty)

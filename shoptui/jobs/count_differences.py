@@ -12,7 +12,7 @@ from shoptui.domain.places import COUNTED_SHORT, UNSORTED, Place, State
 from shoptui.domain.records import Bin, Part
 from shoptui.domain.verbs import ON_A_SHELF
 from shoptui.jobs.bins import inside
-from shoptui.jobs.place_words import bin_words
+from shoptui.jobs.put_away import bin_name
 from shoptui.store.shop import Shop
 
 Came = tuple[Place, str] | None
@@ -80,14 +80,18 @@ def _difference(shop: Shop, found: Bin, part: Part, booked: int, counted: int) -
 
 
 def difference_words(shop: Shop, each: Difference) -> str:
-    """Return a difference in words: "1 short", "1 booked in bin B-04: moved here", "1 more than booked"."""
+    """Return a difference in words: "1 short", "1 booked in B-04: moved here", "1 more than booked"."""
     words = [f"{each.short} short"] if each.short else []
-    words.extend(f"{qty} booked {bin_words(shop, place.where)}: moved here" for place, qty in each.moved)
+    words.extend(f"{qty} {_booked(shop, place.where)}: moved here" for place, qty in each.moved)
     if each.back:
         words.append(f"{each.back} that was not found before")
     if more := each.found - each.back:
         words.append(f"{more} more than booked")
     return ", ".join(words)
+
+
+def _booked(shop: Shop, where: int | str) -> str:
+    return f"booked in {bin_name(shop.bins.get(where))}" if isinstance(where, int) else "on the bench"
 
 
 def moves_of(book: Balances, each: Difference, into: int, came: Came) -> Iterator[Move]:

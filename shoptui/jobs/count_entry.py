@@ -4,7 +4,7 @@ What was found and is booked on a vehicle, at an outside shop or as still to com
 so it is asked about.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from shoptui.domain.ledger import CannotMoveError, Move
@@ -23,6 +23,9 @@ MAY_BE_HERE = (State.SENT_OUT, State.ORDERED, State.ASSEMBLED, State.MOCKED_UP, 
 
 Common practice, no source.
 """
+
+LISTED = 2
+"""Differences that a sentence names; the list on the screen has all of them."""
 
 
 def compare(at: At, found: Bin, counted: Mapping[int, int], *, then: Bin | None = None) -> Answer:
@@ -59,11 +62,11 @@ class _Count:
             places = self._may_be(each) if each.part.id not in came else []
             if places:
                 return self._ask_where_from(each, places, came)
-        words = "; ".join(f"{name(each.part)}: {self._words(each, came)}" for each in shown[:3])
-        more = f"; and {len(shown) - 3} more" if len(shown) > 3 else ""  # noqa: PLR2004
-        shots = "".join(f" {need}." for need in still_needed(self.at.shop, self._all_moves(shown, came)))
+        needs = still_needed(self.at.shop, self._all_moves(shown, came))
+        shots = f" {needs[0]}{_more(needs, 1)}." if needs else ""
+        words = f"{total} counted. {self._told(shown, came)}.{shots}"
         return self._question(
-            f"{bin_name(self.found)}, {total} counted. {words}{more}.{shots} Enter: enter it all.",
+            f"{bin_name(self.found)}, {words} Enter: enter it all.",
             yes=lambda: self._enter(shown, came),
         )
 
@@ -127,6 +130,10 @@ class _Count:
             case _:
                 yield f"it came off: {words}", ""
 
+    def _told(self, shown: tuple[Difference, ...], came: dict[int, Came], most: int = LISTED) -> str:
+        words = [f"{name(each.part)}: {self._words(each, came)}" for each in shown]
+        return "; ".join(words[:most]) + _more(words, most)
+
     def _words(self, each: Difference, came: dict[int, Came]) -> str:
         words = difference_words(self.at.shop, each)
         from_where = came.get(each.part.id)
@@ -142,9 +149,10 @@ class _Count:
 
     def _enter(self, shown: tuple[Difference, ...], came: dict[int, Came]) -> Answer:
         shop = self.at.shop
-        told = "; ".join(f"{name(each.part)}: {self._words(each, came)}" for each in shown)
+        told = self._told(shown, came)
+        words = f"counted {bin_name(self.found)}: {self._told(shown, came, len(shown))}"
         try:
-            with self.at.doing(f"counted {bin_name(self.found)}: {told}") as tx:
+            with self.at.doing(words) as tx:
                 if differences(shop, self.found, self.counted) == shown:
                     tx.enter(self._all_moves(shown, came))
                     changed = False
@@ -177,3 +185,7 @@ class _Count:
             subject=self.then.id,
             question=begun.question,
         )
+
+
+def _more(things: Sequence[object], told: int) -> str:
+    return f" and {len(things) - told} more" if len(things) > told else ""

@@ -9,21 +9,20 @@ from shoptui.domain.records import Bin, Part
 from shoptui.domain.verbs import ON_A_SHELF
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
-from shoptui.jobs.count import bin_counted
+from shoptui.jobs.count import bin_counted, count_part
 from shoptui.jobs.kit import contents, kit_words
 from shoptui.jobs.lift_card import ask_card
 from shoptui.jobs.put_away import bin_name
-from shoptui.jobs.racks import part_at_the_racks
 
 _AT_THE_LIFT = (State.RECEIVED, State.REMOVED, State.MOCKED_UP, State.INSTALLED)
 
 
 def kit_meaning(at: At, kit: Part, qty: int, verb: str) -> Answer:
-    """Ask which of its contents at the lift, offer to put them away at the racks, else say how they stand."""
+    """Ask which of its contents at the lift, count or put away all at the racks, else say how they stand."""
     if at.station == "lift":
         return _which(at, kit, _AT_THE_LIFT, lambda part: ask_card(at, part, 1, verb))
     if at.station == "racks" and bin_counted(at) is not None:
-        return _which(at, kit, ON_A_SHELF, lambda part: part_at_the_racks(at, part, 1))
+        return count_part(at, kit, qty)
     shelved = any(at.shop.book.in_state(part.id, *ON_A_SHELF) for part, _ in contents(at.shop, kit))
     offer = (
         Question(accepts=lambda text: _all_to(at, kit, text)) if at.station == "racks" and shelved else None

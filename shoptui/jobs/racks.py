@@ -105,7 +105,7 @@ def bin_looked_into(at: At, found: Bin) -> Answer:
 def _with_it(at: At, found: Bin, text: str) -> Answer | None:
     """Do with the bin just scanned what is said next: count it, or move all that is in it."""
     if (command := command_named(text)) is not None and command.word == "count":
-        return begin(at, found)
+        return count_bin(at, found)
     return ask_move_all(at, found) if text.strip().casefold() in MOVE_ALL else None
 
 
@@ -115,6 +115,14 @@ def count_said(at: At) -> Answer:
         return stop("“count” is for what is in a bin: go to the Racks (F6).")
     counting = bin_counted(at)
     return ask_which(at) if counting is None else progress(at, counting)
+
+
+def count_bin(at: At, found: Bin) -> Answer:
+    """Begin to count a bin, or compare if it is being counted; another that is counted is compared first."""
+    counting = bin_counted(at)
+    if counting is None:
+        return begin(at, found)
+    return compare(at, counting, counted_so_far(at), then=None if counting.id == found.id else found)
 
 
 def done_said(at: At) -> Answer | None:

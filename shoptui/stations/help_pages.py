@@ -122,12 +122,20 @@ PAGES: dict[str, Page] = {
         "then a bin, and it is put there.",
         (
             ("a part", "shows where it is; scan a bin next, and it is put there"),
-            ("a bin or bag", "shows what is in it"),
+            ("a bin or bag", "shows what is in it; while another is counted, compares that one first"),
+            ("count", "after a bin: each part scanned is counted in it, a kit's code all that is in the kit"),
+            ("done", "compares the count with the books; nothing is entered before the yes"),
             *(row for row in _ELSEWHERE if row[0] not in ("a part", "a bin or bag")),
         ),
         (
-            ("Enter", "shows what is in the bin; there, the part's card"),
-            ("Escape", "from the card to the bin, from the bin to all bins"),
+            ("Enter", "shows what is in the bin; there, the part's card; in a count, asks how many"),
+            ("racks.count", "counts the bin; while it is counted, compares"),
+            ("racks.move", "moves all that is in the bin into another; so do the words “move all” after a bin"),
+            ("racks.new", "makes a bin, a drawer or a bag"),
+            ("racks.edit", "renames the bin, or says where it stands now"),
+            ("racks.withdraw", "takes the empty bin off the list"),
+            ("undo", "in a count, takes back what was counted last"),
+            ("Escape", "from the card to the bin, from the bin to all bins; a count stays open"),
         ),
     ),
     "parts": Page(

@@ -37,9 +37,9 @@ def test_a_drawer_is_made_and_found_by_its_name_and_tag(made):
         ("12", "rack bin", "only digits"),
         ("undo", "rack bin", "is a command or a position"),
         ("LF", "rack bin", "is a command or a position"),
-        ("x" * 41, "rack bin", "at most 40 letters was expected, not 41"),
+        ("x" * 41, "rack bin", "At most 40 letters were expected, not 41"),
         ("B\x1b1", "rack bin", "that can be read"),
-        ("B1", "shelf", "A kind of rack bin, drawer, bag, bench was expected"),
+        ("B1", "shelf", "One of rack bin, drawer, bag, bench was expected"),
     ],
 )
 def test_a_name_that_cannot_be_is_refused_with_nothing_changed(made, code, kind, why):

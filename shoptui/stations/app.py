@@ -12,6 +12,7 @@ from rich.text import Text
 from textual import events
 from textual.app import App
 from textual.binding import BindingType
+from textual.keys import key_to_character
 from textual.reactive import reactive
 from textual.screen import ModalScreen, Screen
 from textual.widgets import Input, TextArea
@@ -208,6 +209,13 @@ class ShopApp(App[None], inherit_bindings=False):
         """The station in front, also while a form or a page lies over it."""
         screen: Screen[object] | None = self.screen_stack[0] if self.screen_stack else None
         return screen if isinstance(screen, StationScreen) else None
+
+    def action_type(self, key: str) -> None:
+        """Take a tap on a digit as its key: it goes where the key would go."""
+        event = events.Key(key, key_to_character(key))
+        # A message does not pass by whoever sent it; the keyboard's own keys come from the application.
+        event.set_sender(self)
+        self.post_message(event)
 
     def action_help_page(self) -> None:
         """Show the help for the station in front."""

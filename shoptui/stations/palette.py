@@ -26,7 +26,7 @@ class Palette(CommandPalette):
 
 
 class ShopCommands(Provider):
-    """Stations, actions of the screen in front, and the looks."""
+    """Actions of the screen in front, those of all screens, the stations, and the looks."""
 
     @property
     def shop_app(self) -> "ShopApp":
@@ -35,12 +35,6 @@ class ShopCommands(Provider):
 
     def _commands(self) -> Iterator[Command]:
         app = self.shop_app
-        for station in STATIONS:
-            yield (
-                f"{station.title} ({app.keyboard.words(f'station.{station.name}')})",
-                station.answers,
-                partial(app.action_station, station.name),
-            )
         screen = self.screen
         for active in screen.active_bindings.values():
             binding = active.binding
@@ -49,6 +43,12 @@ class ShopCommands(Provider):
         yield "Undo", "Take back the last thing done at this terminal", app.action_undo
         yield "Earlier answers", "Read the last twenty answers", app.action_earlier
         yield "Help", "What can be done here, and which scans work", app.action_help_page
+        for station in STATIONS:
+            yield (
+                f"{station.title} ({app.keyboard.words(f'station.{station.name}')})",
+                station.answers,
+                partial(app.action_station, station.name),
+            )
         for theme, words in THEMES.items():
             yield f"Look: {words}", "Change the colours", partial(app.set_look, theme)
         yield "Leave (quit, exit, close)", "Close the program; everything is saved already", app.action_leave

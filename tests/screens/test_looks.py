@@ -2,7 +2,7 @@
 
 Contrast as in WCAG 2.2, success criterion 1.4.3: 4.5 to 1 at least, for text that is not large, between
 relative luminances as that document defines them (from memory; black on white is 21 to 1 there, and the grey
-#777777 on white 4.48 to 1, which is checked first). What can not be done at the moment is exempt there as well.
+#777777 on white 4.48 to 1, which is checked first). What can not be done at the moment is exempt there too.
 """
 
 import pytest

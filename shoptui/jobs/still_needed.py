@@ -9,6 +9,7 @@ from shoptui.domain.places import Place, State
 from shoptui.domain.readiness import concerns, meets, pieces_needed
 from shoptui.domain.records import Part
 from shoptui.domain.shoots import Need, Shoot, Shot, shot_words
+from shoptui.jobs.at import name
 from shoptui.jobs.place_words import today
 from shoptui.store.shop import Shop
 
@@ -16,12 +17,15 @@ from shoptui.store.shop import Shop
 def still_needed(shop: Shop, moves: Iterable[Move]) -> tuple[str, ...]:
     """Return a sentence for each unfilmed shot that has a part as it needs it, and would no longer.
 
-    "Fri 13 Nov, shot 3 (the boxes) needs it sealed". Pieces beyond what the shot needs may go unasked.
+    "Fri 13 Nov, shot 3 (the boxes) needs it sealed". Pieces beyond what the shot needs may go unasked. Where
+    the moves concern more parts than one, each is named.
     """
     moves = tuple(moves)
     told: list[str] = []
-    for number, before, after in _before_and_after(shop.book, moves):
+    concerned = tuple(_before_and_after(shop.book, moves))
+    for number, before, after in concerned:
         part = shop.parts.get(number)
+        it = "it" if len(concerned) == 1 else name(part)
         for shoot, count, shot, need in _unfilmed(shop, part):
             wanted = pieces_needed(need, part, before)
             had, left = (
@@ -30,7 +34,7 @@ def still_needed(shop: Shop, moves: Iterable[Move]) -> tuple[str, ...]:
             )
             if left < min(had, wanted):
                 day = day_words(shoot.date, today(shop))
-                told.append(f"{day}, {shot_words(count, shot)} needs it {need.condition.value}")
+                told.append(f"{day}, {shot_words(count, shot)} needs {it} {need.condition.value}")
     return tuple(dict.fromkeys(told))
 
 

@@ -31,7 +31,7 @@ class FitCard:
         shots: Unfilmed shots that would lose something as they need it.
         along: What is built into it and goes on with it, in words.
         fetch: Where the pieces lie, with their number.
-        left: Pieces that the line still wants on the vehicle.
+        left: Pieces that the line still wants on the vehicle; what is built in goes on with its carrier.
         cautions: Short words where the work can hurt somebody.
 
     """
@@ -87,7 +87,7 @@ def fit_card(
         still_needed(at.shop, (*brought, *moves)),
         goes_along(at.shop, part, (*brought, *moves)),
         hanging or book.places(part.id, *verbs.HERE),
-        max(0, part.needed - on_vehicle(book, part.id).total()),
+        max(0, part.needed - book.in_state(part.id, State.INSTALLED, State.ASSEMBLED)),
         cautions(part.section, part.description),
     )
 

@@ -103,7 +103,7 @@ class _Kept:
 
 
 def _to_do(shop: Shop, part: Part, kept: _Kept) -> TodayLine | None:
-    missing_on = part.needed - shop.book.in_state(part.id, State.INSTALLED)
+    missing_on = part.needed - shop.book.in_state(part.id, State.INSTALLED, State.ASSEMBLED)
     here = [(place, qty) for place, qty in shop.book.places(part.id, State.RECEIVED) if qty > 0]
     qty = min(missing_on, sum(n for _, n in here))
     if part.build is None or part.original or qty <= 0:

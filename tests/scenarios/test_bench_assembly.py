@@ -1,5 +1,7 @@
 """Strut, spring and mount are assembled on the bench, installed on LF, then one is taken apart again."""
 
+from datetime import date
+
 import pytest
 
 from shoptui.domain import verbs
@@ -7,6 +9,7 @@ from shoptui.domain.places import OPENED, Place, State
 from shoptui.domain.records import Part
 from shoptui.jobs.find import part_found
 from shoptui.jobs.grounds import waits_for
+from shoptui.jobs.today import today_lines
 
 
 @pytest.fixture
@@ -43,9 +46,7 @@ def build_in(lift, part, carrier):
 
 
 def test_assembled_installed_on_lf_and_one_taken_apart(shop, lift):
-    assert build_in(lift, "spring", "strut").text == (
-        "1 Spring built into Strut, which is in A3."
-    )
+    assert build_in(lift, "spring", "strut").text == ("1 Spring built into Strut, which is in A3.")
     build_in(lift, "mount", "strut")
     asked = lift.take("strut")
     assert "With it: 1 Spring, 1 Mount." in asked.text
@@ -140,3 +141,13 @@ def test_the_carrier_comes_off_with_what_is_in_it(shop, lift):
     lift.take("strut")
     assert "With it: 1 Spring." in lift.take("remove").text
     assert "With it: 1 Spring." in lift.yes().text
+
+
+def test_what_is_built_in_is_not_still_to_go_on_by_itself(shop, lift):
+    with shop.shop.transaction("", terminal="office") as tx:
+        tx.enter(verbs.stock(shop.spring.id, 1))
+    lift.take("spring", 2)
+    lift.take("assemble")
+    lift.take("strut")
+    lines = today_lines(shop.shop, date(2026, 11, 25))
+    assert {line.subject for line in lines if line.kind == "install"} == {shop.strut.id, shop.mount.id}

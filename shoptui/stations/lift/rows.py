@@ -43,7 +43,8 @@ def lift_row(at: At, part: Part, *, in_hand: bool = False) -> tuple[int, Row] | 
     if not (on or here or hangs or inside or in_hand):
         return None
     waits: tuple[Part, ...] = ()
-    if (here or hangs) and on < max(1, part.needed):
+    fitted = inside + book.in_state(part.id, State.INSTALLED)
+    if (here or hangs) and fitted < max(1, part.needed):
         waits = not_on_yet(at.shop, part, free_position(book, part))
         word, tone = ("waits", Tone.WARN) if waits else ("can go on", Tone.GOOD)
         place, word = (1 if waits else 0), "mocked up" if hangs else word

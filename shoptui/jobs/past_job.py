@@ -187,7 +187,7 @@ _JOBS: dict[str, Callable[[PastJob], Answer]] = {
     "take back": _take_back,
     "install": _install,
     "remove": _remove,
-    "dispose": lambda job: dispose(job.here, job.part, job.qty, reason=job.note),
+    "dispose": lambda job: dispose(job.here, job.part, job.qty, reason=job.note, no_longer_needed=False),
     "cancel": lambda job: cancel(job.here, job.part, job.qty, order=job.order_id),
     "at build": _at_build,
 }

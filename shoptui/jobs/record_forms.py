@@ -4,12 +4,13 @@ from typing import Any
 
 from shoptui.domain import vin
 from shoptui.domain.inert import inert
-from shoptui.domain.records import Build, Person, Supplier, Wrench
+from shoptui.domain.records import Bin, Build, Person, Supplier, Wrench
 from shoptui.jobs import ask_for
 from shoptui.jobs.ask_for_records import code
 from shoptui.jobs.import_cells import ODOMETER_UNITS, odometer, vehicle_number
 from shoptui.jobs.order_fields import ORDER
 from shoptui.jobs.part_fields import PART
+from shoptui.jobs.put_away import bin_name
 from shoptui.jobs.record_form import RecordForm
 from shoptui.jobs.whole_record import supplier_refused, wrench_refused
 
@@ -95,5 +96,20 @@ WRENCH = RecordForm(
     wrench_refused,
 )
 
-FORMS: dict[type, RecordForm] = {form.kind: form for form in (BUILD, PART, ORDER, SUPPLIER, PERSON, WRENCH)}
+BIN = RecordForm(
+    Bin,
+    "bin",
+    "bins",
+    (
+        code("as people say it: B-04; empty: its tag"),
+        ask_for.choice("kind", "Kind", ("rack bin", "drawer", "bag", "bench")),
+        ask_for.text("words", "Where it stands", "such as rack B, shelf 4; may be empty"),
+        ask_for.text("room", "Room"),
+    ),
+    bin_name,
+)
+
+FORMS: dict[type, RecordForm] = {
+    form.kind: form for form in (BUILD, PART, ORDER, SUPPLIER, PERSON, WRENCH, BIN)
+}
 """Kind of record to what is asked of it."""

@@ -130,7 +130,7 @@ PAGES: dict[str, Page] = {
         (
             ("Enter", "shows what is in the bin; there, the part's card; in a count, asks how many"),
             ("racks.count", "counts the bin; while it is counted, compares"),
-            ("racks.move", "moves all that is in the bin into another; so do the words “move all” after a bin"),
+            ("racks.move", "moves all in the bin into another; so do the words “move all” after a bin"),
             ("racks.new", "makes a bin, a drawer or a bag"),
             ("racks.edit", "renames the bin, or says where it stands now"),
             ("racks.withdraw", "takes the empty bin off the list"),

@@ -4,21 +4,22 @@ from collections.abc import Callable, Iterator
 
 from shoptui.domain.places import SEALED, Place, State
 from shoptui.domain.records import Part
-from shoptui.domain.verbs import HERE
+from shoptui.domain.verbs import HERE, ON_A_SHELF
 from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
 from shoptui.jobs.at import At, pieces
-from shoptui.jobs.dispose import REASONS, dispose
+from shoptui.jobs.cores import Core, cores_of, refund
+from shoptui.jobs.dispose import LEAVES_FROM, REASONS, dispose
 from shoptui.jobs.order import cancel
-from shoptui.jobs.place_words import place_words
+from shoptui.jobs.place_words import order_name, place_words, today
 from shoptui.jobs.send_out import next_work, take_back
 from shoptui.jobs.set_aside import hold, open_part, release, return_to_stock
 from shoptui.jobs.strip import ask_strip
 from shoptui.jobs.take_apart import ask_take_apart
 from shoptui.jobs.take_down import ask_take_down
+from shoptui.jobs.transfer import ask_transfer
 
 HOLD_NOTES = ("damaged", "wrong", "waits for somebody's word")
 Deed = Callable[[Part], Answer]
-LEAVES_FROM = (State.RECEIVED, State.HELD, State.REMOVED, State.SENT_OUT)
 
 
 def what_next(at: At, part: Part, qty: int) -> Answer:
@@ -55,8 +56,17 @@ def _choices(at: At, part: Part, qty: int) -> Iterator[Choice]:
     for place, _ in places:
         if place.state is State.ORDERED and isinstance(place.where, int):
             yield _canceller(at, part, qty, place, place.where)
+    yield from _leaving(at, part, qty, states)
+
+
+def _leaving(at: At, part: Part, qty: int, states: set[State]) -> Iterator[Choice]:
+    """Yield how it leaves this list for good, and what came back for it."""
+    if states.intersection((*ON_A_SHELF, State.INSTALLED)):
+        yield _choice(at, part, "give it to another build ...", lambda now: ask_transfer(at, now, qty))
     if states.intersection(LEAVES_FROM):
         yield _choice(at, part, "it is gone ...", lambda now: _ask_why_gone(at, now, qty))
+    for core in cores_of(at.shop, part, today(at.shop)):
+        yield _refund(at, core)
 
 
 def _taken_off(at: At, part: Part, qty: int, states: set[State]) -> Iterator[Choice]:
@@ -89,6 +99,11 @@ def _back(at: At, part: Part, qty: int, place: Place, job: int) -> Iterator[Choi
 def _canceller(at: At, part: Part, qty: int, place: Place, order: int) -> Choice:
     words = place_words(at.shop, place)
     return _choice(at, part, f"cancel it ({words})", lambda now: cancel(at, now, qty, order=order))
+
+
+def _refund(at: At, core: Core) -> Choice:
+    words = f"its core deposit came back: {core.amount} (order {order_name(core.order)})"
+    return Choice(words, lambda: refund(at, core))
 
 
 def _ask_why_held(at: At, part: Part, qty: int) -> Answer:

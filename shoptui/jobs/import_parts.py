@@ -21,6 +21,7 @@ from shoptui.jobs.at import shown
 from shoptui.jobs.import_kits import find_kits, kit_lines
 from shoptui.jobs.import_rows import part_rows
 from shoptui.jobs.part_links import Draft, find_links
+from shoptui.jobs.steps import each
 from shoptui.jobs.taken import Bearer, CodesTaken, NamesTaken
 from shoptui.store.files_in import read_csv
 from shoptui.store.shop import Shop
@@ -81,7 +82,7 @@ def import_parts(shop: Shop, path: Path, build_code: str, *, terminal: str) -> A
     taken = NamesTaken(shop)
     found = part_rows(table, reading)
     money = _unit(reading, table, shop.settings.currency)
-    drafts = [_draft(shop, reading, row, taken, build, money) for row in found.rows]
+    drafts = [_draft(shop, reading, row, taken, build, money) for row in each(found.rows, "Reading rows")]
     there = [part for part in shop.parts.all() if part.build == build.id]
     _refuse_doubled(reading, drafts, there)
     own = _own_codes(reading, drafts, CodesTaken(shop, taken))
@@ -90,8 +91,8 @@ def import_parts(shop: Shop, path: Path, build_code: str, *, terminal: str) -> A
     reading.finish()
     words = f"{len(drafts)} part{'s' * (len(drafts) != 1)} of {build.code}"
     with shop.transaction(f"imported {words} from {inert(path.name)}", terminal=terminal) as tx:
-        made = {draft.line: tx.add(draft.part) for draft in drafts}
-        for draft in drafts:
+        made = {draft.line: tx.add(draft.part) for draft in each(drafts, "Writing parts")}
+        for draft in each(drafts, "Writing what belongs to them"):
             part = made[draft.line]
             after, replaces = (
                 tuple(made[at].id if isinstance(at, int) else at.id for at in found)

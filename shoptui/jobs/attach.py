@@ -40,7 +40,11 @@ def path_in(text: str) -> Path:
         words = shlex.split(text) if re.search(r"[\\'\"]", text) and text[1:2] != ":" else [text]
     except ValueError:
         words = [text]
-    return Path(words[0] if len(words) == 1 else text).expanduser()
+    path = Path(words[0] if len(words) == 1 else text)
+    try:
+        return path.expanduser()
+    except RuntimeError:
+        return path  # nobody of that name has a home here: it is not there, which is said
 
 
 def attach(at: At, record: Owner, path: str, *, note: str = "") -> Answer:
@@ -82,11 +86,11 @@ def _written_down(at: At, record: Owner, kept: Kept | str, note: str) -> Answer:
     if isinstance(kept, str):
         return stop(kept)
     table = at.shop.shelves[type(record)].table
-    told = f"{inert(kept.name, 60)} kept with {_owner_words(record)}"
+    told = f"{inert(kept.name, 60)} kept with {owner_words(record)}"
     for other in files_of(at, record):
         if other.sha256 == kept.sha256:
             return stop(
-                f"{inert(kept.name, 60)} is kept with {_owner_words(record)} already.", subject=record.id
+                f"{inert(kept.name, 60)} is kept with {owner_words(record)} already.", subject=record.id
             )
     with at.doing(told) as transaction:
         transaction.add(
@@ -111,10 +115,19 @@ def file_words(file: Attachment) -> str:
 
 
 def _size(size: int) -> str:
-    return f"{size / 1_000_000:.1f} MB" if size >= 100_000 else f"{size / 1000:.1f} kB"  # noqa: PLR2004
+    """Return bytes as one says them.
+
+    >>> _size(7), _size(81_300), _size(2_140_000)
+    ('7 bytes', '81.3 kB', '2.1 MB')
+    """
+    for unit, name_ in ((1_000_000, "MB"), (1000, "kB")):
+        if size >= unit:
+            return f"{size / unit:.1f} {name_}"
+    return f"{size} bytes"
 
 
-def _owner_words(record: Owner) -> str:
+def owner_words(record: Owner) -> str:
+    """Return how a record is called where a file is kept with it."""
     if isinstance(record, Part):
         return name(record)
     return f"box {shown(record.code)}" if isinstance(record, Box) else f"order {order_name(record)}"

@@ -14,6 +14,7 @@ from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer, Question, Said, done, stop
 from shoptui.jobs.scan import Scanning
 from shoptui.stations.form import Form
+from shoptui.stations.long_work import LongWork
 from shoptui.stations.question import QuestionPanel, Reply, Way
 from shoptui.stations.said import Heard
 from shoptui.stations.shell import Shell
@@ -54,6 +55,7 @@ class Conversation:
         self._count = 1
         self._card = (scanning.card, scanning.card_verb)
         self._let_go_of = ""
+        self._work = LongWork(app)
 
     # The queue
 
@@ -103,6 +105,8 @@ class Conversation:
             if answer.question is not None and answer is not self._own:
                 self.scanning.asked(answer)
             self.hear(answer)
+            if answer.work is not None:
+                self._work.begin(answer, answer.work)
         self._remember_card()
         return answer
 
@@ -144,6 +148,7 @@ class Conversation:
         station = self._app.station_screen
         if (
             self.open_question is None
+            and not (self._takes_words and not is_number(text))
             and station is screen
             and station is not None
             and station.take_line(text)
@@ -180,6 +185,16 @@ class Conversation:
         if (station := app.station_screen) is not None:
             station.after_the_words(lambda: station.show_answer(answer))
 
+    def say_instead(self, before: Answer, text: str) -> Answer:
+        """Say something in the place of an answer if nothing was said since; return what stands there."""
+        after = replace(before, text=text)
+        if self.heard and self.heard[0].answer is before:
+            self.heard[0] = Heard(self._app.shop.clock(), after)
+            if isinstance(self._app.screen, Shell):
+                self._app.screen.show_said()
+            return after
+        return before
+
     @property
     def last_answer(self) -> Answer | None:
         """What was said last."""
@@ -195,6 +210,12 @@ class Conversation:
         """
         asked = self._own or self.scanning.question
         return asked if asked is not None and asked.said is not Said.DONE else None
+
+    @property
+    def _takes_words(self) -> bool:
+        """Whether words typed now are a note on what was done, before they are words for the list."""
+        offer = self.scanning.question
+        return offer is not None and offer.question is not None and offer.question.words is not None
 
     def withdraw_offer(self) -> None:
         """Forget that the next scan could carry on what was done: something else was begun in between.
@@ -250,7 +271,9 @@ class Conversation:
         """Take one step back in what is not a screen's own; return whether there was one."""
         app = self._app
         self.withdraw_offer()
-        if self.open_question is not None:
+        if self._work.under_way:
+            self._work.stop()
+        elif self.open_question is not None:
             self.reply(Reply(Way.NO, ""))
         elif app.typed.text and not isinstance(app.screen, Form):
             self._let_go(app.typed.text)

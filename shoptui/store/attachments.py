@@ -68,20 +68,14 @@ def keep(folder: Path, source: Path, *, go_on: GoOn = lambda _read, _all: True) 
 
     """
     name = inert(source.name, 120)
-    try:
-        # A pipe would wait for ever for its writer.
-        number = os.open(source, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
-    except (OSError, ValueError) as error:
-        raise AttachmentError(_cannot(source, error)) from error
-    with os.fdopen(number, "rb") as file:
-        before = os.fstat(number)
-        _refuse(before, source)
+    with _opened(source) as file:
+        before = os.fstat(file.fileno())
         beside = part_path(folder / FILES / "new")
         try:
             beside.parent.mkdir(exist_ok=True)
             with beside.open("xb") as copy:
                 sha256 = _copy(file, copy, before.st_size, go_on)
-            after = os.fstat(number)
+            after = os.fstat(file.fileno())
             if (before.st_size, before.st_mtime_ns) != (after.st_size, after.st_mtime_ns):
                 raise AttachmentError(f"{name} changed while it was read. Try again when it is finished.")
             _bring_in(beside, place_in(folder, sha256))
@@ -92,6 +86,20 @@ def keep(folder: Path, source: Path, *, go_on: GoOn = lambda _read, _all: True) 
             with suppress(OSError):
                 beside.unlink()
     return Kept(source.name, mimetypes.guess_type(source.name)[0] or "", before.st_size, sha256)
+
+
+def _opened(source: Path) -> BinaryIO:
+    try:
+        # A pipe would wait for ever for its writer.
+        number = os.open(source, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+    except (OSError, ValueError) as error:
+        raise AttachmentError(_cannot(source, error)) from error
+    try:
+        _refuse(os.fstat(number), source)
+    except AttachmentError:
+        os.close(number)
+        raise
+    return os.fdopen(number, "rb")
 
 
 def _cannot(source: Path, error: OSError | ValueError) -> str:

@@ -1,4 +1,4 @@
-"""Boxes at the door: tyres in four of them, two orders in one, two people at one, one that nobody expected."""
+"""Boxes at the door: tyres in four, two orders in one, two people at one, one that nobody expected."""
 
 from datetime import date
 

@@ -38,8 +38,9 @@ _ELSEWHERE = (
 
 PAGES: dict[str, Page] = {
     "today": Page(
-        "What needs somebody now: boxes that are due or overdue, things on hand that are not installed, work "
-        "overdue at outside shops, and how the next filming day stands.",
+        "What needs somebody now: how the next filming day stands, boxes that are due or overdue, work "
+        "overdue at outside shops, what is held, soon too old, on hand and not installed, mocked up, and "
+        "sponsors' parts that no shot shows.",
         _ELSEWHERE,
         (("Enter", "goes to where it is done"),),
     ),
@@ -59,7 +60,10 @@ PAGES: dict[str, Page] = {
                 "a new code",
                 "with a box open: the number of its row and Enter receives it and learns the code",
             ),
-            ("damaged", "sets the last thing apart: it is here but may not be used"),
+            ("a kit", "receives all that is in it; the number of a line leaves that out, it stays ordered"),
+            ("damaged, wrong, over", "the last thing is held; words typed next are a note, or a photo's file"),
+            ("substitute", "something came instead of a line: held until the lead accepts it on Parts"),
+            ("short", "the rest did not come: it stays ordered, or the supplier will not send it"),
             ("done", "closes the box and says what is still to come"),
             _BADGE,
             _VEHICLE,
@@ -67,7 +71,9 @@ PAGES: dict[str, Page] = {
         ),
         (
             ("Enter", "opens the box of the row; in a box, receives one of the row"),
-            ("receiving.damaged", "the last thing is damaged: held"),
+            ("receiving.amiss", "asks what is amiss; each answer has a key of its own too"),
+            ("receiving.slip", "what the packing slip says is in the box; without one, what is ordered is"),
+            ("receiving.file", "keeps a photo or a file with the row"),
             ("receiving.close", "closes the box"),
             ("receiving.boxes", "shows all boxes, or the open one again"),
             ("Escape", "from the open box to all boxes; it stays open"),
@@ -106,13 +112,18 @@ PAGES: dict[str, Page] = {
     ),
     "filming": Page(
         "Each line is a part that is not as a shot needs it: whether it can be in time, why, who acts next. "
-        "The day shown first is the next one with a shot not filmed yet.",
+        "The day shown first is the next one with a shot not filmed yet. Until a shot is marked filmed, "
+        "whoever would change what it needs is asked first. Where the vehicle moves, what is mocked up on "
+        "it stands first; whether it may move so is for the person in charge to decide.",
         _ELSEWHERE,
         (
             ("Enter", "shows the whole line; once more shows the part"),
-            ("filming.next", "the filming day after this one; the right arrow does the same"),
-            ("filming.before", "the filming day before; the left arrow does the same"),
+            ("filming.filmed", "says which shot was filmed, or was not after all, or that the day is off"),
             ("filming.shots", "the shots of the day, their parts and how each stands; or the line again"),
+            ("filming.change", "changes the day: when it is, its shots, what each needs"),
+            (" ", "a day that is moved says what is no longer in time for it"),
+            ("filming.add", "writes down a new day"),
+            ("filming.next", "the filming day after this one, then the first; the arrows go both ways"),
             ("filming.part", "the part's own card"),
             ("Escape", "from the card to the list, from another day to the next one"),
         ),
@@ -181,6 +192,9 @@ EVERYWHERE: tuple[tuple[str, str], ...] = (
     ("earlier", "shows the last twenty answers"),
     ("Tab", "goes to the next field, list, card or question; the arrows work in it"),
     ("leave", "asks, then leaves; everything is saved already. So does another key (Ctrl+C)"),
-    ("mouse, finger", "a tap points at a row, a second tap opens it; keys and stations can be tapped"),
+    (
+        "mouse, finger",
+        "a tap points at a row, a second opens it; keys and stations can be tapped, the line too: digits",
+    ),
 )
 """What is the same at every station, as the rows of a page."""

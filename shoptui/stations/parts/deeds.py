@@ -14,6 +14,7 @@ from shoptui.jobs.place_words import order_name, place_words, today
 from shoptui.jobs.send_out import next_work, take_back
 from shoptui.jobs.set_aside import hold, open_part, release, return_to_stock
 from shoptui.jobs.strip import ask_strip
+from shoptui.jobs.substitute import accept, refuse, waiting
 from shoptui.jobs.take_apart import ask_take_apart
 from shoptui.jobs.take_down import ask_take_down
 from shoptui.jobs.transfer import ask_transfer
@@ -46,6 +47,7 @@ def _choices(at: At, part: Part, qty: int) -> Iterator[Choice]:
     if states.intersection(HERE):
         yield _choice(at, part, "hold it ...", lambda now: _ask_why_held(at, now, qty))
     if State.HELD in states:
+        yield from _came_instead(at, part)
         yield _choice(at, part, "release it: may be used", lambda now: release(at, now, qty))
     if State.REMOVED in states:
         yield _choice(at, part, "return it to stock: usable again", lambda now: return_to_stock(at, now, qty))
@@ -57,6 +59,14 @@ def _choices(at: At, part: Part, qty: int) -> Iterator[Choice]:
         if place.state is State.ORDERED and isinstance(place.where, int):
             yield _canceller(at, part, qty, place, place.where)
     yield from _leaving(at, part, qty, states)
+
+
+def _came_instead(at: At, part: Part) -> Iterator[Choice]:
+    """Yield the lead's two words on what a supplier sent in its place: all of it, whatever was typed."""
+    if (came := waiting(at.shop, part)) is not None:
+        number, held = came
+        yield _choice(at, part, f"accept {number} in its place", lambda now: accept(at, now, held))
+        yield _choice(at, part, f"refuse {number}: return it, order again", lambda now: refuse(at, now, held))
 
 
 def _leaving(at: At, part: Part, qty: int, states: set[State]) -> Iterator[Choice]:

@@ -22,6 +22,10 @@ DEPOSIT = "core deposit"
 SENT_BACK = "core sent back"
 
 
+CAN_BE_SENT = (State.REMOVED, State.HELD, State.INSTALLED)
+"""States in which a worn piece is here."""
+
+
 class CoreState(StrEnum):
     """How a core deposit stands."""
 
@@ -84,6 +88,12 @@ def _sent_back(shop: Shop, part: Part) -> int:
     """Return the cores sent back for a part: worn pieces of its own line, and originals it replaces."""
     gone = shop.book.parts_at(State.GONE, SENT_BACK)
     return sum(gone.get(number, 0) for number in (part.id, *part.replaces))
+
+
+def piece_of(shop: Shop, core: Core) -> Part:
+    """Return the part whose piece is to be sent back: an original that it replaces, else one of its own."""
+    off = [number for number in core.part.replaces if shop.book.in_state(number, *CAN_BE_SENT)]
+    return shop.parts.get(off[0]) if off else core.part
 
 
 def cores_of(shop: Shop, part: Part, day: date) -> tuple[Core, ...]:

@@ -13,6 +13,7 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.built_in import goes_along
 from shoptui.jobs.carry_out import carry_out
+from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import piece_words
 from shoptui.store.transaction import Transaction
 
@@ -109,7 +110,7 @@ def let_go(
     except CannotMoveError as error:
         return stop(f"{name(part)}: {error} Nothing changed.", kind="part", part=part.code, subject=part.id)
     with shop.book.supposing(out):
-        wanted = min(qty, verbs.to_order(shop.book, part.id, needed=part.needed, original=part.original))
+        wanted = min(qty, still_to_order(shop, part))
     if wanted and no_longer_needed is None:
         return _ask_needed(part, qty, wanted, leaving.again)
 

@@ -9,8 +9,8 @@ from shoptui.domain.inert import inert
 from shoptui.domain.places import State
 from shoptui.domain.recognise import read
 from shoptui.domain.records import Bin, Box, Build, Order, Part
-from shoptui.domain.verbs import to_order
 from shoptui.jobs.at import shown
+from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import bin_name, order_name, piece_words, today
 from shoptui.jobs.positions import on_vehicle
 from shoptui.store.command_tags import command_named
@@ -107,7 +107,7 @@ def part_found(shop: Shop, part: Part) -> Found:
         for place, qty in shop.book.places(part.id)
         if place.state is not State.NOT_OURS and qty
     ]
-    if more := to_order(shop.book, part.id, needed=part.needed, original=part.original):
+    if more := still_to_order(shop, part):
         places.append(f"{more} to order")
     name = f"{inert(part.description, 120)} ({shown(part.code)})"
     return Found("part", part.id, name, tuple(places) or ("nowhere: not ordered, not here",))

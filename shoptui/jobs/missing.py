@@ -17,6 +17,7 @@ from shoptui.domain.shoots import Need, Shoot, Shot
 from shoptui.jobs.grounds import grounds_of
 from shoptui.jobs.held import why_held
 from shoptui.jobs.moving import OnTrial, on_trial
+from shoptui.jobs.part_list import is_of_finished
 from shoptui.jobs.place_words import place_words
 from shoptui.store.shop import Shop
 
@@ -160,6 +161,8 @@ def _standing(
     ready = wanted = 0
     for need in shot.needs:
         for part in parts_concerned(shop, need):
+            if is_of_finished(shop, part):
+                continue
             wanted += 1
             found = lacks(need, part, standing(shop.book, part.id), grounds)
             ready += not found

@@ -10,12 +10,15 @@ from shoptui.domain.records import Box, Order
 from shoptui.domain.shoots import Shoot
 from shoptui.jobs.at import name_and_code, shown
 from shoptui.jobs.box_list import due_day, expected_in
+from shoptui.jobs.cores import CoreState, core_words, open_cores, piece_of
 from shoptui.jobs.missing import NEXT, MissingReport, NoShootError, find_shoot, missing
 from shoptui.jobs.order import OUTSIDE
 from shoptui.jobs.place_words import order_name
 from shoptui.jobs.today_line import NOTE, READY, SOON, URGENT, WARNING, TodayLine
 from shoptui.jobs.today_parts import part_lines
 from shoptui.store.shop import Shop
+
+_CORE_MARKS = {CoreState.OVERDUE: URGENT, CoreState.OPEN: WARNING, CoreState.SENT: NOTE}
 
 
 def today_lines(shop: Shop, day: date) -> tuple[TodayLine, ...]:
@@ -26,6 +29,7 @@ def today_lines(shop: Shop, day: date) -> tuple[TodayLine, ...]:
         *_boxes(shop, day),
         *_orders_without_a_box(shop, day),
         *_outside_work(shop, day),
+        *_cores(shop, day),
         *part_lines(shop, day),
     )
 
@@ -118,6 +122,17 @@ def _outside_work(shop: Shop, day: date) -> Iterator[TodayLine]:
         for number, qty in sorted(shop.book.parts_at(State.SENT_OUT, job.id).items()):
             told = f"{qty} {name_and_code(shop.parts.get(number))}, {_orders_words(shop, [job], 'job')}"
             yield TodayLine("outside work", f"{due}: {told}", "parts", number, mark)
+
+
+def _cores(shop: Shop, day: date) -> Iterator[TodayLine]:
+    """Say which cores are to be sent back soon, and which were sent but not paid back yet."""
+    for core in open_cores(shop, day):
+        due = core.charge.due
+        if core.state is CoreState.OPEN and due is not None and due > day + SOON:
+            continue
+        yield TodayLine(
+            "core", core_words(core, day), "parts", piece_of(shop, core).id, _CORE_MARKS[core.state]
+        )
 
 
 def _orders_words(shop: Shop, orders: list[Order], kind: str = "order") -> str:

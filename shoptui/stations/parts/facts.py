@@ -1,9 +1,9 @@
 """One part's card: what it is, where its pieces are, and everything that ever happened to it."""
 
-from shoptui.domain import verbs
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.jobs.at import At, name, shown
+from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import piece_words
 from shoptui.jobs.story import story
 from shoptui.stations.card import Fact
@@ -23,7 +23,7 @@ STATE_TONES = {
 def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
     """Return title and lines of a part's card."""
     shop = at.shop
-    to_order = verbs.to_order(shop.book, part.id, needed=part.needed, original=part.original)
+    to_order = still_to_order(shop, part)
     known = (
         Fact("build", _other_build(at, part), Tone.WARN),
         Fact("code", shown(part.code)),

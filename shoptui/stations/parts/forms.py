@@ -16,6 +16,7 @@ from shoptui.jobs.add_part import add_part
 from shoptui.jobs.answers import Answer, Said
 from shoptui.jobs.at import At, name
 from shoptui.jobs.order import order
+from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import today
 from shoptui.jobs.send_out import next_work, send_out
 from shoptui.stations.field import Field
@@ -71,7 +72,7 @@ def _suppliers(at: At) -> KnownNames:
 
 def order_form(at: At, part: Part) -> Form:
     """Return the form that orders pieces of a part."""
-    wanted = verbs.to_order(at.shop.book, part.id, needed=part.needed, original=part.original)
+    wanted = still_to_order(at.shop, part)
     currency = at.shop.settings.currency
     due, total = partial(_to_come, at), partial(_amount, currency)
 

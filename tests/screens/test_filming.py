@@ -142,12 +142,10 @@ async def test_a_new_day_with_a_shot_and_what_it_needs(trial):
         await hands.type("+12")
         await hands.press("enter")
         await hands.type("Yard")
-        await hands.press("enter", "enter")  # past the call time
-        await hands.a_moment()
+        await hands.press("down", "down")  # past the call time
         await hands.press("enter")  # into the shots: a first one
         await hands.type("Hub in its box")
-        await hands.press("enter")
-        await hands.a_moment()
+        await hands.press("down")
         await hands.press("enter")  # into what it needs: a first need
         await hands.type("hub")
         await hands.press("enter")

@@ -7,6 +7,7 @@ from shoptui.domain import verbs
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import UNSORTED, Place, State
+from shoptui.domain.recognise import read
 from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
 from shoptui.jobs.at import LOOK_BACK_MOVES, At, name, pieces
@@ -123,14 +124,22 @@ def with_offer(at: At, answer: Answer, part: Part, place: Place, why: str) -> An
     return replace(answer, question=Question(words=lambda text: _noted(at, part, place, why, text)))
 
 
-def _noted(at: At, part: Part, place: Place, why: str, text: str) -> Answer:
+def _noted(at: At, part: Part, place: Place, why: str, text: str) -> Answer | None:
     if names_a_file(text):
         answer = attach(at, part, text, note=why)
         if answer.work is not None:
             return answer
+    elif _may_be_a_code(text):
+        return None
     else:
         answer = _note(at, part, place, why, " ".join(text.split())[:NOTE_LIMIT])
     return with_offer(at, answer, part, place, why)
+
+
+def _may_be_a_code(text: str) -> bool:
+    """Return whether a line can be a scan: one without a key before it looks as if it was typed."""
+    one_word_with_digits = len(text.split()) == 1 and any(letter.isdigit() for letter in text)
+    return one_word_with_digits or read(text).checked
 
 
 def _note(at: At, part: Part, place: Place, why: str, note: str) -> Answer:

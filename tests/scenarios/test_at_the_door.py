@@ -90,6 +90,17 @@ def test_the_next_scan_needs_no_note(made, tyre):
     assert "dropped" not in door.take("A3").text
 
 
+def test_a_code_is_never_a_note(made, tyre):
+    door = made.scans("receiving")
+    for code in ("T-1001", "TY-1"):
+        door.take(code)
+    for code in ("HUB-CARTON-7", "9521234543220", "RR 123 456 785 GB"):
+        door.take("damaged")
+        assert door.typed(code).said != "done"
+        door.drop()
+        door.take("TY-1")
+
+
 def test_what_is_wrong_is_held_and_the_right_one_stays_ordered(made):
     door = made.scans("receiving")
     for code in (PARCEL, made.hub.tag):

@@ -27,7 +27,7 @@ def slip_form(at: At, box: Box) -> Form:
             Field(
                 f"part-{line.part}",
                 name(at.shop.parts.get(line.part))[:20],
-                "pieces on the paper",
+                f"on the paper, of {name(at.shop.parts.get(line.part))}",
                 value=str(line.expected),
                 check=whole,
             )

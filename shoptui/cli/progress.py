@@ -16,6 +16,9 @@ SHOWN_AFTER = 0.5
 SHOWN_EVERY = 0.1
 """Seconds between two looks."""
 
+ECHO = "^C"
+"""What a terminal puts behind the line when Ctrl+C is pressed."""
+
 
 @contextmanager
 def under_way(unchanged: str) -> Iterator[None]:
@@ -58,6 +61,7 @@ class _Shown:
     def clear(self) -> None:
         """Take the line away again."""
         if self._width:
+            self._width += len(ECHO)
             self._write("")
             self._width = 0
 

@@ -63,9 +63,5 @@ def help_facts(station: str, keyboard: Keyboard) -> tuple[Fact, ...]:
         *EVERYWHERE,
     )
     return tuple(
-        Fact(
-            keyboard.words(label) if label in keyboard.actions else label,
-            keyboard.follow(text, station),
-        )
-        for label, text in rows
+        Fact(keyboard.words(label) if label in keyboard.actions else label, text) for label, text in rows
     )

@@ -64,7 +64,7 @@ async def test_a_box_is_received_undone_and_closed(trial):
         assert trial.shop.book.in_state(trial.hub.id, State.RECEIVED) == 1
         await tap(hands, "^Z Undo")
         assert trial.shop.book.in_state(trial.hub.id, State.RECEIVED) == 0
-        await tap(hands, "^X Close the box")
+        await tap(hands, "^X Close box")
         assert not trial.shop.open_boxes
 
 

@@ -10,6 +10,7 @@ from textual.widget import Widget
 from shoptui.jobs.answers import Answer, Question, done, stop
 from shoptui.jobs.at import shown
 from shoptui.jobs.check import check
+from shoptui.jobs.shop_settings import in_words
 from shoptui.stations.card import Fact
 from shoptui.stations.field import Field
 from shoptui.stations.form import Form
@@ -114,7 +115,9 @@ class SetUp(CardStation):
             Fact("orders", str(len(app.shop.orders))),
             Fact("boxes", str(len(app.shop.boxes))),
             Fact("bins", str(len(app.shop.bins))),
-            Fact("currency", app.shop.settings.currency),
+            Fact("working days", in_words(app.shop.settings)["working_days"]),
+            Fact("working hours", app.shop.settings.working_hours),
+            Fact("holidays", in_words(app.shop.settings)["holidays"]),
         )
         self.both.card.show("This terminal", tuple(fact for fact in facts if fact.text))
 

@@ -89,9 +89,9 @@ def transfer(
         return asked
     if line is None:
         same = lines_alike(at.shop, part, to)
-        if len(same) != 1:
+        if to is not None and len(same) != 1:
             return _ask_line(at, part, qty, to, same, lambda number: again(line=number))
-        line = same[0].id
+        line = same[0].id if same else NEW_LINE  # in the stock one line is as good as another
     given = _Given(at.shop, part, qty, to, line, off, sources)
     return let_go(
         at,
@@ -139,7 +139,7 @@ def _ask_off(at: At, part: Part, qty: int, to: Build | None, take: Callable[[str
 
 
 def _ask_line(
-    at: At, part: Part, qty: int, to: Build | None, same: list[Part], take: Callable[[int], Answer]
+    at: At, part: Part, qty: int, to: Build, same: list[Part], take: Callable[[int], Answer]
 ) -> Answer:
     words = set(part.description.casefold().split())
     alike = same or [
@@ -151,17 +151,16 @@ def _ask_line(
 
     def named(text: str) -> Answer | None:
         found = at.shop.parts.by_code(text)
-        return take(found.id) if found is not None and found.build == (to.id if to else None) else None
+        return take(found.id) if found is not None and found.build == to.id else None
 
+    ask = f"{pieces(qty, part)} to {_named(to)}"
+    if not alike:
+        ask = f"{ask}: no line there is like it. Enter: a new one, copied from this. Or scan the line."
+        return _question(part, qty, ask, (), yes=taker(NEW_LINE), accepts=named)
     new = Choice(f"a new line, copied from this one: {name(part)}", taker(NEW_LINE))
     listed = [Choice(f"{name(each)} ({shown(each.code)})", taker(each.id)) for each in alike[:MOST_LINES]]
-    return _question(
-        part,
-        qty,
-        f"{pieces(qty, part)} to {_named(to)}: on which line there? Its number and Enter, or scan it.",
-        (*listed, new),
-        accepts=named,
-    )
+    ask = f"{ask}: on which line there? Its number and Enter, or scan it."
+    return _question(part, qty, ask, (*listed, new), accepts=named)
 
 
 def _question(

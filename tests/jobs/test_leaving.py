@@ -117,15 +117,28 @@ def test_a_transfer_finds_the_line_with_the_same_number(here):
 def test_without_such_a_line_it_is_asked_which_or_a_new_one(here):
     before = here.bytes()
     answer = transfer(here.at("office"), here.rotor, 2, to=here.other, no_longer_needed=True)
-    assert answer.text == "2 Brake rotor to coupe: on which line there? Its number and Enter, or scan it."
+    assert answer.text == (
+        "2 Brake rotor to coupe: no line there is like it. "
+        "Enter: a new one, copied from this. Or scan the line."
+    )
     assert here.bytes() == before
-    answer.question.choices[-1].take()
+    answer.question.yes()
     (line,) = [each for each in here.shop.parts.all() if each.build == here.other.id and each.number]
     assert (line.number, line.needed, line.install_after) == ("BR-100", 2, ())
     assert here.count(line, State.RECEIVED) == 2
     codes = [code.record for code in here.shop.learned.all()]
     assert codes == [here.rotor.id, line.id]
     assert here.shop.parts.get(here.rotor.id).needed == 0
+
+
+def test_lines_that_are_called_alike_are_listed(here):
+    with here.shop.transaction("line", terminal="office") as tx:
+        disc = tx.add(Part(0, "", "", here.other.id, "Front brake disc", needed=2))
+    answer = transfer(here.at("office"), here.rotor, 1, to=here.other, no_longer_needed=False)
+    assert answer.text == "1 Brake rotor to coupe: on which line there? Its number and Enter, or scan it."
+    assert len(answer.question.choices) == 2
+    answer.question.choices[0].take()
+    assert here.count(disc, State.RECEIVED) == 1
 
 
 def test_the_line_can_be_scanned(here):
@@ -176,7 +189,7 @@ def test_nothing_goes_to_a_finished_build_or_to_its_own(here):
 
 def test_stock_gets_a_line_that_needs_nothing(here):
     answer = pick(ask_transfer(here.at("office"), here.rotor, 2), "the shop's stock")
-    answer.question.choices[-1].take().question.yes()
+    answer.question.yes()
     (line,) = [each for each in here.shop.parts.all() if each.build is None]
     assert (line.needed, here.count(line, State.RECEIVED)) == (0, 2)
     assert here.shop.book.parts_at(State.GONE, OTHER_BUILD) == {here.rotor.id: 2}

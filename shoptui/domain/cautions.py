@@ -64,8 +64,8 @@ BATTERY = Caution(
     _MAKERS_PAPERS,
 )
 MOVING = Caution(
-    "The vehicle moves: whether it may is for the person in charge to decide, at the vehicle. These books "
-    "say what is mocked up; of torque, leaks and brakes they know nothing.",
+    "Whether the vehicle may move is for the person in charge to decide, at the vehicle. These books know "
+    "nothing of torque, leaks or brakes.",
     _MAKERS_PAPERS,
 )
 

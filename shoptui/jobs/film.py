@@ -10,7 +10,7 @@ from shoptui.jobs.at import At, name
 from shoptui.jobs.missing import missing
 from shoptui.jobs.place_words import today
 
-MOST_TOLD = 3
+MOST_TOLD = 2
 """Parts that a question names; it says how many more there are."""
 
 

@@ -130,7 +130,7 @@ def _too_late(shop: Shop, now: Shoot | None, day: Shoot) -> str:
     if not lines:
         return ""
     told = [
-        f"{line.lack.qty} {name(line.part)} for shot {line.number} ({line.lack.why}; {line.lack.odds})"
+        f"{line.lack.qty} {name(line.part)} for shot {line.number} ({line.lack.odds})"
         for line in lines[:MOST_TOLD]
     ]
     more = f"; and {len(lines) - MOST_TOLD} more" if len(lines) > MOST_TOLD else ""

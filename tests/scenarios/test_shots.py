@@ -101,8 +101,8 @@ def test_the_filming_day_a_week_earlier(shop):
     moved = save_day(shop.at("office"), day, replace(day, date=date(2026, 11, 27)))
     assert moved.said is Said.QUESTION
     assert moved.text == (
-        "No longer in time for Fri 27 Nov: 1 Hood for shot 1 (here, not painted yet; 3 working days too "
-        "late). Enter: write it down all the same."
+        "No longer in time for Fri 27 Nov: 1 Hood for shot 1 (3 working days too late). "
+        "Enter: write it down all the same."
     )
     assert find_shoot(shop.shop, "day-1", TODAY).date == date(2026, 12, 4)
     moved.question.yes()
@@ -140,7 +140,7 @@ def test_the_vehicle_moves_with_something_mocked_up(shop):
     text = as_text(missing(shop.shop, day, TODAY))
     told = " ".join(text.split())
     assert f"shot 1 (out of the door): mocked up on it [ ] 1 Hood (P-{shop.hood.tag[1:]}): mocked up" in told
-    assert "whether it may is for the person in charge to decide" in told
+    assert "Whether the vehicle may move is for the person in charge to decide" in told
     assert [line.words for line in today_lines(shop.shop, TODAY) if line.kind == "moves"] == [
         f"Wed 25 Nov: the vehicle moves, and mocked up on it: 1 Hood (P-{shop.hood.tag[1:]})"
     ]

@@ -87,10 +87,10 @@ def boxes(shop: Shop) -> Iterator[Problem]:
     open_at: dict[str, list[str]] = {}
     for box in shop.boxes.all():
         name = f"box {shown(box.code)}"
-        if box.open_at:
-            open_at.setdefault(box.open_at, []).append(name)
+        for terminal in box.terminals:
+            open_at.setdefault(terminal, []).append(name)
             if box.closed is not None:
-                what = f"it is closed and lies open at {inert(box.open_at)}"
+                what = f"it is closed and lies open at {inert(terminal)}"
                 yield Problem(name, what, "Open it there and close it again.")
         came = any(qty > 0 for qty in shop.received_in.get(box.code, {}).values())
         if box.closed is not None and not came and any(line.short for line in expected_in(shop, box)):

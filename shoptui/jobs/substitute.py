@@ -17,7 +17,7 @@ from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
 
-CAME, REFUSED = "substitute: ", "substitute refused, to be returned: "
+CAME, ACCEPTED, REFUSED = "substitute: ", "substitute accepted: ", "substitute refused, to be returned: "
 """How the notes of the moves begin, before the number that came."""
 
 NUMBER_LIMIT = 60
@@ -136,10 +136,8 @@ def waiting(shop: Shop, part: Part) -> tuple[str, int] | None:
         note = entry.move.note
         if shop.history.is_undone(entry.transaction) or shop.history.transaction(entry.transaction).undoes:
             continue
-        if entry.move.source.state is State.HELD and entry.move.target.state is not State.HELD:
-            break  # what was held before was decided on
-        if note.startswith(REFUSED):
-            break
+        if note.startswith((ACCEPTED, REFUSED)):
+            break  # what came before that was decided on
         if note.startswith(CAME):
             number = number or note.removeprefix(CAME)
             qty += entry.move.qty if note == CAME + number else 0
@@ -162,7 +160,7 @@ def accept(at: At, part: Part, qty: int) -> Answer:
             other_numbers=tuple(each for each in others if each != number),
             read_again=f"instructions, hours, outside work ({old or 'another number'} became {number})",
         )
-        return verbs.release(at.shop.book, part.id, qty, note=f"substitute accepted: {number}")
+        return verbs.release(at.shop.book, part.id, qty, note=ACCEPTED + number)
 
     return carry_out(
         at,

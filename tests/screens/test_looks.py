@@ -6,6 +6,7 @@ relative luminances as that document defines them (from memory; black on white i
 """
 
 import pytest
+from rich.color import ColorType
 
 from shoptui.stations.station_list import STATIONS
 
@@ -39,6 +40,12 @@ def too_faint(app):
     return found
 
 
+def styles(app):
+    """Return the styles of all words on the screen."""
+    strips = app.screen._compositor.render_strips()
+    return [segment.style for strip in strips for segment in strip if segment.text.strip() and segment.style]
+
+
 def test_the_formula():
     assert contrast((0, 0, 0), (255, 255, 255)) == pytest.approx(21)
     assert contrast((119, 119, 119), (255, 255, 255)) == pytest.approx(4.48, abs=0.005)
@@ -64,3 +71,28 @@ async def test_every_word_of_a_form_can_be_read(trial, look):
         await hands.type("settings")
         await hands.press("enter")
         assert too_faint(hands.app) == []
+
+
+@pytest.mark.parametrize("look", ["ansi-dark", "ansi-light"])
+@pytest.mark.parametrize("station", STATIONS, ids=lambda station: station.name)
+async def test_the_terminals_own_colours_are_all_that_is_used(trial, look, station):
+    async with trial.screens(120, 40) as hands:
+        hands.app.set_look(look)
+        await hands.press(station.key)
+        await hands.press("ctrl+q")
+        colours = {colour for style in styles(hands.app) for colour in (style.color, style.bgcolor)} - {None}
+        assert {colour.type for colour in colours} <= {ColorType.DEFAULT, ColorType.STANDARD}
+
+
+@pytest.mark.parametrize("station", STATIONS, ids=lambda station: station.name)
+async def test_without_colour_there_is_none_and_what_is_pointed_at_stands_out(trial, station, monkeypatch):
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with trial.screens(120, 40) as hands:
+        await hands.press(station.key)
+        await hands.press("ctrl+q")
+        assert all(each.color is None or each.color.is_default for each in styles(hands.app))
+        assert all(each.bgcolor is None or each.bgcolor.is_default for each in styles(hands.app))
+        await hands.press("escape", "ctrl+p")
+        await hands.pilot.pause(0.3)
+        pointed_at = [each for each in styles(hands.app) if each.underline and not each.bold]
+        assert pointed_at

@@ -9,7 +9,7 @@ from shoptui.domain.readiness import pieces_needed
 from shoptui.domain.records import Part
 from shoptui.domain.shoots import Condition, Need, shot_words
 from shoptui.jobs.at import name_and_code, shown
-from shoptui.jobs.missing import parts_concerned
+from shoptui.jobs.needs import asked
 from shoptui.jobs.place_words import today
 from shoptui.store.shop import Shop
 
@@ -50,7 +50,7 @@ def unseen(shop: Shop) -> Iterator[Part]:
     sections: set[tuple[int | None, str]] = set()
     for need in (need for shoot in shop.shoots.all() for shot in shoot.shots for need in shot.needs):
         if need.part is not None:
-            seen.add(need.part)
+            seen.update((need.part, *(part.id for part, _ in asked(shop, need))))
         else:
             sections.add((need.build, need.section.casefold()))
     running = {build.id for build in shop.builds.all() if build.status == "open"}
@@ -77,8 +77,8 @@ def contradictions(shop: Shop, needs: tuple[Need, ...]) -> Iterator[tuple[Part, 
     """Yield parts of which the pieces needed in two conditions are more than the line has."""
     of_part: dict[int, dict[Condition, int]] = {}
     for need in needs:
-        for part in parts_concerned(shop, need):
-            wants = pieces_needed(need, part, dict(shop.book.places(part.id)))
+        for part, asks in asked(shop, need):
+            wants = pieces_needed(asks, part, dict(shop.book.places(part.id)))
             conditions = of_part.setdefault(part.id, {})
             conditions[need.condition] = max(wants, conditions.get(need.condition, 0))
     for number, conditions in of_part.items():

@@ -6,10 +6,11 @@ from shoptui.domain.carriers import standing
 from shoptui.domain.days import day_words
 from shoptui.domain.ledger import Balances, Move
 from shoptui.domain.places import Place, State
-from shoptui.domain.readiness import concerns, meets, pieces_needed
+from shoptui.domain.readiness import meets, pieces_needed
 from shoptui.domain.records import Part
 from shoptui.domain.shoots import Need, Shoot, Shot, shot_words
 from shoptui.jobs.at import name
+from shoptui.jobs.needs import asked_of
 from shoptui.jobs.place_words import today
 from shoptui.store.shop import Shop
 
@@ -42,7 +43,9 @@ def _unfilmed(shop: Shop, part: Part) -> Iterator[tuple[Shoot, int, Shot, Need]]
     for shoot in sorted(shop.shoots.all(), key=lambda shoot: shoot.date):
         for count, shot in enumerate(shoot.shots, 1):
             if not shot.filmed:
-                yield from ((shoot, count, shot, need) for need in shot.needs if concerns(need, part))
+                for need in shot.needs:
+                    if (asks := asked_of(shop, need, part)) is not None:
+                        yield shoot, count, shot, asks
 
 
 def _before_and_after(

@@ -15,6 +15,7 @@ from shoptui.jobs.at import name_and_code
 from shoptui.jobs.check_shots import unseen
 from shoptui.jobs.grounds import waits_for
 from shoptui.jobs.held import why_held
+from shoptui.jobs.needs import asked
 from shoptui.jobs.place_words import bin_words, place_words
 from shoptui.jobs.still_needed import still_needed
 from shoptui.jobs.today_line import NOTE, READY, SOON, URGENT, WARNING, TodayLine
@@ -92,7 +93,8 @@ class _Kept:
             for need in shot.needs
             if need.condition in (Condition.SEALED, Condition.ON_HAND, Condition.BEFORE_WORK)
         ]
-        self._parts = {need.part for need in needs}
+        named = (need for need in needs if need.part is not None)
+        self._parts = {part.id for need in named for part, _ in asked(shop, need)}
         self._sections = {(need.build, need.section.casefold()) for need in needs if need.part is None}
 
     def words(self, part: Part, moves: Callable[[], Iterable[Move]]) -> str:

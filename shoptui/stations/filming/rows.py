@@ -11,9 +11,9 @@ from shoptui.jobs.missing import (
     MissingLine,
     MissingReport,
     ShotStanding,
-    parts_concerned,
 )
 from shoptui.jobs.moving import OnTrial
+from shoptui.jobs.needs import asked
 from shoptui.stations.card import Fact
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
@@ -162,7 +162,7 @@ def _met(shop: Shop, shot: ShotStanding) -> Iterator[str]:
     """Yield the parts that are as the shot needs them, with that."""
     lacking = {(line.need, line.part.id) for line in shot.lines}
     for need in shot.shot.needs:
-        pieces = f"{need.qty} " if need.qty else ""
-        for part in parts_concerned(shop, need):
-            if (need, part.id) not in lacking:
+        for part, asks in asked(shop, need):
+            if (asks, part.id) not in lacking:
+                pieces = f"{asks.qty} " if asks.qty else ""
                 yield f"+ {name(part)}: {pieces}{need.condition.value}"

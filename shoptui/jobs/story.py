@@ -56,7 +56,7 @@ def _moved(shop: Shop, move: Move) -> str:
     return f"{move.qty} {_deed(shop, move)}{note}"
 
 
-def _deed(shop: Shop, move: Move) -> str:  # noqa: C901, PLR0911 - one return for each thing that a person does
+def _deed(shop: Shop, move: Move) -> str:  # noqa: C901, PLR0911, PLR0912 - one for each thing that a person does
     source, target = move.source, move.target
     match source.state, target.state:
         case _, State.ORDERED:
@@ -72,6 +72,8 @@ def _deed(shop: Shop, move: Move) -> str:  # noqa: C901, PLR0911 - one return fo
         case (State.RECEIVED, State.RECEIVED) | (State.HELD, State.HELD) | (State.REMOVED, State.REMOVED):
             if source.condition == SEALED != target.condition:
                 return "opened"
+            if source == target:
+                return "noted"
             return f"put away {bin_words(shop, target.where)}"
         case _, State.HELD:
             return f"held, {bin_words(shop, target.where)}"

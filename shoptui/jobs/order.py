@@ -8,10 +8,11 @@ from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.places import Place, State
-from shoptui.domain.records import Order, OrderLine, Part, Supplier
+from shoptui.domain.records import Charge, Order, OrderLine, Part, Supplier
 from shoptui.jobs.answers import Answer, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.carry_out import carry_out
+from shoptui.jobs.cores import DEPOSIT
 from shoptui.jobs.kit import contents
 from shoptui.jobs.place_words import order_name, today
 from shoptui.store.shop import Shop
@@ -30,6 +31,8 @@ def order(
     number: str = "",
     due: date | None = None,
     total_minor: int | None = None,
+    deposit_minor: int | None = None,
+    core_due: date | None = None,
 ) -> Answer:
     """Order pieces or kits; the order is made if the supplier has none of that number, else it gets a line.
 
@@ -41,9 +44,13 @@ def order(
         number: The supplier's order number, may be empty.
         due: Day it is expected.
         total_minor: What the whole line costs, minor units; None is not known.
+        deposit_minor: Deposit for the old part that is to be sent back, minor units; None for none.
+        core_due: Day until which that has to be back.
 
     """
     shop = at.shop
+    if core_due is not None and deposit_minor is None:
+        return stop("A day for the core was given, but no deposit.", field="deposit")
     if refusal := _refused(shop, qty, supplier, due):
         return refusal
 
@@ -51,12 +58,24 @@ def order(
         seller = find_or_make_supplier(shop, tx, supplier)
         placed = find_or_make_order(shop, tx, PURCHASE, seller, number, due)
         line = OrderLine(part.id, qty, total_minor)
-        tx.change(placed, lines=(*placed.lines, line), due=due or placed.due)
+        tx.change(
+            placed,
+            lines=(*placed.lines, line),
+            due=due or placed.due,
+            charges=(*placed.charges, *_deposit(part, deposit_minor, core_due)),
+        )
         return promises(shop, part, qty, placed)
 
     deed = f"ordered from {supplier_name(shop, supplier)}"
-    hint = f"Due {day_words(due, today(shop))}." if due else ""
+    day = today(shop)
+    hint = f"Due {day_words(due, day)}." if due else ""
+    if core_due is not None:
+        hint = f"{hint} Its core has to be back by {day_words(core_due, day)}.".strip()
     return carry_out(at, part, qty, deed, moves, hint=hint)
+
+
+def _deposit(part: Part, deposit_minor: int | None, core_due: date | None) -> tuple[Charge, ...]:
+    return () if deposit_minor is None else (Charge(DEPOSIT, deposit_minor, part=part.id, due=core_due),)
 
 
 def promises(shop: Shop, part: Part, qty: int, order: Order) -> tuple[Move, ...]:

@@ -6,11 +6,13 @@ import pytest
 
 from shoptui.domain import verbs
 from shoptui.domain.places import HANDED_OVER, State
-from shoptui.domain.records import Charge, Part
+from shoptui.domain.records import Part
 from shoptui.domain.shoots import Condition, Need, Shoot, Shot
+from shoptui.jobs.cores import cores_of, refund
 from shoptui.jobs.dispose import dispose
 from shoptui.jobs.hand_over import hand_over
 from shoptui.jobs.missing import missing
+from shoptui.jobs.order import order
 from shoptui.jobs.part_list import part_lines
 from shoptui.jobs.today import today_lines
 from shoptui.jobs.transfer import ask_transfer
@@ -66,9 +68,9 @@ def test_a_caliper_comes_off_and_its_core_is_due_back_in_30_days(made):
         old = tx.add(Part(0, "", "", made.build.id, "Caliper", positions=("LF",), original=True))
         new = tx.add(Part(0, "", "", made.build.id, "New caliper", needed=1, replaces=(old.id,)))
         tx.enter(verbs.as_bought(old.id, 1, position="LF"))
-        due = TODAY + timedelta(days=30)
-        charge = Charge("core deposit", 4500, part=new.id, due=due, refund_minor=4000)
-        tx.change(made.order, charges=(charge,), currency="EUR")
+    due = TODAY + timedelta(days=30)
+    said = order(made.at("office"), new, 1, supplier="brakes", number="77", deposit_minor=4500, core_due=due)
+    assert said.text.endswith("Its core has to be back by Fri 25 Dec.")
     lift = made.scans("lift")
     lift.take(old.tag)
     lift.yes()
@@ -76,12 +78,16 @@ def test_a_caliper_comes_off_and_its_core_is_due_back_in_30_days(made):
     assert not said_today(made, "core")
     week_before = due - timedelta(days=7)
     assert said_today(made, "core", week_before) == [
-        f"core of New caliper (P-{new.tag[1:]}): due Fri 25 Dec, EUR 40.00, order 1042"
+        f"core of New caliper (P-{new.tag[1:]}): due Fri 25 Dec, EUR 45.00, order 77"
     ]
     assert "was due" in said_today(made, "core", due + timedelta(days=1))[0]
 
     dispose(made.at("office"), old, 1, reason="core sent back")
     assert "sent back, no refund yet" in said_today(made, "core")[0]
+
+    (core,) = cores_of(shop, old, TODAY)
+    refund(made.at("office"), core)
+    assert not said_today(made, "core")
 
 
 def test_the_finished_vehicle_is_handed_over(made):

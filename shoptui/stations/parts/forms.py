@@ -24,6 +24,8 @@ from shoptui.stations.form import Form
 from shoptui.stations.known_names import KnownNames
 
 V = TypeVar("V")
+Deposit = tuple[int | None, date | None]
+NO_DEPOSIT: Deposit = (None, None)
 DAY_HINT = "such as 2026-11-30, or +5: in 5 days; may be empty"
 
 
@@ -56,6 +58,12 @@ def _amount(currency: str, text: str) -> int | None:
     return amount
 
 
+def _deposit(at: At, currency: str, text: str) -> Deposit:
+    """Read a deposit, and the day until which the old part has to be back where one is named."""
+    amount, _, day = text.partition(" by ")
+    return _amount(currency, amount.strip()), _to_come(at, day.strip()) if day.strip() else None
+
+
 def _read(values: Mapping[str, str], name: str, read: Callable[[str], V], empty: V) -> V:
     """Read one field, which the form has checked by the same reader."""
     text = values[name].strip()
@@ -74,9 +82,10 @@ def order_form(at: At, part: Part) -> Form:
     """Return the form that orders pieces of a part."""
     wanted = still_to_order(at.shop, part)
     currency = at.shop.settings.currency
-    due, total = partial(_to_come, at), partial(_amount, currency)
+    due, total, deposit = partial(_to_come, at), partial(_amount, currency), partial(_deposit, at, currency)
 
     def save(values: Mapping[str, str]) -> Answer:
+        amount, core_due = _read(values, "deposit", deposit, NO_DEPOSIT)
         return order(
             at,
             at.shop.parts.get(part.id),
@@ -85,6 +94,8 @@ def order_form(at: At, part: Part) -> Form:
             number=values["number"].strip(),
             due=_read(values, "due", due, None),
             total_minor=_read(values, "total", total, None),
+            deposit_minor=amount,
+            core_due=core_due,
         )
 
     return Form(
@@ -95,6 +106,12 @@ def order_form(at: At, part: Part) -> Form:
             Field("qty", "Pieces", "how many", value=str(wanted or 1), check=_some),
             Field("due", "Due", DAY_HINT, check=due),
             Field("total", f"Total, {currency}", "what the whole line costs; may be empty", check=total),
+            Field(
+                "deposit",
+                f"Core deposit, {currency}",
+                "such as 45.00 by +30: the old part back in 30 days",
+                check=deposit,
+            ),
         ),
         save,
         draft=f"order {part.id}",

@@ -84,9 +84,9 @@ async def test_a_bin_is_made_renamed_and_withdrawn(rack):
         await hands.type("x")
         await hands.press("ctrl+g")
         assert rack.shop.bins.get(made.id).code == "A3-2x"
-        await hands.press("ctrl+w")
+        await hands.press("ctrl+x")
         assert "is withdrawn" in hands.said
         assert "where is it?" in hands.screen_text
         await hands.scan(rack.bin.tag)
-        await hands.press("ctrl+w")
+        await hands.press("ctrl+x")
         assert "is not empty: 2 Brake rotor" in hands.said

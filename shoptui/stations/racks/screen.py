@@ -46,7 +46,7 @@ class Racks(CardStation):
         here("ctrl+o", "move_all", "Move all", "Move all that is in the bin into another", "racks.move"),
         here("ctrl+n", "new_bin", "New bin", "Make a bin, a drawer or a bag", "racks.new"),
         here("ctrl+e", "edit_bin", "Edit", "Rename the bin, or say where it stands now", "racks.edit"),
-        here("ctrl+w", "withdraw", "Withdraw", "Take the empty bin off the list", "racks.withdraw"),
+        here("ctrl+x", "withdraw", "Withdraw", "Take the empty bin off the list", "racks.withdraw"),
     ]
 
     def __init__(self) -> None:

@@ -12,7 +12,7 @@ def why_held(shop: Shop, part: int) -> tuple[str, ...]:
     """
     notes: dict[str, None] = {}
     left = shop.book.in_state(part, State.HELD)
-    for entry in reversed(shop.history.moves_of_part(part)):
+    for entry in shop.history.latest_of_part(part):
         if left <= 0:
             break
         move = entry.move

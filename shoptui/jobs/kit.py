@@ -28,7 +28,8 @@ def contents(shop: Shop, part: Part, qty: int = 1) -> tuple[tuple[Part, int], ..
 
 def kits_with(shop: Shop, part: Part) -> tuple[Part, ...]:
     """Return the kits that a part is in."""
-    return tuple(kit for kit in shop.parts.all() if any(line.part == part.id for line in kit.kit))
+    kits = (shop.parts.get(number) for number in sorted(shop.in_kits.get(part.id, ())))
+    return tuple(kit for kit in kits if not kit.withdrawn)
 
 
 def kit_words(shop: Shop, kit: Part) -> str:

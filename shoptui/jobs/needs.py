@@ -32,6 +32,6 @@ def asked_of(shop: Shop, need: Need, part: Part) -> Need | None:
     """Return what a need asks of a part, None if nothing."""
     if need.part is None:
         return need if concerns(need, part) and not is_of_finished(shop, part) else None
-    if need.part != part.id and not shop.database.documents("parts").get(need.part, {}).get("kit"):
-        return None  # most needs are of other parts: they need not become records
+    if need.part != part.id and need.part not in shop.in_kits.get(part.id, ()):
+        return None
     return next((each for found, each in asked(shop, need) if found.id == part.id), None)

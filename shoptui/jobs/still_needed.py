@@ -40,12 +40,15 @@ def still_needed(shop: Shop, moves: Iterable[Move]) -> tuple[str, ...]:
 
 
 def _unfilmed(shop: Shop, part: Part) -> Iterator[tuple[Shoot, int, Shot, Need]]:
+    named = {None, part.id, *shop.in_kits.get(part.id, ())}
     for shoot in sorted(shop.shoots.all(), key=lambda shoot: shoot.date):
         for count, shot in enumerate(shoot.shots, 1):
-            if not shot.filmed:
-                for need in shot.needs:
-                    if (asks := asked_of(shop, need, part)) is not None:
-                        yield shoot, count, shot, asks
+            if shot.filmed:
+                continue
+            for need in shot.needs:
+                # Most needs name another part, and are passed over at once.
+                if need.part in named and (asks := asked_of(shop, need, part)) is not None:
+                    yield shoot, count, shot, asks
 
 
 def _before_and_after(

@@ -120,6 +120,20 @@ class Shop:
         self.database.listen("parts", changed)
         return index
 
+    @cached_property
+    def in_kits(self) -> dict[int, set[int]]:
+        """Part id to the ids of the kits that it is in: fed from the first question on."""
+        index: dict[int, set[int]] = {}
+
+        def changed(number: int, before: Document | None, after: Document | None) -> None:
+            for line in (before or {}).get("kit", ()):
+                index[line["part"]].discard(number)
+            for line in (after or {}).get("kit", ()):
+                index.setdefault(line["part"], set()).add(number)
+
+        self.database.listen("parts", changed)
+        return index
+
     @property
     def settings(self) -> records.Settings:
         """The shop's settings; the usual ones where nothing was set."""

@@ -82,12 +82,14 @@ class Leaving:
         out: The moves by which they leave, to see what would remain.
         moves: What is entered, in the open transaction.
         again: Does it with the question answered whether they are no longer needed.
+        after: Says what is to know once it is done.
 
     """
 
     out: Callable[[], tuple[Move, ...]]
     moves: Callable[[Transaction], tuple[Move, ...]]
     again: Callable[[bool], Answer]
+    after: Callable[[], str] = lambda: ""
 
 
 def let_go(
@@ -121,8 +123,10 @@ def let_go(
         return leaving.moves(tx)
 
     what = f"{wanted} {NO_LONGER if no_longer_needed else AGAIN}." if wanted else ""
-    hint = " ".join(filter(None, (goes_along(shop, part, out), what)))
-    return carry_out(at, part, qty, deed, entered, hint=hint)
+    told = (goes_along(shop, part, out), what)
+    return carry_out(
+        at, part, qty, deed, entered, hint=lambda: " ".join(filter(None, (*told, leaving.after())))
+    )
 
 
 def _ask_needed(part: Part, qty: int, wanted: int, again: Callable[[bool], Answer]) -> Answer:

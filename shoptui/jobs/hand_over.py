@@ -6,12 +6,12 @@ from shoptui.domain import verbs
 from shoptui.domain.carriers import standing, taken_along
 from shoptui.domain.inert import inert
 from shoptui.domain.places import State
-from shoptui.domain.readiness import concerns
 from shoptui.domain.records import Build, Part
 from shoptui.domain.verbs import ON_A_SHELF
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, pieces
 from shoptui.jobs.cores import open_cores
+from shoptui.jobs.needs import asked
 from shoptui.jobs.place_words import today
 from shoptui.jobs.same_line import line_for
 from shoptui.jobs.transfer import STOCK
@@ -86,7 +86,7 @@ def open_things(shop: Shop, build: Build) -> Iterator[str]:
             yield f"{words}: {_listed(there)}"
     day = today(shop)
     unfilmed = sum(
-        any(concerns(need, part) for need in shot.needs for part in parts)
+        any(part.build == build.id for need in shot.needs for part, _ in asked(shop, need))
         for shoot in shop.shoots.all()
         for shot in shoot.shots
         if not shot.filmed

@@ -98,7 +98,7 @@ def transfer(
         part,
         qty,
         f"given to {_named(to)}",
-        Leaving(given.out, given.moves, lambda no: again(line=line, no_longer_needed=no)),
+        Leaving(given.out, given.moves, lambda no: again(line=line, no_longer_needed=no), given.after),
         no_longer_needed=no_longer_needed,
     )
 
@@ -183,7 +183,7 @@ def _question(
     )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class _Given:
     """The moves of one transfer; its fields are what `transfer` was told or asked."""
 
@@ -194,6 +194,12 @@ class _Given:
     line: int
     off: str | None
     sources: tuple[Place, ...]
+    got: int = 0
+    """Id of the line that got them, once the moves are known."""
+
+    def after(self) -> str:
+        """Say which tag the pieces carry from now on: the one on them is that of the old line."""
+        return f"Its tag is {shown(self.shop.parts.get(self.got).tag)} now."
 
     def _comes_off(self) -> tuple[Move, ...]:
         lacking = self.qty - self.shop.book.in_state(self.part.id, *ON_A_SHELF)
@@ -219,6 +225,7 @@ class _Given:
                 number: line_for(self.shop, tx, self.shop.parts.get(number), self.to, n)
                 for number, _, n in taken_along(book, self.part.id, self.qty)
             }
+            self.got = line
             return off + verbs.transfer(
                 book, self.part.id, self.qty, line=line, sources=self._from(), inside=inside
             )

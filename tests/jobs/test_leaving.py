@@ -107,7 +107,8 @@ def test_a_transfer_finds_the_line_with_the_same_number(here):
     answer = transfer(here.at("office"), here.rotor, 1, to=here.other)
     assert "still needed?" in answer.text
     answer = answer.question.yes()
-    assert answer.text == "Given to coupe: 1 Brake rotor. 1 to order again."
+    tag = f"P-{line.tag[1:]}"
+    assert answer.text == f"Given to coupe: 1 Brake rotor. 1 to order again. Its tag is {tag} now."
     assert here.shop.book.at(line.id, Place(State.RECEIVED, here.a3.id, SEALED)) == 1
     assert to_order(here, here.rotor) == 1
     undo(here.at("office"))

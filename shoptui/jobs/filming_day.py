@@ -20,7 +20,13 @@ from shoptui.store.shop import Shop
 MOST_TOLD = 3
 """Parts that a question names; it says how many more there are."""
 
-_FIELDS = {"code": "short name", "title": "title", "date": "day", "call_time": "call time", "shots": "list of shots"}
+_FIELDS = {
+    "code": "short name",
+    "title": "title",
+    "date": "day",
+    "call_time": "call time",
+    "shots": "list of shots",
+}
 
 
 def call_time(text: str) -> str:

@@ -101,6 +101,9 @@ def supplier(name: str, label: str) -> Asked:
         return found.id
 
     def write(sense: Sense, value: Any) -> str:  # noqa: ANN401 - a record's field
-        return sense.shop.suppliers.get(value).name or sense.shop.suppliers.get(value).code
+        if not value:
+            return ""
+        found = sense.shop.suppliers.get(value)
+        return found.name or found.code
 
     return Asked(name, label, "a few letters of the name", read, write, names="suppliers")

@@ -10,6 +10,7 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.asked import Sense
 from shoptui.jobs.at import At
 from shoptui.jobs.order import code_for
+from shoptui.jobs.place_words import today
 from shoptui.jobs.record_form import RecordForm
 from shoptui.jobs.record_forms import FORMS
 from shoptui.jobs.story import who_and_when
@@ -48,7 +49,7 @@ def make(at: At, kind: type, values: Mapping[str, str], **fixed: object) -> Answ
 
     """
     form = FORMS[kind]
-    empty = _empty(kind, {**dict(form.fixed), **fixed})
+    empty = blank(at.shop, kind, **fixed)
     sense = sense_of(at.shop, empty, values)
     changes = _read(form, sense, empty, values, {})
     if isinstance(changes, Answer):
@@ -68,16 +69,27 @@ def make(at: At, kind: type, values: Mapping[str, str], **fixed: object) -> Answ
     return done(words, kind=form.one, subject=made.id)
 
 
-def _empty(kind: type, fixed: Mapping[str, object]) -> Any:  # noqa: ANN401 - any record that has a form
-    usual = {"id": 0, "supplier": 0}
-    given = {each.name: usual.get(each.name, "") for each in fields(kind) if each.default is MISSING}
-    return kind(**{**given, "build": None, **fixed} if "build" in given else {**given, **fixed})
+def blank(shop: Shop, kind: type, **fixed: object) -> Any:  # noqa: ANN401 - any record that has a form
+    """Return a record of which nothing is known yet but what is usual: an order is placed today.
+
+    Args:
+        shop: The shop.
+        kind: The record's dataclass.
+        fixed: What is known of it.
+
+    """
+    names = {each.name for each in fields(kind)}
+    unknown = {each.name: "" for each in fields(kind) if each.default is MISSING}
+    usual: dict[str, object] = {"id": 0, "supplier": 0, "build": None}
+    usual |= {"currency": shop.settings.currency, "placed": today(shop)} if "placed" in names else {}
+    known = {name: value for name, value in usual.items() if name in names}
+    return kind(**{**unknown, **known, **dict(FORMS[kind].fixed), **fixed})
 
 
 def _code_words(at: At, record: Any) -> str:  # noqa: ANN401 - an order or a supplier
     if hasattr(record, "name"):
         return str(record.name)
-    placed = record.placed or sense_of(at.shop, record).today
+    placed = record.placed or today(at.shop)
     return record.number or f"{at.shop.suppliers.get(record.supplier).code} {placed.isoformat()}"
 
 

@@ -12,14 +12,15 @@ from shoptui.jobs.place_words import order_name
 from shoptui.jobs.put_away import bin_name, put_away
 from shoptui.jobs.racks import bin_looked_into, part_at_the_racks, where_it_is
 from shoptui.jobs.receive import receive
+from shoptui.jobs.wrench_words import wrench_scanned
 
 
 def meaning_of(at: At, match: Match, reading: Reading, count: int) -> Answer:
     """Do what the scan of a known code means at the station in front."""
     match match.kind:
         case "part":
-            pieces_meant = count * (match.qty if match.qty > 1 else reading.count or 1)
-            return part_meaning(at, at.shop.parts.get(match.record), pieces_meant).of("part", "")
+            part = at.shop.parts.get(match.record)
+            return part_meaning(at, part, count * match.pieces(reading)).of("part", "")
         case "bin":
             found = at.shop.bins.get(match.record)
             return _bin(at, found).of("bag" if found.kind == "bag" else "bin", "")
@@ -29,6 +30,8 @@ def meaning_of(at: At, match: Match, reading: Reading, count: int) -> Answer:
             build = at.shop.builds.get(match.record)
             at.shop.remember(at.terminal, build=build.id)
             return done(f"This terminal works on {build.title} now.", kind="vehicle", subject=build.id)
+        case "wrench":
+            return wrench_scanned(at, at.shop.wrenches.get(match.record))
         case _:
             person = at.shop.people.get(match.record)
             at.shop.remember(at.terminal, person=person.id, badge_at=at.shop.clock())

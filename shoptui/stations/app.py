@@ -14,7 +14,7 @@ from textual.app import App
 from textual.binding import BindingType
 from textual.keys import key_to_character
 from textual.reactive import reactive
-from textual.screen import ModalScreen, Screen
+from textual.screen import ModalScreen
 from textual.widgets import Input, TextArea
 
 from shoptui.domain.recognise import read
@@ -35,6 +35,7 @@ from shoptui.stations.parts.screen import Parts
 from shoptui.stations.racks.screen import Racks
 from shoptui.stations.receiving.open_box import OpenBox
 from shoptui.stations.receiving.screen import Receiving
+from shoptui.stations.records.reopen import offer_draft
 from shoptui.stations.said import EarlierAnswers
 from shoptui.stations.setup.screen import SetUp
 from shoptui.stations.shell import Shell
@@ -117,6 +118,7 @@ class ShopApp(App[None], inherit_bindings=False):
         self.keys_changed()
         if self.keyboard.trouble:
             self.talk.hear(stop(self.keyboard.trouble))
+        self.talk.later(partial(offer_draft, self))
 
     def keys_changed(self) -> None:
         """Go by the keys as the keyboard has them now."""
@@ -206,9 +208,8 @@ class ShopApp(App[None], inherit_bindings=False):
 
     @property
     def station_screen(self) -> StationScreen | None:
-        """The station in front, also while a form or a page lies over it."""
-        screen: Screen[object] | None = self.screen_stack[0] if self.screen_stack else None
-        return screen if isinstance(screen, StationScreen) else None
+        """The station in front, or a list over it, also while a form or a page lies over that."""
+        return next((each for each in reversed(self.screen_stack) if isinstance(each, StationScreen)), None)
 
     def action_type(self, key: str) -> None:
         """Take a tap on a digit as its key: it goes where the key would go."""

@@ -78,13 +78,13 @@ class Form(FormFields):
         entry = message.entry
         lines = next(field.lines for field in self._fields if self._entries[field.name] is entry)
         if lines is not None:
-            page = LinesPage(self._title, lines, entry.value, partial(self._line_form, lines))
+            page = LinesPage(self.form_title, lines, entry.value, partial(self._line_form, lines))
             self.app.push_screen(page, lambda text: setattr(entry, "value", text or ""))
 
     def _line_form(self, lines: Lines, row: Row, take: Callable[[Row], Answer]) -> "Form":
         """Return the form of one line of a list."""
         fields = tuple(replace(field, value=row.get(field.name, field.value)) for field in lines.fields)
-        title = f"{self._title}: {'a ' + lines.one if row else 'a new ' + lines.one}"
+        title = f"{self.form_title}: {'a ' + lines.one if row else 'a new ' + lines.one}"
         return Form(title, fields, lambda values: take(dict(values)), about=lines.about)
 
     # Saving
@@ -116,19 +116,24 @@ class Form(FormFields):
             self._left_for_question = None
 
     def _job(self) -> Answer:
-        values = self.values
+        questions: list[Answer] = []
         for field in self._fields:
             # All fields are read before a name is asked about: nobody says yes to what cannot be saved.
-            if (wrong := _wrong(field, values[field.name])) is not None:
+            question = self._ask_name(field)
+            if question is not None:
+                questions.append(question)
+            elif (wrong := _wrong(field, self._entries[field.name].value)) is not None:
                 self._go_to(field.name)
                 return wrong
-        for name, entry in self._entries.items():
-            if isinstance(entry, NameInput):
-                self._settle(entry)
-                question = which_name(entry, self._new.get(name, ""), partial(self._named, name, entry))
-                if question is not None:
-                    return question
-        return self._followed(self._save(self.values))
+        return questions[0] if questions else self._followed(self._save(self.values))
+
+    def _ask_name(self, field: Field) -> Answer | None:
+        """Take the only name that is meant by what was typed; ask where there are several, or none."""
+        entry = self._entries[field.name]
+        if not isinstance(entry, NameInput):
+            return None
+        self._settle(entry)
+        return which_name(entry, self._new.get(field.name, ""), partial(self._named, field.name, entry))
 
     def _go_to(self, name: str) -> None:
         """Put the cursor into a field, also if the question that is being answered holds it now."""

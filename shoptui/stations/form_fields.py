@@ -19,6 +19,10 @@ from shoptui.stations.name_field import NAME_KEYS, NameInput, Offered
 from shoptui.stations.shell import Shell
 
 
+class Fields(VerticalScroll, can_focus=False, inherit_bindings=False):
+    """What scrolls; its arrow keys go through the fields instead."""
+
+
 class FormFields(Shell[bool]):
     """The fields; what becomes of what stands in them is the form's.
 
@@ -38,7 +42,7 @@ class FormFields(Shell[bool]):
 
     def __init__(self, title: str, fields: tuple[Field, ...], about: str) -> None:
         super().__init__()
-        self._title = title
+        self.form_title = title
         self._fields = fields
         self._about = about
         self._entries = {field.name: entry_of(field) for field in fields}
@@ -49,11 +53,11 @@ class FormFields(Shell[bool]):
 
     def heading(self) -> str:
         """Return what the form is for."""
-        return self._title
+        return self.form_title
 
     def body(self) -> Iterable[Widget]:
         """Lay the fields out, one to a line; many stand closer together, and all of them scroll."""
-        with VerticalScroll(classes="fields" + " -many" * (len(self._fields) > MANY), can_focus=False):
+        with Fields(classes="fields" + " -many" * (len(self._fields) > MANY)):
             if self._about:
                 yield Static(inert(self._about, limit=600), classes="about", markup=False)
             for field in self._fields:

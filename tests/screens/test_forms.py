@@ -269,7 +269,7 @@ def lines_form(saved):
 
     lines = Lines(fields, "part", two_rotors)
     return Form(
-        "A kit", (Field("words", "Words"), Field("kit", "Contents", lines=lines)), save, draft="kit 1"
+        "A kit", (Field("words", "Words"), Field("kit", "Contents", lines=lines)), save, draft="parts new"
     )
 
 
@@ -325,7 +325,7 @@ async def test_what_is_half_typed_is_there_again_after_the_program_was_killed(tr
         await hands.settle()
         assert hands.app.screen.values["words"] == "two of each"
         assert "What was typed here before is back" in hands.said
-        await hands.press("escape")
+        await hands.press("escape", "escape")  # the offer to open it, then the form
         await hands.a_moment()
         await hands.press("enter")
         assert trial.shop.terminal("door").draft == ()
@@ -336,7 +336,7 @@ async def test_what_is_half_typed_is_there_again_after_the_program_was_killed(tr
 
 
 async def test_a_form_open_at_another_terminal_says_where(trial):
-    trial.shop.remember("office", form="kit 1")
+    trial.shop.remember("office", form="parts new")
     async with trial.screens() as hands:
         hands.app.push_screen(lines_form([]))
         await hands.settle()

@@ -1,12 +1,16 @@
 """One part's card: what it is, where its pieces are, and everything that ever happened to it."""
 
+from collections.abc import Iterator
+
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.jobs.at import At, name, shown
+from shoptui.jobs.edit import sense_of
+from shoptui.jobs.part_fields import PART
 from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import piece_words
 from shoptui.jobs.story import story
-from shoptui.stations.card import Fact
+from shoptui.stations.card import LONGEST, Fact
 from shoptui.stations.marks import Tone
 
 STATE_TONES = {
@@ -37,6 +41,7 @@ def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
         Fact("outside work", ", ".join(work.work for work in part.outside_work)),
         Fact("after", ", ".join(name(shop.parts.get(number)) for number in part.install_after)),
         Fact("replaces", ", ".join(name(shop.parts.get(number)) for number in part.replaces)),
+        *_also(at, part),
         Fact("notes", part.notes),
     )
     places = [(place, qty) for place, qty in shop.book.places(part.id) if place.state is not State.NOT_OURS]
@@ -51,6 +56,19 @@ def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
     facts.extend((Fact(), Fact("What happened")))
     facts.extend(Fact("", sentence) for sentence in reversed(story(shop, part)))
     return name(part), tuple(facts)
+
+
+def _also(at: At, part: Part) -> Iterator[Fact]:
+    """Yield what the form asks beside these, where it is not as it is for most parts."""
+    sense = sense_of(at.shop, part)
+    for asked in PART.fields:
+        tone = Tone.WARN if asked.name == "read_again" else Tone.PLAIN
+        if asked.name in _ALSO and (text := asked.write(sense, getattr(part, asked.name))) not in _USUAL:
+            yield Fact(asked.label.lower(), asked.shown(text, LONGEST), tone)
+
+
+_ALSO = ("sold_as", "hours", "price", "sponsor", "kit", "opened_on", "use_by", "read_again")
+_USUAL = ("", "each", "no")
 
 
 def _other_build(at: At, part: Part) -> str:

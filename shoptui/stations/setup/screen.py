@@ -10,6 +10,7 @@ from textual.widget import Widget
 from shoptui.jobs.answers import Answer, Question, done, stop
 from shoptui.jobs.at import shown
 from shoptui.jobs.check import check
+from shoptui.jobs.record_forms import FORMS
 from shoptui.jobs.shop_settings import in_words
 from shoptui.stations.card import Fact
 from shoptui.stations.field import Field
@@ -19,6 +20,7 @@ from shoptui.stations.keys import here
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
 from shoptui.stations.marks import Tone
+from shoptui.stations.records.screen import Records
 from shoptui.stations.setup.key_list import (
     ALL_USUAL,
     KEY_COLUMNS,
@@ -38,6 +40,7 @@ from shoptui.stations.setup.rows import (
     keys_row,
     learn_row,
     look_rows,
+    record_lines,
     scanner_row,
     settings_row,
 )
@@ -83,6 +86,7 @@ class SetUp(CardStation):
         self.shown_list().set_rows(
             [
                 *build_rows(app.shop.builds.all(), app.scanning.at.build),
+                *record_lines(app.shop),
                 settings_row(app.shop.settings),
                 keys_row(app.keyboard.changed),
                 scanner_row(app.shop.settings.scanner_prefix),
@@ -138,6 +142,9 @@ class SetUp(CardStation):
             case What.BUILD if isinstance(line.which, int):
                 number = line.which
                 app.talk.do(lambda: self._work_on(number))
+            case What.RECORDS:
+                kind = next(kind for kind, form in FORMS.items() if form.one == line.which)
+                app.push_screen(Records(kind, self.station_name))
             case What.SETTINGS:
                 app.push_screen(settings_form(app))
             case What.KEYS:

@@ -42,12 +42,6 @@ def kit_words(shop: Shop, kit: Part) -> str:
     return f"kit of {sum(qty for _, qty in inside)}: {', '.join(told) or 'not ordered yet'}"
 
 
-def on_hand(shop: Shop, kit: Part) -> tuple[Part, ...]:
-    """Return the contents of a kit of which some are here or on the vehicle, in the kit's order."""
-    states = (State.RECEIVED, State.REMOVED, State.INSTALLED, State.MOCKED_UP)
-    return tuple(part for part, _ in contents(shop, kit) if shop.book.in_state(part.id, *states))
-
-
 def refused(shop: Shop, kit: Part, inside: tuple[Part, ...]) -> str:
     """Say why a line cannot be a kit with these contents, in a sentence; empty where it can."""
     if kit.id and any(qty for _, qty in shop.book.places(kit.id)):

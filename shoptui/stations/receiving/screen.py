@@ -15,10 +15,10 @@ from shoptui.jobs.close_box import close_box
 from shoptui.jobs.commands import AT_THE_DOOR
 from shoptui.jobs.parcels import open_box
 from shoptui.jobs.receive import receive
+from shoptui.stations.file_form import file_form
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.listed import Row
 from shoptui.stations.long_list import LongList
-from shoptui.stations.receiving.forms import file_form, slip_form
 from shoptui.stations.receiving.keys import AMISS, KEYS
 from shoptui.stations.receiving.rows import (
     BOX_COLUMNS,
@@ -28,6 +28,7 @@ from shoptui.stations.receiving.rows import (
     line_facts,
     line_row,
 )
+from shoptui.stations.receiving.slip_form import slip_form
 from shoptui.stations.station import CardStation
 
 NO_BOXES = "No box is expected. Scan one that came, or order on Parts (F8)."

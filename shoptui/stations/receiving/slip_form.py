@@ -1,4 +1,4 @@
-"""The forms of Receiving: what the packing slip says, and a photo or another file."""
+"""The form of Receiving: what the packing slip says."""
 
 from collections.abc import Mapping
 
@@ -6,7 +6,6 @@ from shoptui.domain.cells import whole
 from shoptui.domain.records import Box
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.at import At, name, shown
-from shoptui.jobs.attach import Owner, attach, file_words, files_of, owner_words
 from shoptui.jobs.box_list import expected_in
 from shoptui.jobs.slip import write_slip
 from shoptui.stations.field import Field
@@ -35,24 +34,4 @@ def slip_form(at: At, box: Box) -> Form:
         ),
         save,
         about="How many of each the paper lists; 0 for what it does not. All 0: there is no slip.",
-    )
-
-
-def file_form(at: At, record: Owner) -> Form:
-    """Return the form that keeps a photo or another file with a record."""
-    kept = files_of(at, record)
-
-    def save(values: Mapping[str, str]) -> Answer:
-        return attach(at, record, values["path"], note=" ".join(values["note"].split()))
-
-    return Form(
-        f"Photo or file: {owner_words(record)}",
-        (
-            Field("path", "File", "where it is, such as ~/photos/dent.jpg; may be dragged here"),
-            Field("note", "Note", "what it shows; may be empty"),
-        ),
-        save,
-        about=f"Kept already: {'; '.join(map(file_words, kept))}."
-        if kept
-        else "It is copied into the shop's folder.",
     )

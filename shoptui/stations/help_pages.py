@@ -161,6 +161,7 @@ PAGES: dict[str, Page] = {
             ("parts.next", "what becomes of it: open, hold, release, take back, cancel, gone"),
             (" ", "with a number typed before it: of that many pieces"),
             ("parts.add", "adds a part that has no code"),
+            ("parts.file", "keeps a photo or a file with the part"),
             ("Escape", "from the card to the list"),
         ),
     ),

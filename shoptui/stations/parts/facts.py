@@ -5,7 +5,9 @@ from collections.abc import Iterator
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.jobs.at import At, name, shown
+from shoptui.jobs.attach import file_words, files_of
 from shoptui.jobs.edit import sense_of
+from shoptui.jobs.kit import kit_words
 from shoptui.jobs.part_fields import PART
 from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import piece_words
@@ -43,6 +45,7 @@ def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
         Fact("replaces", ", ".join(name(shop.parts.get(number)) for number in part.replaces)),
         *_also(at, part),
         Fact("notes", part.notes),
+        *(Fact("file", file_words(file)) for file in files_of(at, part)),
     )
     places = [(place, qty) for place, qty in shop.book.places(part.id) if place.state is not State.NOT_OURS]
     facts = [fact for fact in known if fact.text]
@@ -52,7 +55,7 @@ def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
         for place, qty in places
     )
     if not places:
-        facts.append(Fact("", "Nowhere yet: not ordered."))
+        facts.append(Fact("", kit_words(shop, part) if part.kit else "Nowhere yet: not ordered."))
     facts.extend((Fact(), Fact("What happened")))
     facts.extend(Fact("", sentence) for sentence in reversed(story(shop, part)))
     return name(part), tuple(facts)

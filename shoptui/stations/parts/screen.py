@@ -9,7 +9,8 @@ from textual.widget import Widget
 from shoptui.domain.records import Order, Part
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.part_list import PartLine, part_lines
-from shoptui.stations.keys import here
+from shoptui.stations.file_form import file_form
+from shoptui.stations.keys import HERE_KEYS, here, quiet
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
 from shoptui.stations.parts.copy_form import copy_form
@@ -34,6 +35,9 @@ class Parts(CardStation):
         here("ctrl+n", "add", "Add a part", "Add a part that has no code", "parts.add"),
         here("ctrl+l", "orders", "Orders", "All orders, the part's last one first", "parts.orders"),
         here("ctrl+y", "copy", "Copy a list", "Copy lines from another build's list", "parts.copy"),
+        quiet(
+            "ctrl+f", "file", "Photo, file", "Keep a photo or a file with the part", "parts.file", HERE_KEYS
+        ),
     ]
 
     def __init__(self) -> None:
@@ -110,7 +114,7 @@ class Parts(CardStation):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what needs a part."""
-        if action in ("order", "send_out", "next", "edit") and self.is_mounted:
+        if action in ("order", "send_out", "next", "edit", "file") and self.is_mounted:
             return None if self.part is None else True
         return super().check_action(action, parameters)
 
@@ -135,6 +139,11 @@ class Parts(CardStation):
         """Change what the list says of the part under the cursor."""
         if (part := self.part) is not None:
             self.shop_app.push_screen(record_form(self.shop_app.scanning.at, part))
+
+    def action_file(self) -> None:
+        """Keep a photo or a file with the part under the cursor."""
+        if (part := self.part) is not None:
+            self.shop_app.push_screen(file_form(self.shop_app.scanning.at, part))
 
     def action_orders(self) -> None:
         """List the orders, with the cursor on the last one that the part is on."""

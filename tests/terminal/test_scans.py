@@ -65,7 +65,7 @@ class Cell:
                 self.open_form()
             case "page":
                 program.send(F1)
-                program.until(lambda: "Escape goes back" in program.text)
+                program.until(lambda: "goes back" in program.text)
             case "page's field":
                 # What is said while a page lies in front appears over it: high enough, not over its field.
                 program.resize(80, 100)

@@ -77,7 +77,7 @@ class Cell:
                 self.leave_form()
             case "page":
                 program.send(ESCAPE)
-                program.until(lambda: "Escape goes back" not in program.text)
+                program.until(lambda: "goes back" not in program.text)
             case "page's field":
                 program.send(ESCAPE)
                 program.until(lambda: "Search for" not in program.text)

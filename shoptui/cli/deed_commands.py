@@ -9,6 +9,12 @@ AT = typed("--at", metavar="POSITION", help="LF, RF, LR, RR, front... or another
 INTO_BIN = typed("--to", default="", metavar="BIN", help="bin or bag it goes to (the bench)")
 DUE = typed("--due", type=whole_day, metavar="DAY", help="day it is expected: 2026-11-30")
 NUMBER = typed("--number", default="", metavar="NUMBER", help="their order or job number")
+NO_LONGER = typed(
+    "--no-longer-needed",
+    action="store_const",
+    const=True,
+    help="they are not to be ordered again, which is asked otherwise",
+)
 ANSWERED = (
     typed("--yes", action="store_true", help="answer what is asked with yes; without it nothing changes"),
     typed(
@@ -112,8 +118,35 @@ DEEDS = (
             CODE,
             QTY,
             typed("--reason", required=True, metavar="WORD", help="returned, sold, scrapped, lost..."),
-            typed("--no-longer-needed", action="store_true", help="they are not to be ordered again"),
+            NO_LONGER,
             typed("--note", default="", metavar="WORDS"),
+            *ANSWERED,
+        ),
+    ),
+    Command(
+        "transfer",
+        "deeds.transfer",
+        "give pieces to another build",
+        (
+            CODE,
+            QTY,
+            typed("--to", required=True, metavar="BUILD|stock", help="its code, or the shop's stock"),
+            NO_LONGER,
+            *ANSWERED,
+        ),
+    ),
+    Command(
+        "count",
+        "counting.count",
+        "count a bin and enter what differs from the books",
+        (
+            typed("bin", metavar="BIN"),
+            typed(
+                "things",
+                nargs="*",
+                metavar="CODE=QTY|-",
+                help="what is in it, all of it; - reads scans from standard input, one a line",
+            ),
             *ANSWERED,
         ),
     ),

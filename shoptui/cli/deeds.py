@@ -5,7 +5,7 @@ from collections.abc import Callable
 
 from shoptui.cli.doing import do, do_with_part
 from shoptui.cli.named import meant
-from shoptui.cli.opening import CannotDoError
+from shoptui.cli.opening import CannotDoError, build_of
 from shoptui.domain.amounts import money
 from shoptui.domain.inert import inert
 from shoptui.domain.places import State
@@ -13,11 +13,15 @@ from shoptui.domain.records import Part
 from shoptui.jobs import dispose as disposing
 from shoptui.jobs import order as ordering
 from shoptui.jobs import send_out as outside
+from shoptui.jobs import transfer as giving
 from shoptui.jobs.answers import Answer, Question, Said, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.film import film, not_filmed
 from shoptui.jobs.missing import find_shoot
 from shoptui.jobs.place_words import order_name, today
+
+STOCK = "stock"
+"""What stands for the shop's stock where a build is expected."""
 
 
 def order(arguments: argparse.Namespace) -> int:
@@ -87,6 +91,16 @@ def dispose(arguments: argparse.Namespace) -> int:
             no_longer_needed=arguments.no_longer_needed,
             note=arguments.note,
         )
+
+    return do_with_part(arguments, job)
+
+
+def transfer(arguments: argparse.Namespace) -> int:
+    """Give pieces to another build, or to the shop's stock."""
+
+    def job(at: At, part: Part) -> Answer:
+        to = None if arguments.to.casefold() == STOCK else build_of(at.shop, arguments.to or "of no name")
+        return giving.transfer(at, part, arguments.qty, to=to, no_longer_needed=arguments.no_longer_needed)
 
     return do_with_part(arguments, job)
 

@@ -51,11 +51,22 @@ def part_of(at: At, code: str) -> Part:
         CannotDoError: It stands for none, or for several.
 
     """
-    parts = at.shop.parts
-    found = [parts.get(match.record) for match in matches_of(at, read(code)) if match.kind == "part"]
-    if len(found) == 1:
-        return found[0]
-    if found:
+    return counted(at, code, 1)[0]
+
+
+def counted(at: At, code: str, times: int) -> tuple[Part, int]:
+    """Return the part that a code stands for and its pieces, if it was scanned so often: a carton has more.
+
+    Raises:
+        CannotDoError: It stands for no part, or for several.
+
+    """
+    parts, reading = at.shop.parts, read(code)
+    matches = [match for match in matches_of(at, reading) if match.kind == "part"]
+    if len(matches) == 1:
+        return parts.get(matches[0].record), matches[0].pieces(reading) * times
+    if matches:
+        found = [parts.get(match.record) for match in matches]
         names = ", ".join(map(name_and_code, found[:_LISTED]))
         more = f" and {len(found) - _LISTED} more" if len(found) > _LISTED else ""
         raise CannotDoError(f"{inert(code)} is more than one part: {names}{more}. Give the code of one.")

@@ -27,15 +27,15 @@ def scan(arguments: argparse.Namespace) -> int:
         build_of(shop, arguments.build)
         person_of(shop, arguments.who)
         scanning = Scanning(shop, name, station=arguments.station, build=arguments.build, who=arguments.who)
-        for line in _lines():
+        for line in lines_in():
             answer = _take(scanning, line)
             wrong = wrong or answer.said in _WENT_WRONG
             scanned(answer, json=arguments.json)
     return 1 if wrong else 0
 
 
-def _lines() -> Iterator[bytes]:
-    """Yield the lines without their ends; nothing else is cut, since a blank can be part of a code."""
+def lines_in() -> Iterator[bytes]:
+    """Yield the lines of standard input without their ends; else nothing is cut: a code can hold a blank."""
     mark = _MARK
     while line := sys.stdin.buffer.readline():
         yield line.removeprefix(mark).removesuffix(b"\n").removesuffix(b"\r")

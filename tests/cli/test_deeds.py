@@ -53,19 +53,40 @@ def test_which_job_is_asked_where_it_is_out_on_several(run, sample_shop, unchang
 
 
 def test_what_a_shot_still_needs_is_asked_about(run, sample_shop, states, unchanged):
-    ran = run("dispose", "BO-04", "--reason", "scrapped")
-    assert (ran.code, ran.out) == (1, "")
-    assert "shot 4 (Bumper before it goes to paint) needs it before outside work" in ran.err
     asked = run("dispose", "BO-04", "--reason", "scrapped", "--json")
     assert (asked.code, asked.json["answer"], asked.err) == (1, "question", "")
+    assert asked.json["choices"] == ["to order again", "no longer needed"]
+    asked = run("dispose", "BO-04", "--reason", "scrapped", "--choose", "1")
+    assert (asked.code, asked.out) == (1, "")
+    assert "shot 4 (Bumper before it goes to paint) needs it before outside work" in asked.err
     assert unchanged()
     assert run("dispose", "BO-04", "--reason", "scrapped", "--yes").code == 0
     assert states("BO-04") == {"gone": 1, "to order": 1}
 
 
-def test_what_is_no_longer_needed_is_not_to_be_ordered(run, sample_shop, states):
-    assert run("dispose", "BO-04", "--reason", "sold", "--no-longer-needed", "--yes").code == 0
+@pytest.mark.parametrize("said", [("--no-longer-needed",), ("--choose", "2")])
+def test_what_is_no_longer_needed_is_not_to_be_ordered(run, sample_shop, states, said):
+    assert run("dispose", "BO-04", "--reason", "sold", "--yes", *said).code == 0
     assert states("BO-04") == {"gone": 1}
+
+
+def test_pieces_are_given_to_another_build(run, sample_shop, states, tmp_path):
+    (tmp_path / "van.toml").write_text('[[builds]]\ncode = "van"\ntitle = "Van"\n')
+    assert run("import", "shop", str(tmp_path / "van.toml")).code == 0
+    asked = run("transfer", "BO-05", "--to", "van", "--json")
+    assert (asked.code, asked.json["answer"]) == (1, "question")
+    assert run("transfer", "BO-05", "--to", "van", "--yes").code == 0
+    assert states("BO-05") == {"gone": 1, "to order": 1}
+    (line,) = run("parts", "--build", "van", "--format", "json").json
+    assert (line["description"], line["states"]["received"]) == ("Rear bumper", 1)
+    assert run("undo").code == 0
+    assert states("BO-05") == {"received": 1}
+
+
+def test_pieces_are_given_to_the_stock(run, sample_shop, states):
+    assert run("transfer", "BO-05", "--to", "stock", "--no-longer-needed").code == 0
+    assert states("BO-05") == {"gone": 1}
+    assert "1 received" in run("where", "rear", "bumper").out
 
 
 ORDER, OUT = ("order", "SE-07", "--from", "brake-counter"), ("send-out", "BO-03", "--to", "paint-booth")
@@ -89,6 +110,11 @@ ORDER, OUT = ("order", "SE-07", "--from", "brake-counter"), ("send-out", "BO-03"
         (("take-back", "BO-01", "--qty", "2"), "2 cannot be"),
         (("dispose", "BO-04", "--reason", "tired"), "One of returned, sold, scrapped"),
         (("dispose", "BO-04", "--reason", "lost", "--qty", "100000"), "100000 cannot be"),
+        (("transfer", "BO-05", "--to", "nope"), "There is no build nope. Builds: longbed"),
+        (("transfer", "BO-05", "--to", "longbed"), "is on the list of longbed already."),
+        (("transfer", "BO-05", "--to", ""), "There is no build"),
+        (("transfer", "SE-07", "--to", "stock"), "cannot be"),
+        (("transfer", "BO-05", "--to", "coupe"), "is finished and gets nothing any more."),
     ],
 )
 def test_what_cannot_be_is_one_sentence_and_1_and_changes_nothing(
@@ -137,7 +163,8 @@ def test_a_shot_is_filmed_once_it_was_asked_about_and_not_after_all(run, sample_
     ran = run("filmed", "day-1", "4", "--yes", "--json")
     assert (ran.code, ran.json["answer"], ran.json["kind"]) == (0, "done", "filming day")
     assert run("filmed", "DAY-1", "4", "--yes").err.endswith("is marked filmed already.\n")
-    assert run("dispose", "BO-04", "--reason", "sold").code == 0  # nothing is kept for that shot any more
+    # nothing is kept for that shot any more
+    assert run("dispose", "BO-04", "--reason", "sold", "--no-longer-needed").code == 0
     assert run("filmed", "day-1", "4", "--not").out.startswith("Not filmed after all: shot 4 (")
 
 

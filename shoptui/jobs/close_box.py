@@ -29,8 +29,11 @@ def close_box(at: At) -> Answer:
 def _closed(at: At, box: Box, words: str, missing: Missing) -> Answer:
     unsorted = sum(at.since_last_bin().values())
     bench = f" On the bench still: {unsorted}; scan the bin for that." if unsorted else ""
+    hint = " If the supplier will not send it: “short” (Ctrl+T)." if words.startswith("Short") else ""
     return done(
-        f"Box {shown(box.code)} closed. {words}{bench}", subject=box.id, qty=sum(qty for _, qty in missing)
+        f"Box {shown(box.code)} closed. {words}{bench}{hint}",
+        subject=box.id,
+        qty=sum(qty for _, qty in missing),
     )
 
 

@@ -16,6 +16,9 @@ from shoptui.store.shop import Shop
 _LISTED = 3
 """Names that a sentence offers."""
 
+_NEAR = 0.7
+"""Share of letters that a slip of the finger leaves as they were. Common practice, no source."""
+
 
 def person_of(shop: Shop, badge: str) -> Person | None:
     """Return the person of a badge; None where none was given.
@@ -93,6 +96,6 @@ def meant(text: str, names: Mapping[str, str]) -> str:
     for code, name in names.items():
         for word in (code, *re.findall(r"\w{3,}", name)):
             near.setdefault(word.casefold(), {})[name] = None
-    found = get_close_matches(text.casefold(), near, _LISTED)
+    found = get_close_matches(text.casefold(), near, _LISTED, _NEAR)
     like = list(dict.fromkeys(name for word in found for name in near[word]))[:_LISTED]
     return f" Was {' or '.join(like)} meant?" if like else ""

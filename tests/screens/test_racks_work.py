@@ -90,3 +90,18 @@ async def test_a_bin_is_made_renamed_and_withdrawn(rack):
         await hands.scan(rack.bin.tag)
         await hands.press("ctrl+x")
         assert "is not empty: 2 Brake rotor" in hands.said
+
+
+async def test_a_finished_vehicle_is_handed_over_from_its_list(rack):
+    with rack.shop.transaction("on", terminal="lift") as tx:
+        tx.enter(verbs.install(rack.shop.book, rack.hub.id, 1, position=""))
+    async with rack.screens() as hands:
+        await hands.press("f12")
+        await hands.type("builds lists")
+        await hands.a_moment()
+        await hands.press("enter", "ctrl+g")
+        assert "Hand over Wagon? With it: 1 piece. Open:" in hands.said
+        await hands.a_moment()
+        await hands.press("enter")
+        assert rack.shop.builds.get(rack.build.id).status == "finished"
+        assert "finished" in hands.screen_text

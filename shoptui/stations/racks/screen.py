@@ -18,7 +18,6 @@ from shoptui.stations.keys import here
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
 from shoptui.stations.parts.facts import part_facts
-from shoptui.stations.racks.forms import bin_form
 from shoptui.stations.racks.rows import (
     BIN_COLUMNS,
     CONTENT_COLUMNS,
@@ -29,6 +28,7 @@ from shoptui.stations.racks.rows import (
     content_row,
     count_rows,
 )
+from shoptui.stations.records.record_form import new_form, record_form
 from shoptui.stations.station import CardStation
 
 BENCH = 0
@@ -159,7 +159,7 @@ class Racks(CardStation):
             if self._bin != counting.id:
                 self._look_into(counting.id)
             self.shown_list().point_at(answer.subject)
-        elif answer.show == "racks" and answer.subject:
+        elif answer.subject and (answer.show == "racks" or answer.kind == "bin"):
             if answer.part:
                 self._show_part(answer.subject)
             else:
@@ -204,12 +204,12 @@ class Racks(CardStation):
 
     def action_new_bin(self) -> None:
         """Make a bin."""
-        self.shop_app.push_screen(bin_form(self._at, None))
+        self.shop_app.push_screen(new_form(self._at, Bin))
 
     def action_edit_bin(self) -> None:
         """Rename the bin that is meant, or say where it stands now."""
         if (meant := self._meant) is not None:
-            self.shop_app.push_screen(bin_form(self._at, meant))
+            self.shop_app.push_screen(record_form(self._at, meant))
 
     def step_back(self) -> None:
         """From the card to the bin, from the bin to the bins."""

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from shoptui.domain.records import Bin, Part
+from shoptui.domain.records import Part
 from shoptui.domain.shoots import Shoot
 from shoptui.jobs.answers import Answer, Question, Said, done
 from shoptui.jobs.at import At
@@ -12,7 +12,6 @@ from shoptui.stations.filming.forms import day_form
 from shoptui.stations.form import Form
 from shoptui.stations.parts.copy_form import copy_form
 from shoptui.stations.parts.forms import add_form, order_form, send_out_form
-from shoptui.stations.racks.forms import bin_form
 from shoptui.stations.records.record_form import new_form, record_form
 
 if TYPE_CHECKING:
@@ -46,11 +45,6 @@ def _day(at: At, number: int) -> Form | None:
     return day_form(at, shoot if isinstance(shoot, Shoot) else None) if shoot or not number else None
 
 
-def _bin(at: At, number: int) -> Form | None:
-    found = _there(at, Bin, number)
-    return bin_form(at, found if isinstance(found, Bin) else None) if found or not number else None
-
-
 def _of_part(opens: Callable[[At, Part], Form]) -> Callable[[At, int], Form | None]:
     def form(at: At, number: int) -> Form | None:
         part = _there(at, Part, number)
@@ -65,7 +59,6 @@ _OTHERS: dict[str, Callable[[At, int], Form | None]] = {
     "add": lambda at, _: add_form(at),
     "copy": lambda at, _: copy_form(at),
     "shoots": _day,
-    "bins": _bin,
 }
 
 

@@ -6,8 +6,10 @@ from typing import Any, ClassVar
 from textual.binding import BindingType
 from textual.widget import Widget
 
+from shoptui.domain.records import Build
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.edit import sense_of
+from shoptui.jobs.hand_over import hand_over
 from shoptui.jobs.record_forms import FORMS
 from shoptui.jobs.story import story
 from shoptui.stations.card import Fact
@@ -34,6 +36,13 @@ class Records(CardStation):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         here("ctrl+n", "add", "New", "Make a new one", "records.add"),
+        here(
+            "ctrl+g",
+            "hand_over",
+            "Hand over",
+            "The vehicle is finished and leaves, with all that is installed on it",
+            "records.hand_over",
+        ),
         here("ctrl+o", "card", "Card", "Show the card with its history, or the list again", "records.card"),
     ]
 
@@ -105,6 +114,18 @@ class Records(CardStation):
         app, record = self.shop_app, self.record
         if record is not None:
             app.push_screen(record_form(app.scanning.at, record))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Only a vehicle is handed over."""
+        if action == "hand_over":
+            return self._kind is Build and (None if self.is_mounted and self.record is None else True)
+        return super().check_action(action, parameters)
+
+    def action_hand_over(self) -> None:
+        """Ask whether the vehicle under the cursor is handed over, and say what is open on it."""
+        app, record = self.shop_app, self.record
+        if record is not None:
+            app.talk.do(lambda: hand_over(app.scanning.at, record))
 
     def action_add(self) -> None:
         """Open the form of a new one."""

@@ -122,9 +122,10 @@ def _cancel(at: At, box: Box, missing: Missing) -> Answer:
                     left -= taken
         box = shop.boxes.get(box.id)
         rest = _missing(at, box)
-        if not rest and at.box is not None and at.box.id == box.id:
+        done_with = not rest and at.box is not None and at.box.id == box.id
+        if done_with:
             transaction.change(box, closed=shop.clock(), open_at="", also_at=())
     words = f"Cancelled, to order again: {_listed(missing)}."
-    if rest:
-        return done(f"{words} Still expected: {_listed(rest)}.", subject=box.id)
-    return _closed(at, box, words, [])
+    if done_with:
+        return _closed(at, box, words, [])
+    return done(f"{words} Still expected: {_listed(rest)}." if rest else words, subject=box.id)

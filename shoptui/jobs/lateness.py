@@ -11,22 +11,22 @@ from shoptui.store.shop import Shop
 _HERE = (State.RECEIVED, State.HELD)
 
 
-def lateness(shop: Shop, orders: Iterable[Order], days: WorkingDays, today: date) -> dict[int, int]:
-    """Return by how many working days each order came after its day; 0 or less is in time.
+def lateness(shop: Shop, orders: Iterable[int], days: WorkingDays, today: date) -> dict[int, int]:
+    """Return by how many working days each order came after its day, by its id; 0 or less is in time.
 
     The last piece of an order counts; what is overdue and still to come is late by what it is overdue so far.
     Left out is what had no day, is still in time, or never came.
 
     Args:
         shop: The shop.
-        orders: Orders of one supplier, of one kind.
+        orders: Ids of orders of one supplier, of one kind.
         days: Which days are worked.
         today: Day that it is.
 
     """
     found: dict[int, int] = {}
-    for order in orders:
-        if order.due is None:
+    for order in map(shop.orders.get, orders):
+        if order.due is None or order.withdrawn:
             continue
         away = State.SENT_OUT if order.kind == "outside" else State.ORDERED
         if shop.book.parts_at(away, order.id):
@@ -38,11 +38,14 @@ def lateness(shop: Shop, orders: Iterable[Order], days: WorkingDays, today: date
     return found
 
 
-def orders_by_supplier(shop: Shop) -> dict[tuple[int, str], list[Order]]:
-    """Return supplier and kind to their orders."""
-    found: dict[tuple[int, str], list[Order]] = {}
-    for order in shop.orders.all():
-        found.setdefault((order.supplier, order.kind), []).append(order)
+def orders_by_supplier(shop: Shop) -> dict[tuple[int, str], list[int]]:
+    """Return supplier and kind to the ids of their orders.
+
+    Of most suppliers nobody asks, so their orders are not made records of.
+    """
+    found: dict[tuple[int, str], list[int]] = {}
+    for number, order in shop.database.documents("orders").items():
+        found.setdefault((order["supplier"], order["kind"]), []).append(number)
     return found
 
 

@@ -9,7 +9,7 @@ from shoptui.domain.places import State
 from shoptui.domain.records import Build, Part
 from shoptui.domain.verbs import ON_A_SHELF
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
-from shoptui.jobs.at import At, pieces
+from shoptui.jobs.at import At, name
 from shoptui.jobs.cores import open_cores
 from shoptui.jobs.needs import asked
 from shoptui.jobs.place_words import today
@@ -21,16 +21,13 @@ from shoptui.store.transaction import Transaction
 FINISHED = "finished"
 
 _OPEN = {
-    "mocked up, not installed": (State.MOCKED_UP,),
-    "out at an outside shop": (State.SENT_OUT,),
+    "mocked up": (State.MOCKED_UP,),
+    "sent out": (State.SENT_OUT,),
     "ordered": (State.ORDERED,),
     "held": (State.HELD,),
-    "here and not installed": (State.RECEIVED, State.ASSEMBLED, State.REMOVED),
+    "here but not installed": (State.RECEIVED, State.ASSEMBLED, State.REMOVED),
 }
 """What a person should know of before the vehicle leaves, and in which states it is."""
-
-LISTED = 3
-"""Parts that a sentence names."""
 
 
 def hand_over(at: At, build: Build) -> Answer:
@@ -41,11 +38,11 @@ def hand_over(at: At, build: Build) -> Answer:
     if build.status == FINISHED:
         return stop(f"{inert(build.title)} was handed over already.", kind="vehicle", subject=build.id)
     leaves = sum(_on_it(at.shop, part) for part in _parts(at.shop, build))
-    left = "; ".join(open_things(at.shop, build))
+    left = ", ".join(open_things(at.shop, build))
     return Answer(
         Said.QUESTION,
         f"Hand over {inert(build.title)}? With it: {_count(leaves)}. "
-        f"{f'Open: {left}. ' if left else 'Nothing is open. '}Enter: hand over; the rest stays as it is.",
+        f"{f'Open: {left}. ' if left else 'Nothing is open. '}Enter: hand over; the rest stays.",
         kind="vehicle",
         subject=build.id,
         qty=leaves,
@@ -83,7 +80,8 @@ def open_things(shop: Shop, build: Build) -> Iterator[str]:
             if (qty := sum(n for place, n in standing(shop.book, part.id) if place.state in states))
         ]
         if there:
-            yield f"{words}: {_listed(there)}"
+            only = f" ({name(there[0][0])})" if len(there) == 1 else ""
+            yield f"{sum(qty for _, qty in there)} {words}{only}"
     day = today(shop)
     unfilmed = sum(
         any(part.build == build.id for need in shot.needs for part, _ in asked(shop, need))
@@ -95,11 +93,6 @@ def open_things(shop: Shop, build: Build) -> Iterator[str]:
         yield f"{unfilmed} {'shot' if unfilmed == 1 else 'shots'} not filmed"
     if cores := sum(core.part.build == build.id for core in open_cores(shop, day)):
         yield f"{cores} core {'deposit' if cores == 1 else 'deposits'} not back"
-
-
-def _listed(there: list[tuple[Part, int]]) -> str:
-    words = ", ".join(pieces(qty, part) for part, qty in there[:LISTED])
-    return words if len(there) <= LISTED else f"{words} and {len(there) - LISTED} more"
 
 
 def _hand_over(at: At, build: Build, *, to_stock: bool) -> Answer:

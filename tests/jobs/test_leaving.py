@@ -236,9 +236,9 @@ def test_a_handed_over_vehicle_takes_what_is_installed_with_it(here):
     before = here.bytes()
     answer = hand_over(here.at("office"), here.build)
     assert "With it: 1 piece." in answer.text
-    assert "ordered: 1 Hood, 10 Clip" in answer.text
-    assert "held: 1 Hub" in answer.text
-    assert "here and not installed: 1 Brake rotor, 1 Hub" in answer.text
+    assert "11 ordered" in answer.text
+    assert "1 held (Hub)" in answer.text
+    assert "2 here but not installed" in answer.text
     assert here.bytes() == before
     answer = answer.question.yes()
     assert answer.said is Said.DONE

@@ -103,8 +103,8 @@ def test_the_finished_vehicle_is_handed_over(made):
         shoot = tx.add(Shoot(0, "d1", "Last day", TODAY, shots=(Shot("Brakes", (need,)),)))
     said = hand_over(made.at("office"), made.build)
     assert said.text == (
-        "Hand over Wagon? With it: 2 pieces. Open: mocked up, not installed: 1 Brake rotor, 1 Ring; "
-        "ordered: 1 Hub, 1 Hood, 10 Clip; 1 shot not filmed. Enter: hand over; the rest stays as it is."
+        "Hand over Wagon? With it: 2 pieces. Open: 2 mocked up, 12 ordered, 1 shot not filmed. "
+        "Enter: hand over; the rest stays."
     )
     said = said.question.yes()
     assert said.text == "Wagon is handed over, with 2 pieces. Its record stays."

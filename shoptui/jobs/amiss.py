@@ -19,25 +19,26 @@ from shoptui.jobs.receive import receive
 DAMAGED = "damaged"
 NOTE_LIMIT = 300
 OFFER = "Type a note or a photo's file, or go on."
+APART = f"Lay it apart, then scan the bin for held things. {OFFER}"
 
 Thing = tuple[Part, Place]
 
 
-def set_aside(at: At, why: str) -> Answer:
-    """Hold the last thing that this terminal received: damaged, or wrong, and then it is still to come."""
-    return _of_the_last(at, why, State.RECEIVED, lambda thing: _hold(at, thing, why))
+def set_aside(at: At, qty: int, *, why: str) -> Answer:
+    """Hold so many of the last thing that this terminal received: damaged, or wrong and still to come."""
+    return _of_the_last(at, why, lambda thing: _hold(at, thing, qty, why))
 
 
-def over(at: At) -> Answer:
-    """Hold one more of the last thing that came than was ordered; if it was ordered after all, receive it."""
+def over(at: At, qty: int) -> Answer:
+    """Hold so many more of the last thing than were ordered; what was ordered after all is received."""
     if at.box is None:
         return stop("No box is open here: scan the box first, then the thing.")
-    return _of_the_last(at, "over", State.RECEIVED, lambda thing: _one_over(at, thing[0]))
+    return _of_the_last(at, "over", lambda thing: _over(at, thing[0], qty))
 
 
-def _of_the_last(at: At, why: str, state: State, deed: Callable[[Thing], Answer]) -> Answer:
+def _of_the_last(at: At, why: str, deed: Callable[[Thing], Answer]) -> Answer:
     """Do a deed with the last thing; where one scan stood for several, as a kit does, ask which."""
-    things = _last_things(at, state)
+    things = _last_things(at)
     if not things:
         return stop(f"Nothing lies on the bench to call {why}. Scan the thing first.")
     if len(things) == 1:
@@ -53,9 +54,10 @@ def _choice(thing: Thing, deed: Callable[[Thing], Answer]) -> Choice:
     return Choice(name(thing[0]), lambda: deed(thing))
 
 
-def _last_things(at: At, state: State) -> list[Thing]:
+def _last_things(at: At) -> list[Thing]:
     """Return what the last scan laid on this terminal's bench and still lies there."""
-    bench = {key for key in at.since_last_bin() if key[1].state is state and key[1].where == UNSORTED}
+    things = at.since_last_bin()
+    bench = {key for key in things if key[1].state is State.RECEIVED and key[1].where == UNSORTED}
     last, found = 0, dict[Thing, None]()
     for entry in at.shop.history.moved_at(at.terminal, LOOK_BACK_MOVES) if bench else ():
         if last and entry.transaction != last:
@@ -66,25 +68,27 @@ def _last_things(at: At, state: State) -> list[Thing]:
     return list(reversed(found))
 
 
-def _hold(at: At, thing: Thing, why: str) -> Answer:
+def _hold(at: At, thing: Thing, qty: int, why: str) -> Answer:
     part, place = thing
+    if qty > (there := at.since_last_bin().get((part.id, place), 0)):
+        return stop(f"{pieces(there, part)} on the bench; {qty} cannot be held as {why}.", subject=part.id)
     box = at.box
     came = box is not None and at.shop.received_in.get(box.code, {}).get(part.id, 0) > 0
     ref = box.code if box is not None and came else ""
     target = Place(State.HELD, place.where, place.condition)
-    with at.doing(f"held {pieces(1, part)}: {why}") as transaction:
-        transaction.enter([Move(part.id, 1, place, target, note=why, ref=ref)])
+    with at.doing(f"held {pieces(qty, part)}: {why}") as transaction:
+        transaction.enter([Move(part.id, qty, place, target, note=why, ref=ref)])
         order = _came_from(at, part) if why == WRONG else None
         if order is not None:
             supplier = at.shop.orders.get(order).supplier
-            transaction.enter(verbs.order(part.id, 1, supplier=supplier, order=order))
+            transaction.enter(verbs.order(part.id, qty, supplier=supplier, order=order))
     still = " The right one stays ordered." if order is not None else ""
     return with_offer(
         at,
         on_the_bench(
-            f"{pieces(1, part)} held: {why}.{still} Lay it apart, then scan the bin for held things. {OFFER}",
+            f"{pieces(qty, part)} held: {why}.{still} {APART}",
             part,
-            1,
+            qty,
             State.HELD,
         ),
         part,
@@ -102,18 +106,18 @@ def _came_from(at: At, part: Part) -> int | None:
     return None
 
 
-def _one_over(at: At, part: Part) -> Answer:
+def _over(at: At, part: Part, qty: int) -> Answer:
     box = at.box
     assert box is not None  # noqa: S101 - seen by the caller
-    if promised(at, box, part, 1):
-        return receive(at, part)
-    with at.doing(f"held {pieces(1, part)}: {OVER}") as transaction:
-        moves = verbs.hold_unordered(part.id, 1, supplier=seller(at, box), note=OVER, ref=box.code)
+    if promised(at, box, part, qty):
+        return receive(at, part, qty)
+    with at.doing(f"held {pieces(qty, part)}: {OVER}") as transaction:
+        moves = verbs.hold_unordered(part.id, qty, supplier=seller(at, box), note=OVER, ref=box.code)
         transaction.enter(moves)
     answer = on_the_bench(
-        f"{pieces(1, part)} held: {OVER}. Lay it apart, then scan the bin for held things. {OFFER}",
+        f"{pieces(qty, part)} held: {OVER}. {APART}",
         part,
-        1,
+        qty,
         State.HELD,
     )
     return with_offer(at, answer, part, moves[-1].target, OVER)

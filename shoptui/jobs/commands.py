@@ -16,10 +16,19 @@ from shoptui.jobs.undo import undo
 from shoptui.store.command_tags import CommandTag
 
 
-def command_answer(at: At, command: CommandTag) -> Answer:
-    """Do what a command tag says; a position with no part chosen shows that corner of the vehicle."""
+def command_answer(at: At, command: CommandTag, qty: int = 1) -> Answer:
+    """Do what a command tag says; a position with no part chosen shows that corner of the vehicle.
+
+    Args:
+        at: Where it is scanned.
+        command: The tag.
+        qty: Pieces that it is said of, typed before it.
+
+    """
     if command.position:
         return _position(at, command.word)
+    if command.word in AT_THE_DOOR:
+        return _at_the_door(at, command.word, qty)
     do = _COMMANDS.get(command.word)
     return do(at) if do else stop("No question is open, so there is nothing to answer.")
 
@@ -30,9 +39,9 @@ def _done(at: At) -> Answer:
     return done_said(at) or _put_card_down()
 
 
-def _at_the_door(word: str, at: At) -> Answer:
+def _at_the_door(at: At, word: str, qty: int) -> Answer:
     if at.station == "receiving":
-        return AT_THE_DOOR[word](at)
+        return AT_THE_DOOR[word](at, qty)
     return stop(f"“{word}” is for things from a box: go to Receiving (F3).")
 
 
@@ -55,19 +64,18 @@ def _put_card_down() -> Answer:
     return done("Nothing is in hand now.")
 
 
-AT_THE_DOOR: dict[str, Callable[[At], Answer]] = {
+AT_THE_DOOR: dict[str, Callable[[At, int], Answer]] = {
     "damaged": partial(set_aside, why=DAMAGED),
     "wrong": partial(set_aside, why=WRONG),
     "over": over,
-    "short": short,
-    "substitute": substitute,
+    "short": lambda at, _qty: short(at),
+    "substitute": lambda at, _qty: substitute(at),
 }
 """What is said of things from a box."""
 
 _COMMANDS: dict[str, Callable[[At], Answer]] = {
     "undo": undo,
     "done": _done,
-    **{word: partial(_at_the_door, word) for word in AT_THE_DOOR},
     "count": count_said,
     **{verb: partial(_turn_card, verb) for verb in TURNS},
 }

@@ -191,7 +191,9 @@ class Scanning:
         at = self.at
         command = command_named(text)
         if command is not None:
-            return command_answer(at, command).of("position" if command.position else "command", inert(text))
+            return command_answer(at, command, count).of(
+                "position" if command.position else "command", inert(text)
+            )
         reading = read(text)
         matches = matches_of(at, reading)
         if matches:

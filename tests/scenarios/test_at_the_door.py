@@ -82,6 +82,15 @@ def test_one_of_four_wheels_is_damaged(made, tyre, tmp_path):
     assert (file.table, file.record, file.note) == ("parts", tyre.id, "damaged")
 
 
+def test_three_of_ten_are_damaged(made):
+    door = made.scans("receiving")
+    for code in ("1043", made.clip.tag):
+        door.take(code, 10)
+    assert "10 Clip on the bench; 11 cannot" in door.take("damaged", 11).text
+    assert "3 Clip held: damaged" in door.take("damaged", 3).text
+    assert (made.count(made.clip, State.RECEIVED), made.count(made.clip, State.HELD)) == (7, 3)
+
+
 def test_the_next_scan_needs_no_note(made, tyre):
     door = made.scans("receiving")
     for code in ("T-1001", "TY-1", "damaged"):

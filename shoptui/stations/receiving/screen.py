@@ -173,16 +173,17 @@ class Receiving(CardStation):
 
     def action_said(self, word: str) -> None:
         """Do what a command tag of that word does."""
-        self.shop_app.talk.do(lambda: AT_THE_DOOR[word](self.shop_app.scanning.at))
+        qty = self.shop_app.intake.take_count()
+        self.shop_app.talk.do(lambda: AT_THE_DOOR[word](self.shop_app.scanning.at, qty))
 
     def action_amiss(self) -> None:
         """Ask what is amiss."""
-        at = self.shop_app.scanning.at
-        question = Question(
-            choices=tuple(Choice(words, partial(AT_THE_DOOR[word], at)) for word, words in AMISS.items())
-        )
+        at, qty = self.shop_app.scanning.at, self.shop_app.intake.take_count()
+        choices = tuple(Choice(words, partial(AT_THE_DOOR[word], at, qty)) for word, words in AMISS.items())
         self.shop_app.talk.do(
-            lambda: Answer(Said.QUESTION, "What is amiss? Its number, then Enter.", question=question)
+            lambda: Answer(
+                Said.QUESTION, "What is amiss? Its number, then Enter.", question=Question(choices=choices)
+            )
         )
 
     def action_slip(self) -> None:

@@ -8,7 +8,7 @@ from shoptui.domain.places import State
 from shoptui.stations.scanner import ECHO_SECONDS
 
 F2, F3, F5, F6, F8 = "\x1bOQ", "\x1bOR", "\x1b[15~", "\x1b[17~", "\x1b[19~"
-CTRL_O, CTRL_Z = "\x0f", "\x1a"
+CTRL_E, CTRL_G, CTRL_O, CTRL_Z = "\x05", "\x07", "\x0f", "\x1a"
 PIECES = 800_000
 
 
@@ -64,6 +64,30 @@ def test_a_form_that_lies_open_elsewhere_says_by_whom(program, cart, played):
         shows(each, "Order number")
         each.pause(0.5)
     shows(cart, "It lies open at another terminal too: Lead at t.")
+
+
+def test_of_two_who_change_one_field_the_second_is_shown_the_first(program, cart, played):
+    program.play(next(iter(played.badges)), 1)
+    shows(program, "is at this terminal now.")
+    for each in (program, cart):
+        each.send(F8)
+        shows(each, "Parts:")
+        each.send(CTRL_E)
+        shows(each, "What it is")
+    shows(cart, "It lies open at another terminal too: Lead at t.")
+    program.send(" one")
+    shows(program, "ordered one")
+    program.send(CTRL_G)
+    shows(program, "to Part that nobody ordered one.")
+    cart.send(" two")
+    shows(cart, "ordered two")
+    cart.send(CTRL_G)
+    shows(cart, "1 theirs: Part that nobody ordered one")
+    assert "Lead at t) from Part that nobody ordered to Part that nobody ordered one." in cart.words
+    cart.send("2\r")
+    shows(cart, "to Part that nobody ordered two.")
+    played.shop.refresh()
+    assert played.shop.parts.by_code("Q-1").description == "Part that nobody ordered two"
 
 
 def renamed(shop, record, field):

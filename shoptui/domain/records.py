@@ -372,7 +372,7 @@ class LearnedCode:
 
 @dataclass(frozen=True, slots=True)
 class CountLine:
-    """What was counted of a part so far."""
+    """Pieces of a part that one scan counted."""
 
     part: int
     qty: int
@@ -393,7 +393,7 @@ class Terminal:
 
     `card` names the Lift's open card as verb and part (`install`, 12), `bin` says where removed things go,
     `look` names the colours.
-    `counting` is the bin whose contents are being counted at it, and `counted` what was scanned so far.
+    `counting` is the bin whose contents are being counted at it, `counted` its scans, the last one last.
     `form` names a form that is being filled in (`parts 12`, `parts new`), and `draft` what stands in it.
     """
 

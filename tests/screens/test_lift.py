@@ -167,3 +167,25 @@ async def test_a_tag_before_the_part_stands_in_the_heading_until_it_is_laid_asid
         await hands.press("escape", "escape")
         assert "Lift: scan a part" in hands.screen_text
         assert hands.app.scanning.card_verb == ""
+
+
+async def test_a_number_that_answers_leaves_the_card_of_the_part_in_hand(trial):
+    with trial.shop.transaction("found", terminal="office") as tx:
+        for part in (trial.hub, *trial.clips[:4]):
+            tx.enter(verbs.stock(part.id, 1))
+    async with trial.screens(120, 40) as hands:
+        await hands.press("f4")
+        await hands.scan(trial.hub.tag)
+        await hands.press("ctrl+n")
+        await hands.type("2")
+        await hands.a_moment()
+        assert "Install: Hub" in hands.screen_text
+        await hands.press("enter")
+        assert "What comes out of Hub?" in hands.said
+        assert "Install: Hub" in hands.screen_text
+        await hands.type("clip 3")
+        await hands.press("enter")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert "1 Clip 3 out of Hub" in hands.said
+        assert "Install: Clip 3" in hands.screen_text

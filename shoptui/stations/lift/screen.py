@@ -6,7 +6,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 from textual.widget import Widget
 
-from shoptui.jobs.answers import Answer
+from shoptui.jobs.answers import Answer, Said
 from shoptui.jobs.lift_card import ask_card
 from shoptui.jobs.remove import goes_to
 from shoptui.stations.keys import here
@@ -50,7 +50,9 @@ class Lift(CardStation):
 
     @property
     def part(self) -> int | None:
-        """Id of the part of the card."""
+        """Id of the part of the card: while something is asked of the part in hand, it stays that one."""
+        if self._in_hand and self.shop_app.talk.open_question is not None:
+            return self._in_hand
         row = self.shown_list().row
         return row.key if row and isinstance(row.key, int) else None
 
@@ -102,7 +104,8 @@ class Lift(CardStation):
 
     def show_answer(self, answer: Answer) -> None:
         """Show the card of the part that is spoken of; a card that was put down is gone."""
-        if answer.part and answer.subject and answer.show == "lift":
+        spoken_of = self.shop_app.shop.parts.by_code(answer.part) if answer.part else None
+        if spoken_of is not None and spoken_of.id == answer.subject and answer.said is not Said.STOP:
             asked = answer.question is not None
             self._verb = answer.card
             self._take_in_hand(answer.subject, answer.qty, opened=asked)

@@ -76,13 +76,14 @@ def yes_or_no(name: str, label: str, hint: str = "yes or no") -> Asked:
 
 
 def choice(name: str, label: str, choices: tuple[str, ...], hint: str = "") -> Asked:
-    """Ask for one of some words; an empty field is the first."""
+    """Ask for one of some words."""
 
     def read(_: Sense, typed: str) -> str:
         said = cells.words(typed).casefold()
-        found = next((each for each in choices if each.casefold() == said), choices[0] if not said else None)
+        found = next((each for each in choices if each.casefold() == said), None)
         if found is None:
-            raise CellError(f"One of {', '.join(choices)} was expected; {inert(typed, 40)} came.")
+            came = inert(typed, 40) or "nothing"
+            raise CellError(f"One of {', '.join(choices)} was expected; {came} came.")
         return found
 
     return Asked(name, label, hint or ", ".join(choices), read, _as_it_is, choices=choices)
@@ -102,10 +103,11 @@ def day(name: str, label: str, hint: str = "", *, past: bool | None = None) -> A
             raise CellError(f"{told} is in the past; today is {day_words(sense.today, sense.today)}.")
         return found
 
+    usual = "such as 12 Nov or 2026-11-12" if past else "such as 12 Nov, 2026-11-12 or +5"
     return Asked(
         name,
         label,
-        hint or "such as 12 Nov, 2026-11-12 or +5: in 5 days; may be empty",
+        hint or f"{usual}; may be empty",
         read,
         lambda _, value: "" if value is None else value.isoformat(),
     )

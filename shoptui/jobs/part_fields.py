@@ -77,14 +77,14 @@ PART = RecordForm(
         ask_for.yes_or_no("original", "Original", "yes: was on the vehicle when that came"),
         _outside_work("outside_work", "Outside work"),
         ask_for.read_by(
-            "hours", "Hours to install", "2.5 h, or low/likely/high: 1/2/4", part_cells.hours, hours_words
+            "hours", "Hours", "to install: 2.5 h, or low/likely/high: 1/2/4", part_cells.hours, hours_words
         ),
         _price("price", "Price"),
         ask_for.yes_or_no("sponsor", "Sponsor's part", "yes: must be seen"),
-        ask_for.listing("kit", "Contents of the kit", KIT),
+        ask_for.listing("kit", "Kit contents", KIT),
         ask_for.day("opened_on", "Opened on", past=True),
         ask_for.day("use_by", "Use by"),
-        ask_for.text("read_again", "To be read again", "because its number changed; empty it when read"),
+        ask_for.text("read_again", "Read again", "because its number changed; empty it when read"),
         ask_for.read_by(
             "notes",
             "Notes",

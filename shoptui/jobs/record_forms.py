@@ -41,7 +41,7 @@ BUILD = RecordForm(
             lambda value: "" if value is None else str(value),
         ),
         ask_for.choice("odometer_unit", "Odometer in", ODOMETER_UNITS),
-        ask_for.amount("labour_rate_minor", "Labour, an hour", "an amount; may be empty", own=True),
+        ask_for.amount("labour_rate_minor", "Labour rate", "an amount for an hour; may be empty", own=True),
         ask_for.choice("status", "Status", ("open", "finished")),
     ),
     lambda build: f"build {inert(build.title or build.code)}",
@@ -55,9 +55,7 @@ SUPPLIER = RecordForm(
     (
         ask_for.text("name", "Name", "as people call it", needed=True),
         code("a short name; empty: made from the name"),
-        ask_for.number(
-            "lead_days", "Usual lead time", "working days from order to box; may be empty", most=999
-        ),
+        ask_for.number("lead_days", "Lead time", "usual working days from order to box", most=999),
     ),
     _named,
     supplier_refused,
@@ -82,14 +80,14 @@ WRENCH = RecordForm(
     (
         ask_for.text("name", "Name", "in words", needed=True),
         code(),
-        ask_for.choice("unit", "Unit of its scale", ("N m", "lbf ft", "lbf in")),
+        ask_for.choice("unit", "Unit", ("N m", "lbf ft", "lbf in")),
         ask_for.decimal("low", "Lowest mark", "in that unit"),
         ask_for.decimal("high", "Highest mark", "in that unit"),
         ask_for.choice("kind", "Kind", ("setting", "indicating")),
         ask_for.decimal("deviation_percent", "Deviation, %", "permitted, plus and minus: 4", most=100),
         ask_for.day("checked", "Last checked", past=True),
-        ask_for.number("interval_months", "Months until next", "12 is usual", least=1, most=120, empty=12),
-        ask_for.number("cycles", "Uses since then", "may be empty", empty=0),
+        ask_for.number("interval_months", "Check every", "months; 12 is usual", least=1, most=120, empty=12),
+        ask_for.number("cycles", "Uses since", "may be empty", empty=0),
         ask_for.text("barred", "Barred, because", "dropped, failed its check; empty: may be used"),
     ),
     _named,

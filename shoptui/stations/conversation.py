@@ -226,6 +226,11 @@ class Conversation:
         if offer is not None and offer.said is Said.DONE:
             self.scanning.drop()
 
+    def drop_question(self) -> None:
+        """Drop the open question without a word: what comes next says enough."""
+        self._own = None
+        self.scanning.drop()
+
     def ask(self, text: str, yes: Callable[[], object], said: str, *, kind: str = "") -> None:
         """Ask something that concerns the screen, not the shop."""
 

@@ -47,7 +47,7 @@ class Draft:
             app.talk.hear(
                 done(
                     "What was typed here before is back. It is not saved yet: Ctrl+G saves it, "
-                    "Escape twice drops it."
+                    "Escape and then Enter drops it."
                 )
             )
 

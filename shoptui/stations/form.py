@@ -78,8 +78,8 @@ class Form(FormFields):
         entry = message.entry
         lines = next(field.lines for field in self._fields if self._entries[field.name] is entry)
         if lines is not None:
-            page = LinesPage(self.form_title, lines, entry.value, partial(self._line_form, lines))
-            self.app.push_screen(page, lambda text: setattr(entry, "value", text or ""))
+            ask, changed = partial(self._line_form, lines), partial(setattr, entry, "value")
+            self.app.push_screen(LinesPage(self.form_title, lines, entry.value, ask, changed))
 
     def _line_form(self, lines: Lines, row: Row, take: Callable[[Row], Answer]) -> "Form":
         """Return the form of one line of a list."""
@@ -101,6 +101,7 @@ class Form(FormFields):
 
     def action_save(self) -> None:
         """Run the job; stay if it could not be done, or until what it asks is answered."""
+        self.shop_app.talk.drop_question()
         self.shop_app.talk.run_job(self._job)
         asked = self.shop_app.talk.open_question
         if asked is not None and asked.question is not None and asked.question.choices and self.is_current:

@@ -88,6 +88,7 @@ class FormFields(Shell[bool]):
             if name in self._entries:
                 self._entries[name].value = text
                 self.before[name] = before
+                self.set_focus(self._entries[name])
 
     # Going through the fields
 
@@ -124,8 +125,6 @@ class FormFields(Shell[bool]):
         """List the known names beneath the field that is typed in, and nowhere else."""
         for entry in self._name_inputs():
             entry.offer()
-            if entry.parent is not None:
-                entry.parent.set_class(entry.offered.has_class("-open"), "-offering")
         self._show_hint()
 
     def _name_inputs(self) -> Iterable[NameInput]:

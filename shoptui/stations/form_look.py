@@ -7,7 +7,6 @@ FORM_CSS = """
 FormFields {
     & .fields { padding: 1 2 0 2; height: 1fr; }
     & .field { height: 1; margin-bottom: 1; }
-    & .field.-offering { margin-bottom: 0; }
     & .-many .field { margin-bottom: 0; }
     & .label { width: 22; color: $foreground; }
     & Input { width: 1fr; background: $surface; color: $foreground; }

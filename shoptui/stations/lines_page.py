@@ -25,14 +25,15 @@ Ask = Callable[[Row, Callable[[Row], Answer]], "Screen[bool]"]
 """Makes the form of a line, given the line and what takes it when it is done."""
 
 
-class LinesPage(Shell[str]):
-    """The lines; going back takes them into the form, which alone saves them.
+class LinesPage(Shell[None]):
+    """The lines; the form alone saves them.
 
     Args:
         title: Whose lines.
         lines: What they are.
         text: The lines, as `row_text` writes them.
         ask: Makes the form of a line.
+        changed: Takes the lines as they are now into the form, which keeps them as it keeps what is typed.
 
     """
 
@@ -44,11 +45,12 @@ class LinesPage(Shell[str]):
         here("ctrl+z", "take_back", "Undo", "Take back the last change of the list", "lines.undo"),
     ]
 
-    def __init__(self, title: str, lines: Lines, text: str, ask: Ask) -> None:
+    def __init__(self, title: str, lines: Lines, text: str, ask: Ask, changed: Callable[[str], None]) -> None:
         super().__init__()
         self._title = title
         self._lines = lines
         self._ask = ask
+        self._changed = changed
         self._rows = list(rows_in(text))
         self._before: list[list[Row]] = []
 
@@ -92,9 +94,13 @@ class LinesPage(Shell[str]):
 
     def _change(self, rows: list[Row], cursor: int) -> None:
         self._before.append(self._rows)
-        self._rows = rows
-        self._show()
+        self._now(rows)
         self.query_one(LongList).point(cursor)
+
+    def _now(self, rows: list[Row]) -> None:
+        self._rows = rows
+        self._changed(row_text(rows))
+        self._show()
 
     @property
     def _here(self) -> int | None:
@@ -132,14 +138,13 @@ class LinesPage(Shell[str]):
     def action_take_back(self) -> None:
         """Take back the last change of the list."""
         if self._before:
-            self._rows = self._before.pop()
-            self._show()
+            self._now(self._before.pop())
 
     def action_keep(self) -> None:
         """Go back to the form with the lines as they are."""
         self.step_back()
 
     def step_back(self) -> None:
-        """Go back to the form: nothing is lost, since the form alone saves."""
+        """Go back to the form, which has the lines already."""
         self.shop_app.clear_line()
-        self.dismiss(row_text(self._rows))
+        self.dismiss()

@@ -14,7 +14,7 @@ from shoptui.domain.inert import inert
 from shoptui.stations.known_names import KnownNames
 from shoptui.stations.marks import CURSOR
 
-MOST_SHOWN = 4
+MOST_SHOWN = 5
 NAME_KEYS = Binding.Group("Names")
 BETWEEN = ";"
 """Stands between several names in one field."""
@@ -25,9 +25,13 @@ class Offered(Widget):
 
     DEFAULT_CSS = """
     Offered {
+        /* It lies over the fields below: if they moved away, a tap on one of them would miss it. */
+        overlay: screen;
+        constrain: none inflect;
         height: auto;
         display: none;
-        margin: 0 0 1 22;
+        margin: 0 0 0 22;
+        background: $panel;
         color: $foreground;
         &.-open { display: block; }
     }
@@ -115,7 +119,7 @@ class NameInput(Input):
     def offer(self) -> None:
         """List what matches what stands in the field now."""
         text = self.asked
-        names = () if self.known.exact(text) else self.known.matches(text)
+        names = self._fitting(text)
         words = ""
         if not names and text and not self.known.exact(text):
             words = "Not known here." if self.closed else "Not known here. Saving asks whether it is new."
@@ -124,6 +128,20 @@ class NameInput(Input):
         self.offered.cursor = -1
         self.offered.names, self.offered.words = names, words
         self.offered.set_class(self.has_focus and bool(names or words), "-open")
+
+    def _fitting(self, text: str) -> tuple[str, ...]:
+        """Return what a text may mean; where all that can be meant are few, also what it could be instead."""
+        names, known = self.known.names, self.known
+        if not self.closed or len(names) > MOST_SHOWN:
+            return () if known.exact(text) else known.matches(text)
+        if known.exact(text):
+            return names
+        # What stood there is whole: letters or a number behind it mean another one instead.
+        begun = next((name for name in names if text.casefold().startswith(name.casefold())), "")
+        more = text[len(begun) :].strip()
+        if begun and more.isascii() and more.isdecimal():
+            return names[int(more) - 1 : int(more)] if int(more) else ()
+        return known.matches(more)
 
     @property
     def is_meant(self) -> bool:
@@ -156,7 +174,7 @@ class NameInput(Input):
         if text and text == self._taken_for:
             self._meant = text
         exact = self.known.exact(text) if text else None
-        found = (exact,) if exact else self.known.matches(text) if text and not self.is_meant else ()
+        found = (exact,) if exact else self._fitting(text) if text and not self.is_meant else ()
         if len(found) != 1 or found[0] == text:
             return None
         self._taken_for = text

@@ -341,3 +341,25 @@ async def test_a_form_open_at_another_terminal_says_where(trial):
         hands.app.push_screen(lines_form([]))
         await hands.settle()
         assert "It lies open at another terminal too: office" in hands.said
+
+
+async def test_lines_are_kept_before_the_form_has_them(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        form = hands.app.screen
+        await hands.press("tab", "enter", "ctrl+g")
+        assert isinstance(hands.app.screen, LinesPage)
+        form._draft._later()  # the moment after the last key
+        await hands.settle()
+        assert [each.field for each in trial.shop.terminal("door").draft] == ["kit"]
+
+
+async def test_saving_drops_the_question_whether_to_leave(trial):
+    async with order_form(trial, typing="tin") as hands:
+        await hands.press("escape")
+        assert "Leave the form?" in hands.said
+        hands.app.screen.query_one("#field-qty", Input).value = "0"
+        await hands.press("ctrl+g")
+        assert "1 or more" in hands.said
+        assert hands.app.talk.open_question is None

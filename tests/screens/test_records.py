@@ -52,9 +52,9 @@ async def test_a_supplier_is_made_and_changed_by_keys(trial):
         await hands.press("enter", "tab", "tab")
         await hands.type("7")
         await hands.press("enter")
-        assert "Changed usual lead time of Glass hut from nothing to 7." in hands.said
+        assert "Changed lead time of Glass hut from nothing to 7." in hands.said
         await hands.press("ctrl+o")
-        assert "usual lead time changed from nothing to 7" in hands.screen_text.replace("\n", " ")
+        assert "lead time changed from nothing to 7" in hands.screen_text.replace("\n", " ")
         await hands.press("escape", "escape")
     assert trial.shop.suppliers.by_code("glass hut").lead_days == 7
 
@@ -101,7 +101,7 @@ async def test_a_wrong_field_gets_the_sentence_and_the_cursor(trial):
         await hands.settle()
         for name, text, words in (
             ("needed", "1000000000", "Needed: At most 100000 pieces"),
-            ("hours", "soon", "Hours to install: Hours such as"),
+            ("hours", "soon", "Hours: Hours such as"),
             ("install_after", "unicorn", "Install after: A part's code"),
             ("price", "dear", "Price: An amount"),
             ("use_by", "29 Feb", "Use by: There is no 29 Feb"),
@@ -153,6 +153,29 @@ async def tap(hands, label):
     at = bar.render_line(line).text.index(label)
     await hands.pilot.click(bar, offset=(at + 1, line))
     await hands.settle()
+
+
+@pytest.mark.parametrize("how", ["arrows", "number", "tap", "letters", "more letters"])
+async def test_a_choice_shows_what_it_could_be_instead(trial, how):
+    async with trial.screens() as hands:
+        hands.app.push_screen(record_form(hands.app.scanning.at, trial.rotor))
+        await hands.settle()
+        hands.app.screen.query_one("#field-sold_as").focus()
+        await hands.settle()
+        assert "3 set" in hands.screen_text
+        if how == "tap":
+            await hands.pilot.click(hands.app.screen.query_one("#field-sold_as").offered, offset=(6, 2))
+            await hands.settle()
+        else:
+            keys = {
+                "arrows": ("down", "down", "down"),
+                "number": ("3",),
+                "letters": ("ctrl+u", "s", "e"),
+                "more letters": ("s", "e"),
+            }
+            await hands.press(*keys[how], "enter")
+        assert hands.app.screen.values["sold_as"] == "set"
+        assert focused(hands) == "field-pieces"
 
 
 async def test_a_form_left_half_typed_is_offered_when_the_program_opens(trial):

@@ -69,7 +69,9 @@ def _field(asked: Asked, sense: Sense, value: str, names: Callable[[str], KnownN
 
 
 def _lines(lines: AskedLines, sense: Sense, names: Callable[[str], KnownNames]) -> Lines:
-    values = {each.name: "no" for each in lines.fields if each.choices == ("yes", "no")}
+    values = {
+        each.name: "no" if "no" in each.choices else each.choices[0] for each in lines.fields if each.choices
+    }
     fields = tuple(_field(each, sense, values.get(each.name, ""), names) for each in lines.fields)
     return Lines(fields, lines.one, lines.words)
 

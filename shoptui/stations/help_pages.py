@@ -171,7 +171,7 @@ PAGES: dict[str, Page] = {
     ),
     "setup": Page(
         "This terminal's build; all builds, suppliers, people, wrenches and orders, each with a form; what "
-        "the scanner sends, codes that the program did not know, the colours, and whether the store is sound.",
+        "the scanner sends, codes that the program did not know, colours, and whether the store is sound.",
         _ELSEWHERE,
         (
             ("Enter", "does what the line says; in a list of records, opens the form of the row"),

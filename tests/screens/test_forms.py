@@ -355,6 +355,21 @@ async def test_lines_are_kept_before_the_form_has_them(trial):
         assert [each.field for each in trial.shop.terminal("door").draft] == ["kit"]
 
 
+async def test_a_line_that_is_half_typed_is_kept_too_until_it_is_left(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        form = hands.app.screen
+        await hands.press("tab", "enter")
+        await hands.type("2")
+        assert rows_in(form.values["kit"]) == ({"qty": "12"},)
+        await hands.press("escape")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert isinstance(hands.app.screen, LinesPage)
+        assert form.values["kit"] == ""
+
+
 async def test_saving_drops_the_question_whether_to_leave(trial):
     async with order_form(trial, typing="tin") as hands:
         await hands.press("escape")

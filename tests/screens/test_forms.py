@@ -378,3 +378,13 @@ async def test_saving_drops_the_question_whether_to_leave(trial):
         await hands.press("ctrl+g")
         assert "1 or more" in hands.said
         assert hands.app.talk.open_question is None
+
+
+async def test_without_colour_a_list_with_the_focus_is_seen(trial, monkeypatch):
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        await hands.press("tab")
+        assert hands.app.screen.focused.id == "field-kit"
+        assert hands.app.screen.focused.styles.text_style.reverse

@@ -197,6 +197,10 @@ def focused(hands):
     ("name", "text", "words"),
     [
         ("qty", "0", "Pieces: A quantity of 1 or more was expected, not 0."),
+        ("qty", "-1", "Pieces: A quantity of 1 or more was expected, not -1."),
+        ("qty", "1000000000", "Pieces: At most 100000 pieces were expected, not 1000000000"),
+        ("due", "29 Feb", "Due: There is no 29 Feb in any year near this one."),
+        ("due", "24 Nov", "Due: The day Tue 24 Nov is in the past"),
         ("due", "2026-11-01", "Due: The day"),
         ("total", "much", "Total, EUR: An amount such as 30.00 or 30 EUR was expected; much came."),
         ("total", "30 USD", "An amount such as 30.00 or 30 EUR was expected; 30 USD came."),

@@ -55,7 +55,7 @@ def _told(error: BaseException) -> int:  # noqa: PLR0911 - one way out for each 
         case SystemExit():  # --help prints and leaves
             return _left(error)
         case KeyboardInterrupt():
-            return INTERRUPTED
+            return _say(str(error), INTERRUPTED) if str(error) else INTERRUPTED
         case BrokenPipeError():
             return FAILED
         case ValueError() if type(error).__module__.startswith("shoptui."):

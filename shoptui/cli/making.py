@@ -7,6 +7,7 @@ from pathlib import Path
 
 from shoptui.cli.opening import CannotDoError, build_of, clock_of, opened, terminal_name
 from shoptui.cli.output import lines
+from shoptui.cli.progress import under_way
 from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer
 from shoptui.store.errors import DamagedError, StoreError
@@ -21,7 +22,8 @@ def new(arguments: argparse.Namespace) -> int:
     if arguments.sample:
         from shoptui.jobs.sample import make_sample  # noqa: PLC0415 - reads files that other commands need not
 
-        shop = _whole_or_not_at_all(folder, lambda: make_sample(folder, clock_of(arguments)))
+        with under_way("No shop was made."):
+            shop = _whole_or_not_at_all(folder, lambda: make_sample(folder, clock_of(arguments)))
         made = "The invented shop is"
     else:
         shop = Shop.create(folder, clock=clock_of(arguments))
@@ -95,7 +97,7 @@ def take_orders(arguments: argparse.Namespace) -> int:
 
 def _take(arguments: argparse.Namespace, take: Callable[[Shop, str], Answer]) -> int:
     name = terminal_name(arguments)
-    with opened(arguments) as shop:
+    with opened(arguments) as shop, under_way("Nothing was imported."):
         answer = take(shop, name)
     lines([answer.text])
     return 0

@@ -4,13 +4,13 @@ import argparse
 import sys
 from collections.abc import Iterator
 
+from shoptui.cli.answering import scanned
+from shoptui.cli.named import person_of
 from shoptui.cli.opening import CannotDoError, build_of, opened, terminal_name
-from shoptui.cli.output import LONGEST, as_json, write, write_data
 from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer, Said, stop
 from shoptui.jobs.scan import Scanning
 from shoptui.store.errors import StoreError
-from shoptui.store.shop import Shop
 
 _WENT_WRONG = (Said.STOP, Said.UNKNOWN)
 _MARK = b"\xef\xbb\xbf"
@@ -25,22 +25,17 @@ def scan(arguments: argparse.Namespace) -> int:
     wrong = False
     with opened(arguments) as shop:
         build_of(shop, arguments.build)
-        _refuse_unknown_badge(shop, arguments.who)
+        person_of(shop, arguments.who)
         scanning = Scanning(shop, name, station=arguments.station, build=arguments.build, who=arguments.who)
-        for line in _lines():
+        for line in lines_in():
             answer = _take(scanning, line)
             wrong = wrong or answer.said in _WENT_WRONG
-            _answer(answer, json=arguments.json)
+            scanned(answer, json=arguments.json)
     return 1 if wrong else 0
 
 
-def _refuse_unknown_badge(shop: Shop, badge: str) -> None:
-    if badge and shop.people.by_code(badge) is None:
-        raise CannotDoError(f"Nobody here has the badge {inert(badge)}: a person's code or tag was expected.")
-
-
-def _lines() -> Iterator[bytes]:
-    """Yield the lines without their ends; nothing else is cut, since a blank can be part of a code."""
+def lines_in() -> Iterator[bytes]:
+    """Yield the lines of standard input without their ends; else nothing is cut: a code can hold a blank."""
     mark = _MARK
     while line := sys.stdin.buffer.readline():
         yield line.removeprefix(mark).removesuffix(b"\n").removesuffix(b"\r")
@@ -62,43 +57,3 @@ def _take(scanning: Scanning, line: bytes) -> Answer:
     except StoreError as error:
         scanning.drop()
         return stop(str(error), kind="store", code=inert(text))
-
-
-def _answer(answer: Answer, *, json: bool) -> None:
-    """Write one answer and send it on at once.
-
-    Raises:
-        CannotDoError: Nobody can read it. What the scan did stands, so the words say what that was.
-
-    """
-    try:
-        if json:
-            write_data(f"{as_json(_values(answer), indent=None)}\n")
-        else:
-            told = (answer.said.value, answer.kind, answer.text)
-            write("\t".join(inert(each, LONGEST) for each in told) + "\n")
-        sys.stdout.flush()
-    except OSError as error:
-        raise CannotDoError(_unheard(answer, error)) from error
-
-
-def _unheard(answer: Answer, error: OSError) -> str:
-    why = (error.strerror or "the system refused it").lower()
-    stands = "What it did stands" if answer.said is Said.DONE else "It changed nothing"
-    return (
-        f"The answer to {inert(answer.code)} could not be written ({why}): {inert(answer.text, 400)} "
-        f"{stands}; what came after it was not taken."
-    )
-
-
-def _values(answer: Answer) -> dict[str, object]:
-    return {
-        "answer": answer.said.value,
-        "kind": answer.kind,
-        "code": answer.code,
-        "text": answer.text,
-        "part": answer.part,
-        "qty": answer.qty,
-        "state": answer.state,
-        "where": answer.where,
-    }

@@ -14,6 +14,7 @@ from shoptui.cli.opening import (
     terminal_name,
 )
 from shoptui.cli.output import lines
+from shoptui.cli.progress import under_way
 from shoptui.domain.inert import inert
 from shoptui.store.shop import Shop
 
@@ -46,7 +47,8 @@ def demo(arguments: argparse.Namespace) -> int:
 def _demo(arguments: argparse.Namespace, name: str, folder: Path) -> None:
     from shoptui.jobs.sample import make_sample  # noqa: PLC0415 - reads files that other commands need not
 
-    shop = make_sample(folder, clock_of(arguments))
+    with under_way("The screens were not opened."):
+        shop = make_sample(folder, clock_of(arguments))
     try:
         _run(shop, name)
     finally:

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from shoptui.domain.ledger import Balances
 from shoptui.domain.places import Place, State
 
-_CARRIES = (
+CARRIES = (
     State.INSTALLED,
     State.MOCKED_UP,
     State.SENT_OUT,
@@ -48,7 +48,7 @@ def is_built_into(book: Balances, inner: int, outer: int) -> bool:
 
 def carriers_of(book: Balances, part: int) -> int:
     """Return the pieces of a part that can have something built into them."""
-    return book.in_state(part, *_CARRIES)
+    return book.in_state(part, *CARRIES)
 
 
 def standing(book: Balances, part: int) -> tuple[tuple[Place, int], ...]:
@@ -69,9 +69,9 @@ def _standing(book: Balances, part: int, seen: frozenset[int]) -> Iterator[tuple
         left = qty
         carrier = place.where
         there = [pair for pair in _standing(book, carrier, seen | {carrier}) if pair[1] > 0]
-        total = sum(n for at, n in there if at.state in _CARRIES)
+        total = sum(n for at, n in there if at.state in CARRIES)
         share = -(-qty // total) if total else 0  # pieces in one carrier, the last one may have fewer
-        for state in _CARRIES:
+        for state in CARRIES:
             for at, n in there:
                 taken = min(left, n * share) if at.state is state else 0
                 if taken:

@@ -63,6 +63,11 @@ BATTERY = Caution(
     "Battery: negative off first and on last; no spark, eyes covered. High voltage: trained people only.",
     _MAKERS_PAPERS,
 )
+MOVING = Caution(
+    "Whether the vehicle may move is for the person in charge to decide, at the vehicle. These books know "
+    "nothing of torque, leaks or brakes.",
+    _MAKERS_PAPERS,
+)
 
 _WORDS: tuple[tuple[re.Pattern[str], Caution], ...] = tuple(
     (re.compile(rf"\b(?:{pattern})", re.IGNORECASE), caution)

@@ -9,6 +9,7 @@ import unicodedata
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from shoptui.domain.days import day_said
 from shoptui.domain.inert import inert
 
 NAME_LIMIT = 200
@@ -148,12 +149,32 @@ def whole(text: str) -> int:
     return int(match[1])
 
 
+def quantity(text: str, *, least: int = 1) -> int:
+    """Return a number of pieces, from the least that makes sense to the most that a row can mean.
+
+    Raises:
+        CellError: No whole number, or none in that range.
+
+    >>> quantity("4"), quantity("0", least=0)
+    (4, 0)
+
+    """
+    plain = words(text)
+    number = int(plain) if re.fullmatch(r"[+-]?\d{1,12}", plain, re.ASCII) else whole(plain)
+    if number < least:
+        raise CellError(f"A quantity of {least} or more was expected, not {number}.")
+    if number > MOST_PIECES:
+        raise CellError(f"At most {MOST_PIECES} pieces were expected, not {number}; was a code typed here?")
+    return number
+
+
 def day(text: str, base: date | None = None) -> date:
-    """Return a day written as year-month-day; a time of day after it says nothing.
+    """Return a day as year-month-day or with its month as a word; a time of day after it says nothing.
 
     Args:
         text: The cell.
-        base: Where given, `+6` and `-3` are days counted from it; an invented shop is always of today.
+        base: Where given, `+6` and `-3` are days counted from it, and `12 Nov` is the one nearest to it; an
+            invented shop is always of today.
 
     Raises:
         CellError: Another form, or another century. 03.04. is April in one country and March in another, so
@@ -172,6 +193,12 @@ def day(text: str, base: date | None = None) -> date:
         except ValueError as error:
             raise CellError(f"{text} is no day of the calendar.") from error
         return _likely(found, text)
+    try:
+        said = day_said(text, base)
+    except ValueError as error:
+        raise CellError(str(error)) from error
+    if said is not None:
+        return _likely(said, text)
     why = " Here the day could be taken for the month." if _TWO_WAYS.fullmatch(text) else ""
     came = inert(text, 40) or "nothing"
     raise CellError(f"A day as year-month-day, such as 2026-11-05, was expected; {came} came.{why}")

@@ -18,12 +18,6 @@ def not_as_needed(  # noqa: PLR0911 - one return for each thing that a shot can 
     condition: Condition, part: Part, place: Place, qty: int, grounds: Grounds
 ) -> Lack:
     """Return why pieces that are received, removed, mocked up, built in or installed do not meet a need."""
-    stands = _stands(part, place, grounds)
-    if condition is Condition.STILL_IN_PLACE:
-        if not part.original:
-            return never(f"{stands}, and it is no original part", "change the shot", place, qty)
-        act = "put it back or change the shot"
-        return timed(grounds, qty, place, stands, Who.LIFT, act, grounds.today, 0)
     if condition is Condition.REMOVED:
         return _not_removed(part, place, qty, grounds)
     if condition is Condition.SEALED or (
@@ -31,6 +25,14 @@ def not_as_needed(  # noqa: PLR0911 - one return for each thing that a shot can 
     ):
         return spoilt(part, place, qty, grounds, _spoilt_by(condition, place))
     works = work_left(part, place.condition) if condition in _WANT_WORK_DONE else ()
+    if not works and condition in (*_FITTED, Condition.MOCKED_UP):
+        return _to_be_put_on(condition, part, place, qty, grounds)
+    stands = _stands(part, place, grounds)
+    if condition is Condition.STILL_IN_PLACE:
+        if not part.original:
+            return never(f"{stands}, and it is no original part", "change the shot", place, qty)
+        act = "put it back or change the shot"
+        return timed(grounds, qty, place, stands, Who.LIFT, act, grounds.today, 0)
     if works:
         act = ", ".join(filter(None, (_loosened(place, grounds), f"send it out to be {works[0].work}")))
         who = Who.LEAD if place.state in _LOOSE else Who.LIFT
@@ -40,8 +42,6 @@ def not_as_needed(  # noqa: PLR0911 - one return for each thing that a shot can 
     if condition is Condition.BACK_FROM_WORK:
         why, act = f"{stands}, and its line names no outside work", "send it out or change the shot"
         return timed(grounds, qty, place, why, Who.LEAD, act, grounds.today, 0)
-    if condition in (*_FITTED, Condition.MOCKED_UP):
-        return _to_be_put_on(condition, part, place, qty, grounds)
     act = _loosened(place, grounds)
     if place.state is State.INSTALLED:
         act += " or change the shot"
@@ -51,17 +51,19 @@ def not_as_needed(  # noqa: PLR0911 - one return for each thing that a shot can 
 def _to_be_put_on(condition: Condition, part: Part, place: Place, qty: int, grounds: Grounds) -> Lack:
     """A shot wants it on the vehicle, for good or for trial."""
     trial = condition is Condition.MOCKED_UP
-    if place.state is State.INSTALLED:
-        why, act = _stands(part, place, grounds), "remove it, mock it up, or change the shot"
-    elif place.state is State.ASSEMBLED:
-        carrier = _carrier(place, grounds)
-        why, act = _stands(part, place, grounds), f"mock up {carrier}" if trial else f"install {carrier}"
-    else:
-        lies = place.state.value if place.state in _LOOSE else _stands(part, place, grounds)
+    if place.state in _LOOSE:
         why, act = (
-            f"{lies}, not {'mocked up' if trial else 'installed'}",
+            f"{place.state.value}, not {'mocked up' if trial else 'installed'}",
             "mock it up" if trial else "install it",
         )
+    else:
+        why = _stands(part, place, grounds)
+        if place.state is State.INSTALLED:
+            act = "remove it, mock it up, or change the shot"
+        elif place.state is State.ASSEMBLED:
+            act = f"{'mock up' if trial else 'install'} {_carrier(place, grounds)}"
+        else:
+            why, act = f"{why}, not installed", "install it"
     waits = () if trial else grounds.waits_for(part)
     if waits:
         why += f"; {', '.join(waits)} must be on first"

@@ -96,6 +96,11 @@ class Lack:
         return State.NOT_OURS if self.place is None else self.place.state
 
     @property
+    def late(self) -> bool:
+        """Whether it cannot be in time by what is known; where no day is known, nobody can say so."""
+        return not self.possible or (self.spare is not None and self.spare < 0)
+
+    @property
     def odds(self) -> str:
         """Whether it can be in time, in words."""
         if not self.possible:
@@ -122,7 +127,10 @@ def timed(
     if start is None:
         return Lack(qty, place, why, who, act, None, latest)
     earliest = grounds.days.add(max(start, grounds.today), work)
-    return Lack(qty, place, why, who, act, earliest, latest, grounds.days.between(earliest, grounds.day))
+    spare = grounds.days.between(earliest, grounds.day)
+    if earliest > grounds.day:
+        spare = min(spare, -1)  # over a weekend no working day passes, and it is too late all the same
+    return Lack(qty, place, why, who, act, earliest, latest, spare)
 
 
 def with_past(lack: Lack, order: Order, grounds: Grounds) -> Lack:

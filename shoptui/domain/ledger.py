@@ -5,6 +5,7 @@ all places is zero, and only `not ours` may stand below zero.
 """
 
 from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
@@ -62,6 +63,18 @@ class Balances:
         self.enter(move.part, move.source, -move.qty * sign)
         self.enter(move.part, move.target, move.qty * sign)
 
+    @contextmanager
+    def supposing(self, moves: Iterable[Move]) -> Iterator[None]:
+        """Stand as if some moves were entered while the block runs: what follows from them is asked there."""
+        moves = tuple(moves)
+        for move in moves:
+            self.apply(move)
+        try:
+            yield
+        finally:
+            for move in moves:
+                self.apply(move, -1)
+
     def enter(self, part: int, place: Place, qty: int) -> None:
         """Enter one side of a move; the other side must follow."""
         _add(self._of_part.setdefault(part, {}), place, qty)
@@ -86,8 +99,15 @@ class Balances:
         return sum(qty for place, qty in self._of_part.get(part, {}).items() if place.state in states)
 
     def parts_at(self, state: State, where: int | str) -> dict[int, int]:
-        """Return part id to pieces for one state and `where`, however the pieces are."""
-        return dict(self._in_place.get((state, where), {}))
+        """Return part id to pieces for one state and `where`, however the pieces are, by id.
+
+        By id, since what was only supposed, or undone, must not change the order.
+        """
+        return dict(sorted(self._in_place.get((state, where), {}).items()))
+
+    def parts_in(self, state: State) -> set[int]:
+        """Return the ids of the parts of which pieces are in a state, wherever."""
+        return {part for (each, _), parts in self._in_place.items() if each is state for part in parts}
 
     def sum(self, part: int) -> int:
         """Return the sum over all places, which is zero in a sound ledger."""

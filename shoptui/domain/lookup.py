@@ -42,6 +42,10 @@ class Match:
     qty: int
     by: By
 
+    def pieces(self, reading: Reading) -> int:
+        """Return the pieces that one scan means: as the code was learned, else as the label itself says."""
+        return self.qty if self.qty > 1 else reading.count or 1
+
 
 _Entry = tuple[str, int, int, str]
 """Kind, record, pieces and the code as `codes.normal` gives it; a tuple, as a shop has tens of thousands."""

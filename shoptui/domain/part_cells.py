@@ -13,14 +13,15 @@ def hours(text: str) -> tuple[float, ...]:
     Raises:
         CellError: Not one to three rising numbers.
 
-    >>> hours("1,5"), hours("1 / 2 / 4"), hours("1-3")
+    >>> hours("1,5 h"), hours("1 / 2 / 4"), hours("1-3")
     ((1.5, 1.5, 1.5), (1.0, 2.0, 4.0), (1.0, 2.0, 3.0))
 
     """
     text = words(text)
     if not text:
         return ()
-    found = re.split(r"\s*(?:/|;|-|\u2013|to)\s*", text)
+    plain = re.sub(r"\s*\b(?:hours?|hrs?|h)\b\.?|(?<=\d)h\b", "", text, flags=re.IGNORECASE)
+    found = re.split(r"\s*(?:/|;|-|\u2013|to)\s*", plain)
     if (
         not all(re.fullmatch(r"\d{1,4}(?:[.,]\d{1,2})?", each, re.ASCII) for each in found)
         or len(found) > _THREE
@@ -80,6 +81,22 @@ def codes(text: str) -> tuple[tuple[str, int], ...]:
         else:
             found.append((each, 1))
     return tuple(found)
+
+
+def in_kit(text: str) -> tuple[str, int | None]:
+    """Return the kit that a row belongs to; `*2` after its name says that one kit holds two of the row.
+
+    >>> in_kit("GK-1"), in_kit("Gasket kit *2")
+    (('GK-1', None), ('Gasket kit', 2))
+    """
+    name, star, count = words(text).rpartition("*")
+    if not star:
+        return count, None
+    if not re.fullmatch(r"\s*\d{1,4}\s*", count, re.ASCII) or int(count) < 1 or not name.strip():
+        raise CellError(
+            f'A kit such as "GK-1", or "GK-1*2" for two in one, was expected; {inert(text, 40)} came.'
+        )
+    return name.strip(), int(count)
 
 
 def tracking(text: str) -> tuple[str, ...]:

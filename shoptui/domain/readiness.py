@@ -19,11 +19,16 @@ def concerns(need: Need, part: Part) -> bool:
     """Return whether a need asks something of a part.
 
     A need of a section asks of the parts to be fitted, or of the originals where it speaks of what comes off
-    or stays; where it speaks of outside work, of the parts that get some.
+    or stays; where it speaks of outside work, of the parts that get some. A kit has no pieces to ask for.
     """
     if need.part is not None:
         return need.part == part.id
-    if part.build != need.build or part.section.casefold() != need.section.casefold() or part.withdrawn:
+    if (
+        part.build != need.build
+        or part.section.casefold() != need.section.casefold()
+        or part.withdrawn
+        or part.kit
+    ):
         return False
     if need.condition in _OF_ORIGINALS:
         return part.original

@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from shoptui.domain.inert import inert
+
 
 class Condition(StrEnum):
     """How a shot can need a part."""
@@ -54,3 +56,12 @@ class Shoot:
     call_time: str = ""
     shots: tuple[Shot, ...] = ()
     withdrawn: bool = False
+
+
+def shot_words(number: int, shot: Shot, limit: int = 60) -> str:
+    """Return a shot as one says it, its title at most so many cells wide.
+
+    >>> shot_words(3, Shot("the boxes")), shot_words(1, Shot(""))
+    ('shot 3 (the boxes)', 'shot 1')
+    """
+    return f"shot {number} ({inert(shot.title, limit)})" if shot.title else f"shot {number}"

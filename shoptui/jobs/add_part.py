@@ -27,16 +27,18 @@ def add_part(
     """
     words = " ".join(description.split())
     if not words:
-        return stop("A description was expected: say in a few words what the part is.")
+        return stop("A description was expected: say in a few words what the part is.", field="description")
     if len(words) > LONGEST:
-        return stop(f"A description of at most {LONGEST} letters was expected, not {len(words)}.")
+        told = f"A description of at most {LONGEST} letters was expected, not {len(words)}."
+        return stop(told, field="description")
     if needed < 0:
-        return stop(f"A quantity of 0 or more was expected, not {needed}.")
+        return stop(f"A quantity of 0 or more was expected, not {needed}.", field="needed")
     build = at.build.id if at.build else None
     same = _same(at.shop, build, words, original=original)
     if same is not None:
         return stop(
             f"“{inert(words)}” is on this list already, as {inert(same.code)}: nothing was added.",
+            field="description",
             kind="part",
             part=same.code,
             subject=same.id,

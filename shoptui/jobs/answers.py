@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import Any
 
 
 class Said(StrEnum):
@@ -31,12 +32,35 @@ class Question:
         choices: What a number and Enter picks, 1 first.
         accepts: What another scan or typed line may answer; it returns None for what is no answer, and the
             question is then dropped, with words.
+        words: What typed words may answer that stand for nothing here: a note, a file's path.
 
     """
 
     yes: Callable[[], "Answer"] | None = None
     choices: tuple[Choice, ...] = ()
     accepts: "Callable[[str], Answer | None] | None" = None
+    words: "Callable[[str], Answer | None] | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Something that takes longer than a blink, done beside everything else, before its answer is known.
+
+    Args:
+        words: What is done, in a few words.
+        run: Does it, in any thread; what it is given is told how far it is of how much, and returns whether
+            to go on.
+        finish: Given what that returned, writes it down and answers, in the shop's own thread.
+
+    """
+
+    words: str
+    run: "Callable[[Callable[[int, int], bool]], Any]"
+    finish: "Callable[[Any], Answer]"
+
+    def at_once(self) -> "Answer":
+        """Do it here and now."""
+        return self.finish(self.run(lambda _done, _all: True))
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +81,10 @@ class Answer:
             code may be learned.
         show: Station that should come to the front, empty for the one in front.
         subject: Id of the record that the station should show: part, bin or box by `kind`.
+        field: Name of the field that a form should go to; empty where none alone is wrong.
+        card: What the lift's card of the part would do: install, mock up, take down, remove, assemble, take
+            apart; empty where no card is open.
+        work: What is to be done before the true answer is known; this one only says that it was begun.
 
     """
 
@@ -71,6 +99,9 @@ class Answer:
     question: Question | None = None
     show: str = ""
     subject: int = 0
+    field: str = ""
+    card: str = ""
+    work: Work | None = None
 
     def of(self, kind: str, code: str) -> "Answer":
         """Return the answer with what was scanned, where it does not say so itself."""

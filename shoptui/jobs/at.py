@@ -31,6 +31,9 @@ class At:
         build_given: Code of a build that goes before the terminal's own, empty for none.
         who_given: Badge or code of a person that goes before the last badge scanned, empty for none.
         card_part: Id of the part whose card lies open at the lift, None for none.
+        card_verb: What that card is turned to, or, with none open, what the next part's card will be.
+        card_qty: Pieces that it is about.
+        bin_given: Code of a bin or bag for what comes off, goes before the one scanned last, empty for none.
 
     """
 
@@ -40,11 +43,19 @@ class At:
     build_given: str = ""
     who_given: str = ""
     card_part: int | None = None
+    card_verb: str = ""
+    card_qty: int = 1
+    bin_given: str = ""
 
     @property
     def memory(self) -> Terminal:
         """What the terminal was at."""
         return self.shop.terminal(self.terminal)
+
+    @property
+    def turned_to(self) -> str:
+        """What a command at the lift said of the next part; a card that lies open is about another one."""
+        return self.card_verb if self.station == "lift" and self.card_part is None else ""
 
     @property
     def build(self) -> Build | None:

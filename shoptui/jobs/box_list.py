@@ -8,6 +8,9 @@ from shoptui.domain.places import State
 from shoptui.domain.records import Box, Order
 from shoptui.store.shop import Shop
 
+WRONG = "wrong"
+"""Note of a move that sets aside what came in the place of a part and is not it."""
+
 
 @dataclass(frozen=True, slots=True)
 class ExpectedLine:
@@ -15,9 +18,12 @@ class ExpectedLine:
 
     Args:
         part: Id of the part.
-        expected: Pieces that should be in the box; 0 for what nobody expected.
+        expected: Pieces that should be in the box; 0 for what nobody expected, and for a kit, whose contents
+            have lines of their own below it.
         received: Pieces that came in it, those set aside included.
-        held: How many of the received were set aside as they came: damaged, wrong, over.
+        held: How many of the received were set aside as they came: damaged, over, another in its place.
+        wrong: Pieces that came in its place and are not it: they are held, and it is still to come.
+        is_kit: Whether it only says which kit the next lines are the contents of.
 
     """
 
@@ -25,6 +31,8 @@ class ExpectedLine:
     expected: int
     received: int
     held: int = 0
+    wrong: int = 0
+    is_kit: bool = False
 
     @property
     def short(self) -> int:
@@ -81,18 +89,48 @@ def expected_in(shop: Shop, box: Box) -> tuple[ExpectedLine, ...]:
 
 
 def _lines(shop: Shop, box: Box, boxes_of: dict[int, list[Box]]) -> tuple[ExpectedLine, ...]:
-    came, unasked, held = (
-        index.get(box.code, {}) for index in (shop.received_in, shop.unasked_in, shop.held_in)
-    )
-    expected = dict(_on_slip(shop, box, came) if box.contents else _promised(shop, box, boxes_of))
-    lines = []
+    unasked, held = (index.get(box.code, {}) for index in (shop.unasked_in, shop.held_in))
+    wrong = {part: _wrong(shop, box, part) for part, qty in held.items() if qty > 0}
+    came = {part: qty - wrong.get(part, 0) for part, qty in shop.received_in.get(box.code, {}).items()}
+    slip = dict(_on_slip(shop, box, came))
+    orders = [shop.orders.get(number) for number in box.orders]
+    loose = [order for order in orders if not slip or slip.keys().isdisjoint(_of(shop, order))]
+    unsaid = {part for order in loose for part in _of(shop, order)} if slip else set()
+    expected = slip | dict(_promised(shop, box, loose, boxes_of))
+    lines = {}
     for part in dict.fromkeys((*expected, *came)):
-        received = max(0, came.get(part, 0))
+        received, other = max(0, came.get(part, 0)), wrong.get(part, 0)
         asked = received - unasked.get(part, 0) if received else 0
-        wanted = expected.get(part, 0) + (0 if box.contents else asked)
-        if wanted or received:
-            lines.append(ExpectedLine(part, wanted, received, held.get(part, 0) if received else 0))
-    return tuple(lines)
+        wanted = expected.get(part, 0) + (asked if part in unsaid or not slip else 0)
+        if wanted or received or other:
+            aside = held.get(part, 0) - other if received else 0
+            lines[part] = ExpectedLine(part, wanted, received, aside, other)
+    if shop.in_kits.keys().isdisjoint(lines):  # as in nearly every box: a scan need not wait for kits
+        return tuple(lines.values())
+    return tuple(_under_kits(shop, box, lines))
+
+
+def _under_kits(shop: Shop, box: Box, lines: dict[int, ExpectedLine]) -> Iterator[ExpectedLine]:
+    """Yield the contents of each kit that was ordered below a line for the kit, then all other lines."""
+    left = dict(lines)
+    for order in (shop.orders.get(number) for number in box.orders):
+        for kit in dict.fromkeys(line.part for line in order.lines):
+            inside = [line.part for line in shop.parts.get(kit).kit if line.part in left]
+            if inside:
+                yield ExpectedLine(kit, 0, 0, is_kit=True)
+            yield from (left.pop(part) for part in dict.fromkeys(inside))
+            if kit in left:
+                yield left.pop(kit)
+    yield from left.values()
+
+
+def _wrong(shop: Shop, box: Box, part: int) -> int:
+    """Return the pieces that came in a box in the place of a part and were set aside as wrong."""
+    return sum(
+        entry.move.qty * ((entry.move.target.state is State.HELD) - (entry.move.source.state is State.HELD))
+        for entry in shop.history.moves_of_part(part)
+        if entry.move.ref == box.code and entry.move.note == WRONG
+    )
 
 
 def _on_slip(shop: Shop, box: Box, came: Mapping[int, int]) -> Iterator[tuple[int, int]]:
@@ -108,14 +146,30 @@ def _on_slip(shop: Shop, box: Box, came: Mapping[int, int]) -> Iterator[tuple[in
         yield part, min(qty, max(0, came.get(part, 0)) + promised)
 
 
-def _promised(shop: Shop, box: Box, boxes_of: dict[int, list[Box]]) -> Iterator[tuple[int, int]]:
-    """Yield parts with the pieces that the box's orders still promise, in the order of their lines."""
+def _of(shop: Shop, order: Order) -> Iterator[int]:
+    """Yield the parts that an order is of, a kit's contents in its place."""
+    for line in order.lines:
+        kit = shop.parts.get(line.part).kit
+        yield from (inside.part for inside in kit) if kit else (line.part,)
+
+
+def _promised(
+    shop: Shop, box: Box, orders: Iterable[Order], boxes_of: dict[int, list[Box]]
+) -> Iterator[tuple[int, int]]:
+    """Yield parts with the pieces that orders of a box still promise, in the order of their lines.
+
+    Args:
+        shop: The shop.
+        box: The box.
+        orders: Those of its orders of which no slip says what is inside.
+        boxes_of: The boxes of each order.
+
+    """
     promised: dict[int, int] = {}
-    for number in box.orders:
-        order = shop.orders.get(number)
+    for order in orders:
         comes_in_it = box.closed is None or _was_last(box, boxes_of.get(order.id, []))
         open_ = shop.book.parts_at(_waiting(order), order.id) if comes_in_it else {}
-        for part in (*(line.part for line in order.lines), *open_):
+        for part in (*_of(shop, order), *open_):
             promised[part] = promised.get(part, 0) + open_.pop(part, 0)
     yield from promised.items()
 

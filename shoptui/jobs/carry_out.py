@@ -17,7 +17,14 @@ Moves = Callable[[Transaction], Iterable[Move]]
 
 
 def carry_out(
-    at: At, part: Part, qty: int, deed: str, moves: Moves, *, asked: bool = False, hint: str = ""
+    at: At,
+    part: Part,
+    qty: int,
+    deed: str,
+    moves: Moves,
+    *,
+    asked: bool = False,
+    hint: str | Callable[[], str] = "",
 ) -> Answer:
     """Enter the moves of one job in one transaction and say so.
 
@@ -28,7 +35,7 @@ def carry_out(
         deed: What is done, as the sentence says it: "opened", "sent out to Coating shop".
         moves: Given the open transaction, says which moves; it may add or change records too.
         asked: Whether it was already asked if a shot that still needs the part as it is may lose it.
-        hint: A sentence after the words.
+        hint: A sentence after the words, or what says it once the moves are entered.
 
     Returns:
         Done; a question where an unfilmed shot needs the part as it is; or stop, with nothing changed.
@@ -57,8 +64,9 @@ def carry_out(
     except CannotMoveError as error:
         return stop(f"{name(part)}: {error} Nothing changed.", kind="part", part=part.code, subject=part.id)
     target = entries[-1].target
+    after = hint() if callable(hint) else hint
     answer = done(
-        f"{words[0].upper()}{words[1:]}.{' ' if hint else ''}{hint}",
+        f"{words[0].upper()}{words[1:]}. {after}".rstrip(),
         kind="part",
         part=part.code,
         qty=qty,

@@ -6,16 +6,17 @@ from shoptui.domain.inert import inert
 from shoptui.domain.problems import Problem
 from shoptui.domain.references import Reference, move_references
 from shoptui.jobs.check_codes import codes
+from shoptui.jobs.check_pieces import built_in, finished_builds, held_without_a_word, kits, on_the_vehicle
 from shoptui.jobs.check_records import (
     boxes,
     doubled_parts,
     install_after,
     orders,
     references,
-    shots,
     terminals,
     vins,
 )
+from shoptui.jobs.check_shots import days, shots, sponsored
 from shoptui.jobs.place_words import place_words
 from shoptui.store.history import MADE, move_of
 from shoptui.store.shop import Shop
@@ -37,7 +38,14 @@ def check(shop: Shop) -> tuple[Problem, ...]:
         vins,
         orders,
         boxes,
+        built_in,
+        on_the_vehicle,
+        held_without_a_word,
+        finished_builds,
+        kits,
         shots,
+        days,
+        sponsored,
         terminals,
         _files,
     )

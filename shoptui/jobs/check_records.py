@@ -1,20 +1,20 @@
 """Checks of the records: each yields the problems that it finds."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from shoptui.domain import vin
 from shoptui.domain.inert import inert
 from shoptui.domain.problems import Problem, cycles
-from shoptui.domain.readiness import pieces_needed
-from shoptui.domain.records import Part
 from shoptui.domain.references import record_references
-from shoptui.domain.shoots import Condition, Need
 from shoptui.jobs.at import shown
 from shoptui.jobs.box_list import expected_in
 from shoptui.jobs.check_codes import ONE
-from shoptui.jobs.missing import parts_concerned
 from shoptui.jobs.place_words import order_name
 from shoptui.store.shop import Shop
+
+if TYPE_CHECKING:
+    from shoptui.domain.records import Part
 
 
 def references(shop: Shop) -> Iterator[Problem]:
@@ -87,10 +87,10 @@ def boxes(shop: Shop) -> Iterator[Problem]:
     open_at: dict[str, list[str]] = {}
     for box in shop.boxes.all():
         name = f"box {shown(box.code)}"
-        if box.open_at:
-            open_at.setdefault(box.open_at, []).append(name)
+        for terminal in box.terminals:
+            open_at.setdefault(terminal, []).append(name)
             if box.closed is not None:
-                what = f"it is closed and lies open at {inert(box.open_at)}"
+                what = f"it is closed and lies open at {inert(terminal)}"
                 yield Problem(name, what, "Open it there and close it again.")
         came = any(qty > 0 for qty in shop.received_in.get(box.code, {}).values())
         if box.closed is not None and not came and any(line.short for line in expected_in(shop, box)):
@@ -103,64 +103,6 @@ def boxes(shop: Shop) -> Iterator[Problem]:
             yield Problem(
                 f"terminal {inert(terminal)}", what, "Close all but the one that is being unpacked."
             )
-
-
-def shots(shop: Shop) -> Iterator[Problem]:
-    """Find shots that need the same pieces in two conditions at once, and a sponsor's part in no shot."""
-    shown_parts: set[int] = set()
-    sections: set[tuple[int | None, str]] = set()
-    for shoot in shop.shoots.all():
-        for number, shot in enumerate(shoot.shots, 1):
-            shown_parts.update(need.part for need in shot.needs if need.part is not None)
-            sections.update((need.build, need.section.casefold()) for need in shot.needs if need.part is None)
-            for part, one, other in _contradictions(shop, shot.needs):
-                what = f"shot {number} needs {shown(part.code)} both {one.value} and {other.value}"
-                remedy = "Make two shots of it, or correct what it needs."
-                yield Problem(f"filming day {inert(shoot.code)}", what, remedy)
-    running = {build.id for build in shop.builds.all() if build.status == "open"}
-    if not shown_parts and not sections:
-        return
-    for part in shop.parts.all():
-        section = (part.build, part.section.casefold())
-        if part.sponsor and part.build in running and part.id not in shown_parts and section not in sections:
-            what = "a sponsor wants it seen, and no shot needs it"
-            yield Problem(f"part {shown(part.code)}", what, "Put it into a shot.")
-
-
-def _contradictions(shop: Shop, needs: tuple[Need, ...]) -> Iterator[tuple[Part, Condition, Condition]]:
-    """Yield parts of which the pieces needed in two conditions are more than the line has."""
-    of_part: dict[int, dict[Condition, int]] = {}
-    for need in needs:
-        for part in parts_concerned(shop, need):
-            wants = pieces_needed(need, part, dict(shop.book.places(part.id)))
-            conditions = of_part.setdefault(part.id, {})
-            conditions[need.condition] = max(wants, conditions.get(need.condition, 0))
-    for number, conditions in of_part.items():
-        part = shop.parts.get(number)
-        every = pieces_needed(Need(Condition.ON_HAND, part=number), part, dict(shop.book.places(number)))
-        found = list(conditions)
-        for place, one in enumerate(found):
-            for other in found[place + 1 :]:
-                both = conditions[one] + conditions[other]
-                if not _go_together(one, other) and both > every:
-                    yield part, one, other
-
-
-_AS_IS = {Condition.SEALED, Condition.BEFORE_WORK, Condition.ON_HAND}
-_FITTED = {Condition.INSTALLED, Condition.TORQUE_DONE}
-_TOGETHER = (
-    _AS_IS,
-    _FITTED,
-    {Condition.BACK_FROM_WORK, *_FITTED},
-    {Condition.BACK_FROM_WORK, Condition.ON_HAND},
-    {Condition.BACK_FROM_WORK, Condition.MOCKED_UP},
-    {Condition.ON_HAND, Condition.REMOVED},
-    {Condition.STILL_IN_PLACE, *_FITTED},
-)
-
-
-def _go_together(one: Condition, other: Condition) -> bool:
-    return any({one, other} <= each for each in _TOGETHER)
 
 
 def terminals(shop: Shop) -> Iterator[Problem]:

@@ -1,34 +1,48 @@
 """What a command or position tag does, at the station where it is scanned."""
 
 from collections.abc import Callable
+from functools import partial
 
+from shoptui.jobs.amiss import DAMAGED, over, set_aside
 from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import At
+from shoptui.jobs.box_list import WRONG
+from shoptui.jobs.close_box import close_box, short
 from shoptui.jobs.corner import corner
-from shoptui.jobs.install import ask_install
-from shoptui.jobs.parcels import close_box
-from shoptui.jobs.receive import set_aside
-from shoptui.jobs.remove import ask_remove
+from shoptui.jobs.lift_card import TURNS, ask_card
+from shoptui.jobs.racks import count_said, done_said
+from shoptui.jobs.substitute import substitute
 from shoptui.jobs.undo import undo
 from shoptui.store.command_tags import CommandTag
 
 
-def command_answer(at: At, command: CommandTag) -> Answer:
-    """Do what a command tag says; a position with no part chosen shows that corner of the vehicle."""
+def command_answer(at: At, command: CommandTag, qty: int = 1) -> Answer:
+    """Do what a command tag says; a position with no part chosen shows that corner of the vehicle.
+
+    Args:
+        at: Where it is scanned.
+        command: The tag.
+        qty: Pieces that it is said of, typed before it.
+
+    """
     if command.position:
         return _position(at, command.word)
+    if command.word in AT_THE_DOOR:
+        return _at_the_door(at, command.word, qty)
     do = _COMMANDS.get(command.word)
     return do(at) if do else stop("No question is open, so there is nothing to answer.")
 
 
 def _done(at: At) -> Answer:
-    return close_box(at) if at.station == "receiving" else _put_card_down()
-
-
-def _damaged(at: At) -> Answer:
     if at.station == "receiving":
-        return set_aside(at, "damaged")
-    return stop("“damaged” is for things from a box: go to Receiving (F3).")
+        return close_box(at)
+    return done_said(at) or _put_card_down()
+
+
+def _at_the_door(at: At, word: str, qty: int) -> Answer:
+    if at.station == "receiving":
+        return AT_THE_DOOR[word](at, qty)
+    return stop(f"“{word}” is for things from a box: go to Receiving (F3).")
 
 
 def _position(at: At, word: str) -> Answer:
@@ -37,22 +51,31 @@ def _position(at: At, word: str) -> Answer:
     return stop(f"{word} is a position on the vehicle: it means something at the Lift (F4).")
 
 
-def _turn_card(at: At, verb: str) -> Answer:
-    """Turn the open card to installing or removing."""
-    if at.station != "lift" or at.card_part is None:
-        return stop(f"“{verb}” is for a part at the Lift (F4): scan the part first.")
-    part = at.shop.parts.get(at.card_part)
-    return ask_remove(at, part) if verb == "remove" else ask_install(at, part)
+def _turn_card(verb: str, at: At) -> Answer:
+    """Turn the open card, or with none open that of the next part."""
+    if at.station != "lift":
+        return stop(f"“{verb}” is for a part at the Lift (F4).")
+    if at.card_part is not None:
+        return ask_card(at, at.shop.parts.get(at.card_part), at.card_qty, verb)
+    return done(f"{verb.capitalize()}: scan the part.", card=verb)
 
 
 def _put_card_down() -> Answer:
     return done("Nothing is in hand now.")
 
 
+AT_THE_DOOR: dict[str, Callable[[At, int], Answer]] = {
+    "damaged": partial(set_aside, why=DAMAGED),
+    "wrong": partial(set_aside, why=WRONG),
+    "over": over,
+    "short": lambda at, _qty: short(at),
+    "substitute": lambda at, _qty: substitute(at),
+}
+"""What is said of things from a box."""
+
 _COMMANDS: dict[str, Callable[[At], Answer]] = {
     "undo": undo,
     "done": _done,
-    "damaged": _damaged,
-    "install": lambda at: _turn_card(at, "install"),
-    "remove": lambda at: _turn_card(at, "remove"),
+    "count": count_said,
+    **{verb: partial(_turn_card, verb) for verb in TURNS},
 }

@@ -3,6 +3,7 @@
 from shoptui.domain.places import State
 from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import At, name
+from shoptui.jobs.positions import on_vehicle
 
 
 def corner(at: At, position: str) -> Answer:
@@ -11,17 +12,20 @@ def corner(at: At, position: str) -> Answer:
     if build is None:
         return stop("This terminal works on no build. Scan the vehicle first.")
     book = at.shop.book
-    on, off = [], []
+    on, trial, off = [], [], []
     for part in at.shop.parts.all():
         if part.build != build.id:
             continue
-        if any(place.where == position for place, _ in book.places(part.id, State.INSTALLED)):
+        if on_vehicle(book, part.id)[position]:
             on.append(name(part))
+        elif on_vehicle(book, part.id, State.MOCKED_UP)[position]:
+            trial.append(name(part))
         elif position in part.positions and part.needed:
             off.append(name(part))
     there = f"{len(on)} on: {_few(on)}." if on else "Nothing is on there by the books."
+    hangs = f" {len(trial)} mocked up: {_few(trial)}." if trial else ""
     to_go = f" {len(off)} still to go on: {_few(off)}." if off else ""
-    return done(f"{position}: {there}{to_go}", where=position, show="lift")
+    return done(f"{position}: {there}{hangs}{to_go}", where=position, show="lift")
 
 
 def _few(names: list[str], most: int = 4) -> str:

@@ -9,9 +9,11 @@ from shoptui.domain.inert import inert
 from shoptui.domain.places import State
 from shoptui.domain.recognise import read
 from shoptui.domain.records import Bin, Box, Build, Order, Part
-from shoptui.domain.verbs import to_order
 from shoptui.jobs.at import shown
+from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import bin_name, order_name, piece_words, today
+from shoptui.jobs.positions import on_vehicle
+from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 
 
@@ -90,6 +92,14 @@ def _all_in(words: list[re.Pattern[str]], told: str) -> bool:
     return all(word.search(told) for word in words)
 
 
+def parts_named(shop: Shop, text: str, build: int | None) -> tuple[Part, ...]:
+    """Return the parts that a scan or typed words name, those of a build before any others."""
+    if command_named(text):
+        return ()
+    parts = [shop.parts.get(found.record) for found in where(shop, text) if found.kind == "part"]
+    return tuple(part for part in parts if part.build == build) or tuple(parts)
+
+
 def part_found(shop: Shop, part: Part) -> Found:
     """Return a part with each place of its pieces, and what is still to be ordered."""
     places = [
@@ -97,7 +107,7 @@ def part_found(shop: Shop, part: Part) -> Found:
         for place, qty in shop.book.places(part.id)
         if place.state is not State.NOT_OURS and qty
     ]
-    if more := to_order(shop.book, part.id, needed=part.needed, original=part.original):
+    if more := still_to_order(shop, part):
         places.append(f"{more} to order")
     name = f"{inert(part.description, 120)} ({shown(part.code)})"
     return Found("part", part.id, name, tuple(places) or ("nowhere: not ordered, not here",))
@@ -128,7 +138,7 @@ def _order_found(shop: Shop, order: Order) -> Found:
 
 def _build_found(shop: Shop, build: Build) -> Found:
     parts = [part for part in shop.parts.all() if part.build == build.id]
-    on = sum(shop.book.in_state(part.id, State.INSTALLED) for part in parts)
+    on = sum(on_vehicle(shop.book, part.id).total() for part in parts)
     stands = f"{build.status}: {len(parts)} parts on its list, {on} pieces installed"
     return Found("vehicle", build.id, f"vehicle {inert(build.title)} ({shown(build.code)})", (stands,))
 

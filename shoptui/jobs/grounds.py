@@ -6,14 +6,14 @@ from datetime import date
 from functools import cache
 from typing import TypeVar
 
-from shoptui.domain.carriers import standing
 from shoptui.domain.inert import inert
 from shoptui.domain.lack import Grounds
 from shoptui.domain.places import AS_BOUGHT, Place, State
 from shoptui.domain.records import Box, Order, Part
 from shoptui.domain.working_days import WorkingDays
-from shoptui.jobs.lateness import lateness
+from shoptui.jobs.lateness import lateness, orders_by_supplier
 from shoptui.jobs.place_words import place_words
+from shoptui.jobs.positions import free_position, not_on_yet
 from shoptui.store.shop import Shop
 
 R = TypeVar("R")
@@ -54,7 +54,8 @@ def grounds_of(shop: Shop, day: date, today: date) -> Grounds:
         return inert(supplier.name or supplier.code) if supplier else "the supplier"
 
     days = WorkingDays(settings.working_days, frozenset(settings.holidays))
-    past = cache(lambda supplier, kind: lateness(shop, supplier, kind, days, today))
+    orders = cache(lambda: orders_by_supplier(shop))
+    past = cache(lambda supplier, kind: lateness(shop, orders().get((supplier, kind), ()), days, today))
 
     def late(order: Order, more_than: int) -> tuple[int, int]:
         others = [each for number, each in past(order.supplier, order.kind).items() if number != order.id]
@@ -77,16 +78,10 @@ def grounds_of(shop: Shop, day: date, today: date) -> Grounds:
 
 def waits_for(shop: Shop, part: Part) -> tuple[str, ...]:
     """Return the names of the parts that must be on before a part, and are not."""
-    parts = (shop.parts.get(number) for number in part.install_after)
-    return tuple(
-        inert(each.description or each.code)
-        for each in parts
-        if not each.withdrawn and not _is_on(shop, each)
-    )
-
-
-def _is_on(shop: Shop, part: Part) -> bool:
-    return any(place.state is State.INSTALLED for place, _ in standing(shop.book, part.id))
+    if not part.install_after:
+        return ()
+    first = not_on_yet(shop, part, free_position(shop.book, part))
+    return tuple(inert(each.description or each.code) for each in first)
 
 
 def _carrier(shop: Shop, part: int) -> tuple[str, str]:
@@ -119,7 +114,7 @@ def _last_supplier(shop: Shop, part: Part) -> tuple[str, int | None] | None:
 
 def _since(shop: Shop, part: Part, place: Place) -> date | None:
     """Day on which pieces came to be in this state and condition, wherever they were put since."""
-    for entry in reversed(shop.history.moves_of_part(part.id)):
+    for entry in shop.history.latest_of_part(part.id):
         source, target = entry.move.source, entry.move.target
         if replace(target, where="") != replace(place, where="") or shop.history.is_undone(entry.transaction):
             continue

@@ -7,6 +7,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.names import code_key
 from shoptui.domain.records import Box, BoxLine, Order
 from shoptui.domain.tables import Reading
+from shoptui.jobs.kit import contents as inside
 from shoptui.jobs.order_rows import OrderRow
 from shoptui.store.shop import Shop
 
@@ -28,12 +29,13 @@ class Parcel:
     lines: list[OrderRow]
     spread: bool = False
 
-    def record(self, orders: dict[tuple[int, str], Order]) -> Box:
+    def record(self, shop: Shop, orders: dict[tuple[int, str], Order]) -> Box:
         """Return the box; what rows say is in it counts as its shipping notice."""
         contents: dict[int, int] = {}
         for line in self.lines:
             if qty := line.in_box or (line.qty if self.spread else 0):
-                contents[line.part.id] = contents.get(line.part.id, 0) + qty
+                for part, pieces in inside(shop, line.part, qty):
+                    contents[part.id] = contents.get(part.id, 0) + pieces
         return Box(
             id=0,
             code=self.code,

@@ -15,9 +15,10 @@ from shoptui.jobs.answers import Answer, done
 from shoptui.jobs.import_boxes import boxes_named
 from shoptui.jobs.import_parts import imported_words
 from shoptui.jobs.import_rows import without_sums
-from shoptui.jobs.order import code_for
+from shoptui.jobs.order import code_for, promises
 from shoptui.jobs.order_rows import AMOUNTS, COLUMNS, OrderRow, OrderRows
 from shoptui.jobs.place_words import today
+from shoptui.jobs.steps import each
 from shoptui.store.files_in import read_csv
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
@@ -44,7 +45,7 @@ def import_orders(shop: Shop, path: Path, *, terminal: str, base: date | None = 
     reading = Reading(path.name)
     finder = OrderRows(shop, reading, base or today(shop), table.headers)
     found, notes = without_sums(table.rows, AMOUNTS)
-    lines = [line for row in found if (line := finder.line(row)) is not None]
+    lines = [line for row in each(found, "Reading rows") if (line := finder.line(row)) is not None]
     orders: dict[tuple[int, str], list[OrderRow]] = {}
     for line in lines:
         orders.setdefault(line.order_key, []).append(line)
@@ -54,9 +55,11 @@ def import_orders(shop: Shop, path: Path, *, terminal: str, base: date | None = 
     reading.finish()
     words = f"{len(orders)} order{'s' * (len(orders) != 1)}"
     with shop.transaction(f"imported {words} from {inert(path.name)}", terminal=terminal) as tx:
-        made = {key: _add_order(shop, tx, reading, rows) for key, rows in orders.items()}
-        for box in boxes:
-            tx.add(box.record(made))
+        made = {
+            key: _add_order(shop, tx, reading, rows) for key, rows in each(orders.items(), "Writing orders")
+        }
+        for box in each(boxes, "Writing boxes"):
+            tx.add(box.record(shop, made))
         boxed = {line.order_key for box in boxes for line in box.lines}
         for key, order in made.items():
             if order.kind == "purchase" and key not in boxed:
@@ -113,7 +116,7 @@ def _add_order(shop: Shop, tx: Transaction, reading: Reading, rows: Sequence[Ord
     for row in rows:
         try:
             if order.kind == "purchase":
-                tx.enter(verbs.order(row.part.id, row.qty, supplier=order.supplier, order=order.id))
+                tx.enter(promises(shop, row.part, row.qty, order))
             else:
                 tx.enter(verbs.send_out(shop.book, row.part.id, row.qty, job=order.id))
         except CannotMoveError as error:

@@ -10,7 +10,7 @@ from shoptui.domain.codes import normal
 from shoptui.domain.headers import Column
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
-from shoptui.domain.part_cells import codes, hours, positions
+from shoptui.domain.part_cells import codes, hours, in_kit, positions
 from shoptui.domain.places import UNSORTED
 from shoptui.domain.prices import NOT_KNOWN
 from shoptui.domain.records import Build, LearnedCode, Part
@@ -18,8 +18,10 @@ from shoptui.domain.tables import ImportRefusedError, Reading, Row, Table, Troub
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, done
 from shoptui.jobs.at import shown
+from shoptui.jobs.import_kits import find_kits, kit_lines
 from shoptui.jobs.import_rows import part_rows
 from shoptui.jobs.part_links import Draft, find_links
+from shoptui.jobs.steps import each
 from shoptui.jobs.taken import Bearer, CodesTaken, NamesTaken
 from shoptui.store.files_in import read_csv
 from shoptui.store.shop import Shop
@@ -46,6 +48,7 @@ COLUMNS = (
     Column("positions", ("position", "corner")),
     Column("install after", ("after",)),
     Column("replaces"),
+    Column("kit", ("in kit", "part of kit", "kit code")),
     Column("original", ("as bought",)),
     Column("outside work", ("work",)),
     Column("hours", ("hours to install", "labour", "labor")),
@@ -79,29 +82,36 @@ def import_parts(shop: Shop, path: Path, build_code: str, *, terminal: str) -> A
     taken = NamesTaken(shop)
     found = part_rows(table, reading)
     money = _unit(reading, table, shop.settings.currency)
-    drafts = [_draft(shop, reading, row, taken, build, money) for row in found.rows]
+    drafts = [_draft(shop, reading, row, taken, build, money) for row in each(found.rows, "Reading rows")]
     there = [part for part in shop.parts.all() if part.build == build.id]
     _refuse_doubled(reading, drafts, there)
     own = _own_codes(reading, drafts, CodesTaken(shop, taken))
     links = find_links(reading, drafts, there, found.numbers)
+    kits = find_kits(shop, reading, drafts, links)
     reading.finish()
     words = f"{len(drafts)} part{'s' * (len(drafts) != 1)} of {build.code}"
     with shop.transaction(f"imported {words} from {inert(path.name)}", terminal=terminal) as tx:
-        made = {draft.line: tx.add(draft.part) for draft in drafts}
-        for draft in drafts:
+        made = {draft.line: tx.add(draft.part) for draft in each(drafts, "Writing parts")}
+        for draft in each(drafts, "Writing what belongs to them"):
             part = made[draft.line]
             after, replaces = (
                 tuple(made[at].id if isinstance(at, int) else at.id for at in found)
-                for found in links[draft.line]
+                for found in (links[draft.line].after, links[draft.line].replaces)
             )
             if after or replaces:
                 tx.change(part, install_after=after, replaces=replaces)
+            if inside := kits.get(draft.line):
+                # Its contents are what is needed and counted; the row only says what they are bought as.
+                tx.change(part, kit=kit_lines(inside, made), needed=0, sold_as="kit", pieces=1)
             for code, count in own[draft.line]:
                 tx.add(LearnedCode(0, code, normal(code), shop.parts.table, part.id, count))
             if part.original:
                 tx.enter(_as_bought(part, draft.qty))
             elif draft.here:
                 tx.enter(verbs.stock(part.id, draft.here, to=draft.bin))
+        for kit, inside in kits.items():
+            if isinstance(kit, Part):
+                tx.change(kit, kit=(*kit.kit, *kit_lines(inside, made)))
     return done(imported_words(words, path, table, found.notes), qty=len(drafts))
 
 
@@ -174,6 +184,7 @@ def _draft(shop: Shop, reading: Reading, row: Row, taken: NamesTaken, build: Bui
         reading.take(row, "replaces", listed, ()),
         here,
         bin_,
+        reading.take(row, "kit", in_kit, ("", None)),
     )
 
 

@@ -22,8 +22,8 @@ NEEDS = ("part", "section", "build", "condition", "qty")
 
 CONDITIONS = tuple(condition.value for condition in Condition)
 
-_OFFERED = tuple(each.value for each in Condition if each not in (Condition.MOCKED_UP, Condition.TORQUE_DONE))
-"""Conditions that a sentence names: those that today's jobs can bring about. The others are read too."""
+_OFFERED = tuple(each.value for each in Condition if each is not Condition.TORQUE_DONE)
+"""Conditions that a sentence names: those that today's jobs can bring about. The other is read too."""
 
 
 @dataclass(slots=True)

@@ -10,6 +10,7 @@ from shoptui.domain.verbs import HERE
 from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import At
 from shoptui.jobs.box_list import expected_in
+from shoptui.jobs.count import bin_counted, rows_of_count
 from shoptui.jobs.meanings import meaning_of
 from shoptui.store.command_tags import command_named
 
@@ -36,6 +37,9 @@ def _narrowings(at: At) -> list[Callable[[int], bool]]:
     if at.station == "receiving" and box is not None:
         short = {line.part for line in expected_in(shop, box) if line.short}
         narrowings.append(lambda part: part in short)
+    if (counting := bin_counted(at)) is not None:
+        booked = {part.id for part in rows_of_count(at, counting)}
+        narrowings.append(lambda part: part in booked)
     if build is not None:
         narrowings.append(lambda part: shop.parts.get(part).build == build.id)
     if at.station == "lift":
@@ -77,8 +81,32 @@ def answer_of(at: At, matches: tuple[Match, ...], reading: Reading, count: int) 
         Said.QUESTION,
         f"This code means {len(matches)} things. Which? {listed}. Its number, then Enter.",
         kind=matches[0].kind,
-        question=Question(choices=choices),
+        question=Question(
+            choices=choices, accepts=lambda text: _by_position(at, matches, reading, count, text)
+        ),
     )
+
+
+def _by_position(
+    at: At, matches: tuple[Match, ...], reading: Reading, count: int, text: str
+) -> Answer | None:
+    """Take the one that is listed for a position that was scanned: left and right of one thing, say.
+
+    At the lift the position has then been said, and is taken by the part's card as well.
+    """
+    command = command_named(text)
+    if command is None or not command.position:
+        return None
+    there = [
+        match
+        for match in matches
+        if match.kind == "part" and command.word in at.shop.parts.get(match.record).positions
+    ]
+    if len(there) != 1:
+        return None
+    answer = meaning_of(at, there[0], reading, count)
+    question = answer.question if at.station == "lift" else None
+    return (question.accepts(text) if question and question.accepts else None) or answer
 
 
 def _taker(at: At, match: Match, reading: Reading, count: int) -> Callable[[], Answer]:

@@ -1,6 +1,6 @@
 """What is not yet as the shots of a filming day need it."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
@@ -11,11 +11,12 @@ from shoptui.domain.inert import inert
 from shoptui.domain.lack import Grounds, Lack, Who
 from shoptui.domain.outlook import lacks
 from shoptui.domain.places import Place, State
-from shoptui.domain.readiness import concerns
 from shoptui.domain.records import Part
 from shoptui.domain.shoots import Need, Shoot, Shot
 from shoptui.jobs.grounds import grounds_of
 from shoptui.jobs.held import why_held
+from shoptui.jobs.moving import OnTrial, on_trial
+from shoptui.jobs.needs import asked
 from shoptui.jobs.place_words import place_words
 from shoptui.store.shop import Shop
 
@@ -64,13 +65,17 @@ class MissingLine:
 
 @dataclass(frozen=True, slots=True)
 class ShotStanding:
-    """How one shot stands: of the parts that it asks for, how many are as it needs them."""
+    """How one shot stands: of the parts that it asks for, how many are as it needs them.
+
+    `on_trial` is what is mocked up on the vehicle, where that moves in the shot.
+    """
 
     number: int
     shot: Shot
     ready: int
     wanted: int
     lines: tuple[MissingLine, ...]
+    on_trial: tuple[OnTrial, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +97,11 @@ class MissingReport:
     def wanted(self) -> int:
         """Parts that the unfilmed shots need, counted once a shot."""
         return sum(shot.wanted for shot in self.shots)
+
+    @property
+    def moving(self) -> tuple[ShotStanding, ...]:
+        """Unfilmed shots in which the vehicle moves."""
+        return tuple(shot for shot in self.shots if shot.shot.moves)
 
 
 def find_shoot(shop: Shop, text: str, today: date) -> Shoot:
@@ -127,18 +137,6 @@ def missing(shop: Shop, shoot: Shoot, today: date) -> MissingReport:
     return MissingReport(shoot, shoot.date, today, shots, lines)
 
 
-def parts_concerned(shop: Shop, need: Need) -> Iterator[Part]:
-    """Yield the parts of which a need asks something."""
-    if need.part is not None:
-        if need.part in shop.database.documents("parts"):  # else the store's check says so
-            yield shop.parts.get(need.part)
-        return
-    for number in shop.sections.of(need.build, need.section):
-        part = shop.parts.get(number)
-        if concerns(need, part):
-            yield part
-
-
 def _standing(
     shop: Shop,
     number: int,
@@ -149,17 +147,17 @@ def _standing(
     lines: list[MissingLine] = []
     ready = wanted = 0
     for need in shot.needs:
-        for part in parts_concerned(shop, need):
+        for part, wants in asked(shop, need):
             wanted += 1
-            found = lacks(need, part, standing(shop.book, part.id), grounds)
+            found = lacks(wants, part, standing(shop.book, part.id), grounds)
             ready += not found
             for lack in found:
                 where = "" if lack.place is None else words(lack.place)
                 told = _with_note(shop, part, lack)
                 lines.append(
-                    MissingLine(part, number, shot, need, told, where, act_words(lack, grounds.today))
+                    MissingLine(part, number, shot, wants, told, where, act_words(lack, grounds.today))
                 )
-    return ShotStanding(number, shot, ready, wanted, tuple(lines))
+    return ShotStanding(number, shot, ready, wanted, tuple(lines), on_trial(shop, number, shot))
 
 
 def _with_note(shop: Shop, part: Part, lack: Lack) -> Lack:

@@ -4,12 +4,16 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import Any
 
+from shoptui.domain.cautions import MOVING
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.places import State
+from shoptui.domain.records import Part
+from shoptui.domain.shoots import shot_words
 from shoptui.domain.wrapping import wrapped
 from shoptui.jobs.at import shown
 from shoptui.jobs.missing import MissingLine, MissingReport
+from shoptui.jobs.moving import OnTrial
 
 WIDTH = 80
 """Cells in a line of text, those of the narrowest terminal and of a printed page."""
@@ -17,23 +21,47 @@ WIDTH = 80
 _WORDS = 200
 """Cells that one description or title may take."""
 
-COLUMNS = ("part", "description", "shot", "needs", "state", "where", "why", "next", "qty")
+COLUMNS = ("part", "description", "shot", "needs", "state", "where", "why", "next", "qty", "past")
+
+NOTHING_ON_TRIAL = "nothing mocked up"
+"""What a shot needs in which the vehicle moves, in the rows of a CSV file."""
 
 
 def as_values(report: MissingReport | None) -> dict[str, Any]:
-    """Return the report as JSON has it: shoot, date, lines; None is no filming day ahead."""
+    """Return the report as JSON has it: shoot, date, lines, moving; None is no filming day ahead.
+
+    `moving` has each shot in which the vehicle moves, with what is mocked up on it.
+    """
     if report is None:
-        return {"shoot": None, "date": None, "lines": []}
+        return {"shoot": None, "date": None, "lines": [], "moving": []}
     return {
         "shoot": report.shoot.code,
         "date": report.day.isoformat(),
         "lines": [dict(zip(COLUMNS, _row(line), strict=True)) for line in report.lines],
+        "moving": [
+            {
+                "shot": shot.shot.title or f"shot {shot.number}",
+                "mocked_up": [
+                    {
+                        "part": piece.part.code,
+                        "description": piece.part.description,
+                        "where": piece.where,
+                        "qty": piece.qty,
+                    }
+                    for piece in shot.on_trial
+                ],
+            }
+            for shot in report.moving
+        ],
     }
 
 
 def rows(report: MissingReport | None) -> tuple[tuple[str | int, ...], ...]:
-    """Return the lines as CSV has them, under `COLUMNS`."""
-    return () if report is None else tuple(_row(line) for line in report.lines)
+    """Return the lines as CSV has them, under `COLUMNS`, and what is mocked up on a vehicle that moves."""
+    if report is None:
+        return ()
+    moving = (piece for shot in report.moving for piece in shot.on_trial)
+    return (*(_row(line) for line in report.lines), *(_trial_row(piece) for piece in moving))
 
 
 def as_text(report: MissingReport) -> str:
@@ -42,12 +70,25 @@ def as_text(report: MissingReport) -> str:
     for who, lines in groupby(report.lines, key=lambda line: line.lack.who):
         out += ["", f"{who.value.upper()}"]
         for line in lines:
-            out += _folded(
-                f"[ ] {line.lack.qty} {_name(line)}: {line.needs}, for {_shot_words(line)}", "    "
-            )
+            shot = shot_words(line.number, line.shot, _WORDS)
+            out += _folded(f"[ ] {line.lack.qty} {_named(line.part)}: {line.needs}, for {shot}", "    ")
             out += _folded(f"    {line.lack.why}" + (f" ({_lies(line)})" if _adds(line) else ""), "      ")
             out += _folded(f"    > {line.act}{_odds(line)}", "      ")
-    return "\n".join(out) + "\n"
+            out += _folded(f"    {line.lack.past}", "      ")
+    return "\n".join([*out, *_moving_text(report)]) + "\n"
+
+
+def _moving_text(report: MissingReport) -> Iterator[str]:
+    """Say of each shot in which the vehicle moves what is mocked up on it; who decides is said once."""
+    if not report.moving:
+        return
+    yield from ("", "THE VEHICLE MOVES")
+    for shot in report.moving:
+        stands = "mocked up on it" if shot.on_trial else "nothing is mocked up by the books"
+        yield from _folded(f"{shot_words(shot.number, shot.shot, _WORDS)}: {stands}", "    ")
+        for piece in shot.on_trial:
+            yield from _folded(f"[ ] {piece.qty} {_named(piece.part)}: {piece.where}", "    ")
+    yield from _folded(f"> {MOVING.words}", "  ")
 
 
 def as_markdown(report: MissingReport) -> str:
@@ -57,7 +98,17 @@ def as_markdown(report: MissingReport) -> str:
         out += ["", f"## {who.value.capitalize()}", "", "| part | shot | needs | why | next | in time |"]
         out.append("|---|---|---|---|---|---|")
         out += ["| " + " | ".join(_escaped(cell) for cell in _cells(line)) + " |" for line in lines]
-    return "\n".join(out) + "\n"
+    return "\n".join([*out, *_moving_markdown(report)]) + "\n"
+
+
+def _moving_markdown(report: MissingReport) -> Iterator[str]:
+    if not report.moving:
+        return
+    yield from ("", "## The vehicle moves", "", _escaped(MOVING.words), "")
+    for shot in report.moving:
+        told = [f"{piece.qty} {_named(piece.part)}, {piece.where}" for piece in shot.on_trial]
+        stands = "; ".join(told) or "nothing is mocked up by the books"
+        yield f"- {_escaped(f'{shot_words(shot.number, shot.shot, _WORDS)}: {stands}')}"
 
 
 def _row(line: MissingLine) -> tuple[str | int, ...]:
@@ -72,16 +123,32 @@ def _row(line: MissingLine) -> tuple[str | int, ...]:
         lack.why,
         line.act,
         lack.qty,
+        lack.past,
+    )
+
+
+def _trial_row(piece: OnTrial) -> tuple[str | int, ...]:
+    return (
+        piece.part.code,
+        piece.part.description,
+        piece.shot.title or f"shot {piece.number}",
+        NOTHING_ON_TRIAL,
+        piece.place.state.value,
+        piece.where,
+        piece.why,
+        piece.act,
+        piece.qty,
+        "",
     )
 
 
 def _cells(line: MissingLine) -> Iterator[str]:
-    yield f"{line.lack.qty} {_name(line)}"
+    yield f"{line.lack.qty} {_named(line.part)}"
     yield f"{line.number}, {_shot(line)}"
     yield line.needs
     yield line.lack.why
     yield line.act
-    yield line.lack.odds
+    yield f"{line.lack.odds} ({line.lack.past})" if line.lack.past else line.lack.odds
 
 
 def _title(report: MissingReport) -> str:
@@ -110,11 +177,6 @@ def _odds(line: MissingLine) -> str:
     return "" if late or not lack.possible else f" ({lack.odds})"
 
 
-def _shot_words(line: MissingLine) -> str:
-    title = f" ({inert(line.shot.title, _WORDS)})" if line.shot.title else ""
-    return f"shot {line.number}{title}"
-
-
 def _lies(line: MissingLine) -> str:
     """Where it lies, without the state that the reason names."""
     return line.where.removeprefix(f"{line.lack.state.value}, ")
@@ -124,8 +186,8 @@ def _shot(line: MissingLine) -> str:
     return inert(line.shot.title, _WORDS) or "without a title"
 
 
-def _name(line: MissingLine) -> str:
-    return f"{inert(line.part.description, _WORDS)} ({shown(line.part.code)})"
+def _named(part: Part) -> str:
+    return f"{inert(part.description, _WORDS)} ({shown(part.code)})"
 
 
 def _folded(text: str, indent: str) -> list[str]:

@@ -8,10 +8,12 @@ from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.places import Place, State
-from shoptui.domain.records import Order, OrderLine, Part, Supplier
+from shoptui.domain.records import Charge, Order, OrderLine, Part, Supplier
 from shoptui.jobs.answers import Answer, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.carry_out import carry_out
+from shoptui.jobs.cores import DEPOSIT
+from shoptui.jobs.kit import contents
 from shoptui.jobs.place_words import order_name, today
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
@@ -29,8 +31,10 @@ def order(
     number: str = "",
     due: date | None = None,
     total_minor: int | None = None,
+    deposit_minor: int | None = None,
+    core_due: date | None = None,
 ) -> Answer:
-    """Order pieces; the order is made where the supplier has none of that number yet, else it gets a line.
+    """Order pieces or kits; the order is made if the supplier has none of that number, else it gets a line.
 
     Args:
         at: Where it is done.
@@ -40,22 +44,47 @@ def order(
         number: The supplier's order number, may be empty.
         due: Day it is expected.
         total_minor: What the whole line costs, minor units; None is not known.
+        deposit_minor: Deposit for the old part that is to be sent back, minor units; None for none.
+        core_due: Day until which that has to be back.
 
     """
     shop = at.shop
+    if core_due is not None and deposit_minor is None:
+        return stop("A day for the core was given, but no deposit.", field="deposit")
     if refusal := _refused(shop, qty, supplier, due):
-        return stop(refusal)
+        return refusal
 
     def moves(tx: Transaction) -> tuple[Move, ...]:
         seller = find_or_make_supplier(shop, tx, supplier)
         placed = find_or_make_order(shop, tx, PURCHASE, seller, number, due)
         line = OrderLine(part.id, qty, total_minor)
-        tx.change(placed, lines=(*placed.lines, line), due=due or placed.due)
-        return verbs.order(part.id, qty, supplier=seller.id, order=placed.id)
+        tx.change(
+            placed,
+            lines=(*placed.lines, line),
+            due=due or placed.due,
+            charges=(*placed.charges, *_deposit(part, deposit_minor, core_due)),
+        )
+        return promises(shop, part, qty, placed)
 
     deed = f"ordered from {supplier_name(shop, supplier)}"
-    hint = f"Due {day_words(due, today(shop))}." if due else ""
+    day = today(shop)
+    hint = f"Due {day_words(due, day)}." if due else ""
+    if core_due is not None:
+        hint = f"{hint} Its core has to be back by {day_words(core_due, day)}.".strip()
     return carry_out(at, part, qty, deed, moves, hint=hint)
+
+
+def _deposit(part: Part, deposit_minor: int | None, core_due: date | None) -> tuple[Charge, ...]:
+    return () if deposit_minor is None else (Charge(DEPOSIT, deposit_minor, part=part.id, due=core_due),)
+
+
+def promises(shop: Shop, part: Part, qty: int, order: Order) -> tuple[Move, ...]:
+    """Return the moves that promise pieces of a line under an order: a kit's line promises its contents."""
+    return tuple(
+        move
+        for inside, pieces in contents(shop, part, qty)
+        for move in verbs.order(inside.id, pieces, supplier=order.supplier, order=order.id)
+    )
 
 
 def cancel(at: At, part: Part, qty: int, *, order: int) -> Answer:
@@ -88,7 +117,7 @@ def find_or_make_supplier(shop: Shop, tx: Transaction, supplier: int | str) -> S
     name = " ".join(supplier.split())
     if not name:
         raise CannotMoveError("A supplier was expected: give a name or a code.")
-    known = _supplier(shop, name)
+    known = known_supplier(shop, name)
     return known or tx.add(Supplier(0, code_for(shop, name), name))
 
 
@@ -116,7 +145,7 @@ def find_or_make_order(
 
 def supplier_name(shop: Shop, supplier: int | str) -> str:
     """Return a supplier's name, inert."""
-    known = shop.suppliers.get(supplier) if isinstance(supplier, int) else _supplier(shop, supplier)
+    known = shop.suppliers.get(supplier) if isinstance(supplier, int) else known_supplier(shop, supplier)
     return inert(str(supplier) if known is None else known.name or known.code)
 
 
@@ -132,21 +161,23 @@ def code_for(shop: Shop, wanted: str) -> str:
     return code
 
 
-def _supplier(shop: Shop, words: str) -> Supplier | None:
+def known_supplier(shop: Shop, words: str) -> Supplier | None:
+    """Return the supplier of a code or a name, however it is spelt in capitals; None for a new one."""
     name = " ".join(words.split()).casefold()
     by_code = shop.suppliers.by_code(words)
     return by_code or next((each for each in shop.suppliers.all() if each.name.casefold() == name), None)
 
 
-def _refused(shop: Shop, qty: int, supplier: int | str, due: date | None) -> str:
+def _refused(shop: Shop, qty: int, supplier: int | str, due: date | None) -> Answer | None:
     if qty < 1:
-        return f"A quantity of 1 or more was expected, not {qty}."
+        return stop(f"A quantity of 1 or more was expected, not {qty}.", field="qty")
     if isinstance(supplier, str) and not supplier.strip():
-        return "A supplier was expected: give a name or a code."
+        return stop("A supplier was expected: give a name or a code.", field="supplier")
     if due is not None and due < today(shop):
         day = day_words(due, today(shop))
-        return f"The due day {day} is in the past; today is {day_words(today(shop), today(shop))}."
-    return ""
+        now = day_words(today(shop), today(shop))
+        return stop(f"The due day {day} is in the past; today is {now}.", field="due")
+    return None
 
 
 def _less(lines: tuple[OrderLine, ...], part: int, qty: int) -> tuple[OrderLine, ...]:

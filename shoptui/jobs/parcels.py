@@ -1,24 +1,29 @@
-"""Boxes at the door: opened, taken over from another terminal, made for a parcel that nobody knew, closed."""
+"""Boxes at the door: opened, also at two terminals at once, and made for a parcel that nobody knew."""
 
 from collections.abc import Callable
 
 from shoptui.domain.days import day_words
+from shoptui.domain.inert import inert
 from shoptui.domain.places import State
-from shoptui.domain.records import Box, Order, Part
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.domain.records import Box, Order
+from shoptui.jobs.answers import Answer, Choice, Question, Said, done
 from shoptui.jobs.at import At, name, shown
 from shoptui.jobs.box_list import expected_in
 from shoptui.jobs.place_words import order_name, today
+from shoptui.store.transaction import Transaction
 
 
 def open_box(at: At, box: Box) -> Answer:
-    """Open a box at this terminal, and lay the one that lies open aside."""
-    if box.open_at == at.terminal:
+    """Open a box at this terminal, and lay the one that lies open aside.
+
+    One that somebody else unpacks is asked about; then both do.
+    """
+    if at.terminal in box.terminals:
         return done(f"Box {shown(box.code)} lies open here already. {_contents(at, box)}", **_facts(at, box))
     if box.open_at:
         return Answer(
             Said.QUESTION,
-            f"Box {shown(box.code)} lies open at terminal {box.open_at}. Enter: go on with it here.",
+            f"Box {shown(box.code)} lies open at {who_has(at, box)}. Enter: unpack it here too.",
             question=Question(yes=lambda: _open(at, box)),
             subject=box.id,
         )
@@ -36,18 +41,36 @@ def open_box(at: At, box: Box) -> Answer:
 def _open(at: At, box: Box) -> Answer:
     now = at.shop.clock()
     with at.doing(f"opened box {shown(box.code)}") as transaction:
-        before = at.box
-        if before is not None and before.id != box.id:
-            transaction.change(before, open_at="")
+        lay_aside(at, transaction)
         box = at.shop.boxes.get(box.id)
+        first, *others = (*box.terminals, at.terminal)
         box = transaction.change(
             box,
-            open_at=at.terminal,
+            open_at=first,
+            also_at=tuple(others),
             opened=box.opened or now,
             arrived=box.arrived or now,
             closed=None,
         )
     return done(f"Box {shown(box.code)} open. {_contents(at, box)}", **_facts(at, box))
+
+
+def lay_aside(at: At, transaction: Transaction) -> None:
+    """Lay the box that lies open at this terminal aside; whoever else unpacks it goes on."""
+    box = at.box
+    if box is not None:
+        left = [terminal for terminal in box.terminals if terminal != at.terminal]
+        transaction.change(box, open_at=left[0] if left else "", also_at=tuple(left[1:]))
+
+
+def who_has(at: At, box: Box) -> str:
+    """Return at which other terminals a box lies open, and who is there where a badge said so."""
+    told = []
+    for terminal in box.terminals:
+        person = At(at.shop, terminal).person
+        named = f" ({inert(person.name)})" if person is not None else ""
+        told.append("" if terminal == at.terminal else f"{inert(terminal)}{named}")
+    return " and ".join(filter(None, told))
 
 
 def _facts(at: At, box: Box) -> dict[str, object]:
@@ -64,7 +87,50 @@ def _contents(at: At, box: Box) -> str:
 
 
 def open_order(at: At, order: Order) -> Answer:
-    """Open the box of an order; several ask which, none is made."""
+    """Open the box of an order; several ask which, none is made.
+
+    While another box lies open here, the number may stand on a second slip in it: that is asked.
+    """
+    box = at.box
+    if box is None or order.id in box.orders or not _still_comes(at, order):
+        return _open_order(at, order)
+    return Answer(
+        Said.QUESTION,
+        f"Box {shown(box.code)} lies open here. Is order {order_name(order)} in it too? "
+        "Enter: yes, the same box.",
+        question=Question(
+            yes=lambda: _same_box(at, box, order),
+            choices=(Choice("No, it is another box", lambda: _open_order(at, order)),),
+        ),
+        subject=box.id,
+    )
+
+
+def _still_comes(at: At, order: Order) -> bool:
+    state = State.SENT_OUT if order.kind == "outside" else State.ORDERED
+    return bool(at.shop.book.parts_at(state, order.id))
+
+
+def _same_box(at: At, box: Box, order: Order) -> Answer:
+    with at.doing(f"order {order_name(order)} is in box {shown(box.code)} too") as transaction:
+        box = at.shop.boxes.get(box.id)
+        box = transaction.change(
+            box,
+            orders=(*box.orders, order.id),
+            also_orders=tuple(number for number in box.also_orders if number != order.id),
+        )
+        _drop_expected(at, transaction, order)
+    return done(f"Order {order_name(order)} is in this box too. {_contents(at, box)}", **_facts(at, box))
+
+
+def _drop_expected(at: At, transaction: Transaction, order: Order) -> None:
+    """Withdraw the box that was only written down because the order would need one: another came."""
+    for box in at.shop.boxes.all():
+        if box.orders == (order.id,) and not (box.arrived or box.tracking or box.contents or box.due):
+            transaction.change(box, withdrawn=True)
+
+
+def _open_order(at: At, order: Order) -> Answer:
     boxes = [box for box in at.shop.boxes.all() if order.id in box.orders and box.closed is None]
     here = [box for box in boxes if box.open_at == at.terminal]
     if len(boxes) == 1 or here:
@@ -77,7 +143,7 @@ def open_order(at: At, order: Order) -> Answer:
             question=Question(choices=tuple(Choice(_box_label(at, box), _opener(at, box)) for box in boxes)),
             subject=order.id,
         )
-    if not at.shop.book.parts_at(State.SENT_OUT if order.kind == "outside" else State.ORDERED, order.id):
+    if not _still_comes(at, order):
         return Answer(
             Said.QUESTION,
             f"All of order {order_name(order)} has come. Enter: here is another box of it.",
@@ -102,9 +168,9 @@ def new_box(at: At, orders: tuple[Order, ...], *, tracking: str = "", tag: str =
     """Write down a parcel that nobody had announced, and open it."""
     now = at.shop.clock()
     with at.doing() as transaction:
-        before = at.box
-        if before is not None:
-            transaction.change(before, open_at="")
+        lay_aside(at, transaction)
+        for order in orders:
+            _drop_expected(at, transaction, order)
         box = transaction.add(
             Box(
                 0,
@@ -147,34 +213,3 @@ def _order_named(at: At, text: str) -> Order | None:
         ),
         None,
     )
-
-
-def close_box(at: At) -> Answer:
-    """Close the open box: say what was short against its slip, else what is still to come."""
-    box = at.box
-    if box is None:
-        return stop("No box is open here, so there is none to close.")
-    lines = expected_in(at.shop, box)
-    missing = [(at.shop.parts.get(line.part), line.short) for line in lines if line.short]
-    unsorted = sum(at.since_last_bin().values())
-    with at.doing(f"closed box {shown(box.code)}") as transaction:
-        transaction.change(box, closed=at.shop.clock(), open_at="")
-    words = _missing_words(at, box, missing)
-    bench = f" On the bench still: {unsorted}; scan the bin for that." if unsorted else ""
-    return done(
-        f"Box {shown(box.code)} closed. {words}{bench}", subject=box.id, qty=sum(n for _, n in missing)
-    )
-
-
-def _missing_words(at: At, box: Box, missing: list[tuple[Part, int]]) -> str:
-    if not missing:
-        return "All that was expected in it is here."
-    listed = ", ".join(f"{qty} {name(part)}" for part, qty in missing[:3])
-    more = f" and {len(missing) - 3} more lines" if len(missing) > 3 else ""  # noqa: PLR2004
-    later = [
-        each
-        for each in at.shop.boxes.all()
-        if each.id != box.id and each.closed is None and set(each.orders) & set(box.orders)
-    ]
-    word = "Short" if box.contents or not later else "Still to come"
-    return f"{word}: {listed}{more}{'; still ordered' if word == 'Short' else ''}."

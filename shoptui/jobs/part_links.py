@@ -1,4 +1,4 @@
-"""What the rows of a list say of each other: installed after, replaces.
+"""What the rows of a list say of each other: installed after, replaces, in a kit.
 
 A row may name one that stands further down, so references are found when all rows are read.
 """
@@ -25,6 +25,7 @@ class Draft:
         replaces: Names of what comes off for it.
         here: Pieces that lie in the shop already.
         bin: Id of the bin in which they lie, or nothing: on the bench.
+        kit: Name of the kit that it is in, and how many of it one kit holds if that is said.
 
     """
 
@@ -36,16 +37,26 @@ class Draft:
     replaces: tuple[str, ...]
     here: int = 0
     bin: int | str = ""
+    kit: tuple[str, int | None] = ("", None)
 
 
 Link = int | Part
 """What a reference means: the line of another row, or a part that is there."""
 
 
+@dataclass(frozen=True, slots=True)
+class Links:
+    """What one row is installed after, what it replaces, and which kit it is in, at most one."""
+
+    after: tuple[Link, ...]
+    replaces: tuple[Link, ...]
+    kit: tuple[Link, ...]
+
+
 def find_links(
     reading: Reading, drafts: list[Draft], there: list[Part], numbers: Mapping[int, str]
-) -> dict[int, tuple[tuple[Link, ...], tuple[Link, ...]]]:
-    """Return what each line is installed after and what it replaces.
+) -> dict[int, Links]:
+    """Return what each line says of others.
 
     Args:
         reading: Gathers what cannot be found.
@@ -64,11 +75,13 @@ def find_links(
         names.add(draft.line, draft.part.tag)
     links = {}
     for draft in drafts:
-        links[draft.line] = (
+        kit, _ = draft.kit
+        links[draft.line] = Links(
             _found(reading, names, draft.line, "install after", draft.after),
             _found(reading, names, draft.line, "replaces", draft.replaces),
+            _found(reading, names, draft.line, "kit", (kit,) if kit else ()),
         )
-    _refuse_cycles(reading, {line: after for line, (after, _) in links.items()}, drafts)
+    _refuse_cycles(reading, {line: found.after for line, found in links.items()}, drafts)
     return links
 
 

@@ -33,10 +33,21 @@ def part_lines(shop: Shop, build: int | None = None) -> tuple[PartLine, ...]:
     return tuple(_lines(shop, parts))
 
 
+def is_of_finished(shop: Shop, part: Part) -> bool:
+    """Return whether a part is on the list of a finished build, which wants nothing any more."""
+    return part.build is not None and shop.builds.get(part.build).status != "open"
+
+
+def still_to_order(shop: Shop, part: Part) -> int:
+    """Return the pieces of a part that are still to be ordered; none for a finished build."""
+    if is_of_finished(shop, part):
+        return 0
+    return to_order(shop.book, part.id, needed=part.needed, original=part.original)
+
+
 def _lines(shop: Shop, parts: list[Part]) -> Iterator[PartLine]:
     for part in parts:
         states = dict.fromkeys(State, 0)
         for place, qty in shop.book.places(part.id):
             states[place.state] += qty
-        wanted = to_order(shop.book, part.id, needed=part.needed, original=part.original)
-        yield PartLine(part, wanted, states)
+        yield PartLine(part, still_to_order(shop, part), states)

@@ -1,7 +1,7 @@
 """The jobs that a history of the invented shop can name, each done as the screens do it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import TypeVar
@@ -12,13 +12,14 @@ from shoptui.domain.names import Names, code_key
 from shoptui.domain.records import Bin, Box, Order, Part
 from shoptui.jobs.answers import Answer, Said, done
 from shoptui.jobs.at import At
+from shoptui.jobs.close_box import close_box
 from shoptui.jobs.dispose import dispose
 from shoptui.jobs.import_orders import import_orders
 from shoptui.jobs.import_parts import import_parts
 from shoptui.jobs.import_shop import import_shop
-from shoptui.jobs.install import install, install_card
+from shoptui.jobs.install import install
 from shoptui.jobs.order import cancel
-from shoptui.jobs.parcels import close_box, open_box
+from shoptui.jobs.parcels import open_box
 from shoptui.jobs.put_away import put_away
 from shoptui.jobs.receive import receive
 from shoptui.jobs.remove import remove
@@ -142,14 +143,11 @@ def _parcel(job: PastJob) -> Answer:
 
 
 def _install(job: PastJob) -> Answer:
-    return install(job.here, job.part, job.qty, install_card(job.here, job.part, job.qty, job.at))
+    return install(job.here, job.part, job.qty, position=job.at)
 
 
 def _remove(job: PastJob) -> Answer:
-    job.shop.remember(job.here.terminal, bin=job.into.id)
-    answer = remove(job.here, job.part, job.qty, job.at)
-    job.shop.remember(job.here.terminal, bin=None)
-    return answer
+    return remove(replace(job.here, bin_given=job.into.code), job.part, job.qty, position=job.at)
 
 
 def _send_out(job: PastJob) -> Answer:
@@ -186,7 +184,7 @@ _JOBS: dict[str, Callable[[PastJob], Answer]] = {
     "take back": _take_back,
     "install": _install,
     "remove": _remove,
-    "dispose": lambda job: dispose(job.here, job.part, job.qty, reason=job.note),
+    "dispose": lambda job: dispose(job.here, job.part, job.qty, reason=job.note, no_longer_needed=False),
     "cancel": lambda job: cancel(job.here, job.part, job.qty, order=job.order_id),
     "at build": _at_build,
 }

@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from shoptui.domain.carriers import CARRIES
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.places import AS_BOUGHT, SEALED, UNSORTED, Place, State
@@ -31,7 +32,7 @@ def place_words(shop: Shop, place: Place) -> str:  # noqa: PLR0911 - one line a 
         case State.GONE:
             return f"gone, {inert(str(where))}" if where else "gone"
         case State.ASSEMBLED:
-            return f"assembled into {_part_name(shop, where)}"
+            return f"built into {_carrier_words(shop, where)}"
         case State.MOCKED_UP | State.INSTALLED:
             return f"{place.state.value} at {inert(str(where))}" if where else place.state.value
     lead = "" if place.state is State.RECEIVED else f"{place.state.value}, "
@@ -91,8 +92,31 @@ def _supplier_name(shop: Shop, where: int | str) -> str:
     return inert(supplier.name or supplier.code)
 
 
-def _part_name(shop: Shop, where: int | str) -> str:
+def _carrier_words(shop: Shop, where: int | str) -> str:
+    """Return a part that carries another, and where it is; of several pieces, where each of them is."""
     try:
-        return inert(shop.parts.get(int(where)).description)
+        carrier = shop.parts.get(int(where))
     except (KeyError, ValueError):
         return "a part that is not in the books"
+    words = inert(carrier.description) or inert(carrier.code)
+    there = [
+        (place, qty)
+        for place, qty in shop.book.places(carrier.id)
+        if place.state in CARRIES and qty > 0 and place.where != carrier.id
+    ]
+    if len(there) == 1:
+        return f"{words}, which is {_carrier_place(shop, there[0][0])}"
+    told = ", ".join(f"{qty} {_carrier_place(shop, place)}" for place, qty in there)
+    return f"{words} ({told})" if told else words
+
+
+def _carrier_place(shop: Shop, place: Place) -> str:
+    """In few words, and not followed further: the carrier's own card says more."""
+    try:
+        if place.state is State.ASSEMBLED:
+            return f"built into {inert(shop.parts.get(int(place.where)).description)}"
+        if place.state in (State.RECEIVED, State.HELD, State.REMOVED) and place.where != UNSORTED:
+            return f"in {inert(shop.bins.get(int(place.where)).code)}"
+    except (KeyError, ValueError):
+        return f"{place.state.value}, at a place that is not in the books"
+    return place_words(shop, place)

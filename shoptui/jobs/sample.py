@@ -15,6 +15,7 @@ from shoptui.domain.headers import Column
 from shoptui.domain.tables import Reading
 from shoptui.jobs.at import At
 from shoptui.jobs.past_job import PastJob
+from shoptui.jobs.steps import each
 from shoptui.store.files_in import read_csv
 from shoptui.store.shop import Clock, Shop
 
@@ -58,11 +59,23 @@ def make_sample(folder: Path, clock: Clock, *, source: Path | None = None) -> Sh
     """
     source = source or sources()
     then = _Then(clock())
-    today = then.now.astimezone().date()
     shop = Shop.create(folder, clock=then, rng=random.Random(SEED))  # noqa: S311 - tags are no secret
+    try:
+        _play(shop, source, then)
+    except BaseException:
+        shop.close()
+        raise
+    shop.clock = clock
+    shop.rng = random.SystemRandom()
+    return shop
+
+
+def _play(shop: Shop, source: Path, then: _Then) -> None:
+    """Do what the invented shop has done, each thing at its time."""
+    today = then.now.astimezone().date()
     table = read_csv(source / "history.csv", COLUMNS)
     reading = Reading("history.csv")
-    for row in table.rows:
+    for row in each(table.rows, "Playing the invented shop's history"):
         moment = reading.take(row, "time", time.fromisoformat, time())
         when = reading.take(row, "day", lambda cell: day(cell, today), today)
         then.now = datetime.combine(when, moment).astimezone(UTC)
@@ -77,6 +90,3 @@ def make_sample(folder: Path, clock: Clock, *, source: Path | None = None) -> Sh
         )
         reading.take(row, "job", job.do, None)
         reading.finish()
-    shop.clock = clock
-    shop.rng = random.SystemRandom()
-    return shop

@@ -16,8 +16,10 @@ from shoptui.jobs.bind import bind_blank, learn, row_of_box
 from shoptui.jobs.commands import command_answer
 from shoptui.jobs.matching import answer_of, matches_of, part_named, taken_for
 from shoptui.jobs.meanings import part_meaning
+from shoptui.jobs.racks import row_counted
 from shoptui.jobs.receive import receive
 from shoptui.jobs.unknown import unknown
+from shoptui.jobs.unlisted import ask_unlisted_code
 from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 
@@ -46,15 +48,26 @@ class Scanning:
     question: Answer | None = field(default=None, init=False)
     card: int | None = field(default=None, init=False)
     """Id of the part whose card lies open at the lift."""
+    card_verb: str = field(default="", init=False)
+    """What that card is turned to; with none open, what the next part's card will be."""
+    _card_qty: int = field(default=1, init=False)
     _asked_at: str = field(default="", init=False)
-    _card_verb: str = field(default="", init=False)
     unlearned: str = field(default="", init=False)
     """The last code that failed the check of its form: learned only on purpose."""
 
     @property
     def at(self) -> At:
         """Where the jobs stand."""
-        return At(self.shop, self.terminal, self.station, self.build, self.who, self.card)
+        return At(
+            self.shop,
+            self.terminal,
+            self.station,
+            self.build,
+            self.who,
+            self.card,
+            self.card_verb,
+            self._card_qty,
+        )
 
     def take(self, text: str, count: int = 1, *, twice: bool = False, typed: bool = False) -> Answer:
         """Take one scan, or one typed line; return what it was taken for and did.
@@ -105,7 +118,11 @@ class Scanning:
 
     def remember_card(self) -> None:
         """Write down the lift's card, so that it lies open again when the program is opened again."""
-        self.shop.remember(self.terminal, card_part=self.card, card_verb=self._card_verb)
+        self.shop.remember(self.terminal, card_part=self.card, card_verb=self.card_verb)
+
+    def put_card_down(self) -> None:
+        """Lay the lift's card aside, and forget what the next part's was to be."""
+        self.card, self.card_verb, self._card_qty = None, "", 1
 
     def drop(self) -> None:
         """Let the open question go; nothing changes."""
@@ -120,16 +137,24 @@ class Scanning:
 
     def _keep(self, answer: Answer, text: str) -> Answer:
         answer = answer.of("unknown", inert(text))
-        if answer.show == "lift" and answer.subject:
-            self.card, self._card_verb = (
-                answer.subject,
-                "remove" if answer.state == "installed" else "install",
-            )
-        elif answer.said is Said.DONE and command_is_done(text):
-            self.card = None
+        self._follow(answer)
+        if answer.said is Said.DONE and command_is_done(text):
+            self.put_card_down()
         self.question = answer if answer.question is not None else None
         self._asked_at = self.station
         return answer
+
+    def asked(self, answer: Answer) -> None:
+        """Take up a question that a key asked, as if a scan had."""
+        self.question = answer
+        self._follow(answer)
+
+    def _follow(self, answer: Answer) -> None:
+        """Let the lift's card be that of the part that is spoken of."""
+        if answer.show == "lift" and answer.subject:
+            self.card, self.card_verb, self._card_qty = answer.subject, answer.card, max(1, answer.qty)
+        elif answer.card:
+            self.card, self.card_verb = None, answer.card
 
     def _reply(self, open_: Answer, text: str, *, typed: bool) -> Answer | None:
         """Return the answer to the open question if the scan is one, else None."""
@@ -142,10 +167,14 @@ class Scanning:
         if question.yes is not None and inert(text) == open_.code:
             return self._agreed(open_)
         if typed and _is_row(text) and 1 <= int(text) <= len(question.choices):
-            return replace(question.choices[int(text) - 1].take(), kind="number")
-        # A scanned number is a code, never a row.
+            picked = question.choices[int(text) - 1].take()
+            # What was scanned is still asked about: the same scan again says yes.
+            return replace(picked, kind="number", code=open_.code if picked.question is not None else "")
+        # A scanned number is a code, never a row. What stands for something is never a note.
         accepts = None if _is_row(text) and not typed else question.accepts
         reply = accepts(text) if accepts else None
+        if reply is None and question.words is not None and typed and taken_for(self.at, text) == "words":
+            reply = question.words(text)
         if reply is None:
             return None
         code = open_.code if reply.question is not None else inert(text)
@@ -162,11 +191,15 @@ class Scanning:
         at = self.at
         command = command_named(text)
         if command is not None:
-            return command_answer(at, command).of("position" if command.position else "command", inert(text))
+            return command_answer(at, command, count).of(
+                "position" if command.position else "command", inert(text)
+            )
         reading = read(text)
         matches = matches_of(at, reading)
         if matches:
             return answer_of(at, matches, reading, count).of("", inert(text))
+        if at.turned_to == "remove" and not typed and not reading.refused and not reading.fails:
+            return ask_unlisted_code(at, reading, text).of("unknown", inert(text))
         if reading.tag is not None:
             return bind_blank(at, reading.tag, partial(part_named, at)).of("blank tag", inert(text))
         if typed and _is_row(text):
@@ -183,11 +216,14 @@ class Scanning:
             if at.box is None:
                 return stop("No box is open. Scan the box first.", kind="number")
             return stop(f"The open box has no row {text}.", kind="number")
+        if (counted := row_counted(at, int(text))) is not None:
+            return counted
         return stop(f"{text} alone means nothing here. Scan a code, or type words.", kind="number")
 
     def card_again(self) -> Answer | None:
         """Return the Lift's card that was open when the program was closed, None if there was none."""
         memory = self.at.memory
+        self.card_verb = memory.card_verb
         if memory.card_part is None:
             return None
         self.card = memory.card_part

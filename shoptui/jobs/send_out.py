@@ -9,11 +9,13 @@ from shoptui.domain.ledger import Move
 from shoptui.domain.places import UNSORTED, State
 from shoptui.domain.readiness import work_left
 from shoptui.domain.records import OrderLine, Part
-from shoptui.jobs.answers import Answer, stop
-from shoptui.jobs.at import At
+from shoptui.domain.verbs import HERE
+from shoptui.jobs.answers import Answer, Question, Said, stop
+from shoptui.jobs.at import At, name
 from shoptui.jobs.carry_out import carry_out
 from shoptui.jobs.order import OUTSIDE, find_or_make_order, find_or_make_supplier, supplier_name
-from shoptui.jobs.place_words import order_name, today
+from shoptui.jobs.place_words import order_name, place_words, today
+from shoptui.jobs.take_down import down_moves
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
 
@@ -27,8 +29,11 @@ def send_out(
     work: str = "",
     due: date | None = None,
     number: str = "",
+    down: bool = False,
 ) -> Answer:
     """Hand pieces to an outside shop; its job is made where it has none of that number yet.
+
+    What hangs for trial is asked about: it is taken down in the same transaction.
 
     Args:
         at: Where it is done.
@@ -38,20 +43,42 @@ def send_out(
         work: The word for the part once it is done (`painted`); empty takes the part's next outside work.
         due: Day it is expected back.
         number: The outside shop's job number, may be empty.
+        down: Whether what is mocked up is taken down for it.
 
     """
     shop = at.shop
     if isinstance(to, str) and not to.strip():
-        return stop("An outside shop was expected: give a name or a code.")
+        return stop("An outside shop was expected: give a name or a code.", field="to")
     if due is not None and due < today(shop):
-        return stop(f"The day {day_words(due, today(shop))} is in the past; a day to come was expected.")
+        words = f"The day {day_words(due, today(shop))} is in the past; a day to come was expected."
+        return stop(words, field="due")
     work = work.strip() or next_work(shop, part)
+
+    hanging = qty - shop.book.in_state(part.id, *HERE)
+    hanging = hanging if 0 < hanging <= shop.book.in_state(part.id, State.MOCKED_UP) else 0
+    if hanging and not down:
+        spots = " and ".join(
+            dict.fromkeys(place_words(shop, place) for place, _ in shop.book.places(part.id, State.MOCKED_UP))
+        )
+        return Answer(
+            Said.QUESTION,
+            f"{name(part)} is {spots}. Enter: take {hanging} down and send out.",
+            kind="part",
+            part=part.code,
+            qty=qty,
+            subject=part.id,
+            question=Question(
+                yes=lambda: send_out(at, part, qty, to=to, work=work, due=due, number=number, down=True)
+            ),
+        )
 
     def moves(tx: Transaction) -> tuple[Move, ...]:
         painter = find_or_make_supplier(shop, tx, to)
         job = find_or_make_order(shop, tx, OUTSIDE, painter, number, due, work)
         tx.change(job, lines=(*job.lines, OrderLine(part.id, qty)), due=due or job.due, work=job.work or work)
-        return verbs.send_out(shop.book, part.id, qty, job=job.id)
+        taken_down = down_moves(shop, part, hanging) if hanging else ()
+        with shop.book.supposing(taken_down):
+            return (*taken_down, *verbs.send_out(shop.book, part.id, qty, job=job.id))
 
     deed = f"sent out to {supplier_name(shop, to)}" + (f" to be {inert(work)}" if work else "")
     hint = f"Due back {day_words(due, today(shop))}." if due else ""

@@ -57,7 +57,7 @@ def week(text: str) -> tuple[int, ...]:
 
 
 def hours(text: str) -> str:
-    """Return working hours, from when to when on one day.
+    """Return working hours, from when to when on one day; nothing where nothing is said.
 
     Raises:
         CellError: No such hours.
@@ -66,6 +66,8 @@ def hours(text: str) -> str:
     ('08:00-17:30', '08:00-17:00')
 
     """
+    if not text.strip():
+        return ""
     wanted = f"Hours such as 08:00-17:00 were expected; {inert(text, 40)} came."
     found = _HOURS.fullmatch(words(text))
     if found is None:

@@ -1,15 +1,17 @@
-"""The history of one part as sentences."""
+"""The history of one record as sentences."""
 
-from collections.abc import Mapping
 from contextlib import suppress
+from typing import Any
 
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import AS_BOUGHT, SEALED, State
 from shoptui.domain.records import Part
+from shoptui.jobs.asked import Asked, Sense
 from shoptui.jobs.place_words import bin_words, place_words, today
-from shoptui.store.documents import Document
+from shoptui.jobs.record_forms import FORMS
+from shoptui.store.documents import read_field
 from shoptui.store.history import MADE, Edit, Transaction
 from shoptui.store.shop import Shop
 
@@ -17,30 +19,36 @@ _LONG = 200
 """Cells that a note or a value may take in a sentence."""
 
 
-def story(shop: Shop, part: Part) -> tuple[str, ...]:
-    """Return what happened to a part, oldest first: one sentence a transaction, with when, who and what.
+def story(shop: Shop, record: Any) -> tuple[str, ...]:  # noqa: ANN401 - any record
+    """Return what happened to a record, oldest first: one sentence a transaction, with when, who and what.
 
     What was taken back stays in the story and says so.
     """
     told: dict[int, list[str]] = {}
-    for entry in shop.history.moves_of_part(part.id):
-        told.setdefault(entry.transaction, []).append(_moved(shop, entry.move))
-    for edit in shop.history.edits_of("parts", part.id):
-        told.setdefault(edit.transaction, []).append(_edited(shop, edit))
+    if isinstance(record, Part):
+        for entry in shop.history.moves_of_part(record.id):
+            told.setdefault(entry.transaction, []).append(_moved(shop, entry.move))
+    for edit in shop.history.edits_of(shop.shelves[type(record)].table, record.id):
+        told.setdefault(edit.transaction, []).append(_edited(shop, record, edit))
     return tuple(_sentence(shop, shop.history.transaction(number), told[number]) for number in sorted(told))
 
 
-def _sentence(shop: Shop, transaction: Transaction, deeds: list[str]) -> str:
+def who_and_when(shop: Shop, transaction: Transaction) -> str:
+    """Return when something was done, by whom and where: `Wed 25 Nov 10:12, the lead at office`."""
     when = transaction.when.astimezone()
     who = transaction.terminal
     if transaction.who is not None:
         with suppress(KeyError):
             who = f"{shop.people.get(transaction.who).name} at {transaction.terminal}"
+    return f"{day_words(when.date(), today(shop))} {when:%H:%M}, {inert(who)}"
+
+
+def _sentence(shop: Shop, transaction: Transaction, deeds: list[str]) -> str:
     words = ", ".join(deeds)
     if transaction.undoes is not None:
         words = f"taken back: {inert(transaction.words.removeprefix('undid: '), _LONG)}"
     undone = " (undone later)" if shop.history.is_undone(transaction.id) else ""
-    return f"{day_words(when.date(), today(shop))} {when:%H:%M}, {inert(who)}: {words}{undone}"
+    return f"{who_and_when(shop, transaction)}: {words}{undone}"
 
 
 def _moved(shop: Shop, move: Move) -> str:
@@ -48,7 +56,7 @@ def _moved(shop: Shop, move: Move) -> str:
     return f"{move.qty} {_deed(shop, move)}{note}"
 
 
-def _deed(shop: Shop, move: Move) -> str:  # noqa: C901, PLR0911 - one return for each thing that a person does
+def _deed(shop: Shop, move: Move) -> str:  # noqa: C901, PLR0911, PLR0912 - one for each thing that a person does
     source, target = move.source, move.target
     match source.state, target.state:
         case _, State.ORDERED:
@@ -64,6 +72,8 @@ def _deed(shop: Shop, move: Move) -> str:  # noqa: C901, PLR0911 - one return fo
         case (State.RECEIVED, State.RECEIVED) | (State.HELD, State.HELD) | (State.REMOVED, State.REMOVED):
             if source.condition == SEALED != target.condition:
                 return "opened"
+            if source == target:
+                return "noted"
             return f"put away {bin_words(shop, target.where)}"
         case _, State.HELD:
             return f"held, {bin_words(shop, target.where)}"
@@ -83,35 +93,36 @@ def _how(condition: str) -> str:
     return f", {inert(condition)}" if condition else ""
 
 
-def _edited(shop: Shop, edit: Edit) -> str:
+def _edited(shop: Shop, record: Any, edit: Edit) -> str:  # noqa: ANN401 - any record
     if edit.field == MADE:
         return "written down"
     if edit.field == "withdrawn":
         return "taken off the list" if edit.after else "put back on the list"
-    name = edit.field.replace("_", " ")
-    return f"{name} changed from {_value(shop, edit, edit.before)} to {_value(shop, edit, edit.after)}"
+    form = FORMS.get(type(record))
+    asked = form.asked(edit.field) if form else None
+    if asked is None:
+        name = edit.field.replace("_", " ")
+        return f"{name} changed from {_plain(edit.before)} to {_plain(edit.after)}"
+    was, now = (_value(shop, record, asked, each) for each in (edit.before, edit.after))
+    return f"{asked.label.lower()} changed from {was} to {now}"
 
 
-_POINT_AT_PARTS = ("install_after", "replaces")
+def _value(shop: Shop, record: Any, asked: Asked, value: object) -> str:  # noqa: ANN401 - any record
+    """Return a value as the record's form would show it; in the history what is not written is empty."""
+    if value is None:
+        return "nothing"
+    sense = Sense(shop, record, getattr(record, "build", None), getattr(record, "currency", ""))
+    return asked.shown(asked.write(sense, read_field(type(record), asked.name, value)), _LONG)
 
 
-def _value(shop: Shop, edit: Edit, value: object) -> str:  # noqa: PLR0911 - one return for each kind of value
-    """Return a value in words; what points at a record is its name."""
+def _plain(value: object) -> str:
+    """Return a value that no form asks for, in words."""
     if value in (None, "", []):
         return "nothing"
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, list):
-        return ", ".join(_value(shop, edit, each) for each in value)
+        return ", ".join(_plain(each) for each in value)
     if isinstance(value, dict):
         return " ".join(f"{key.replace('_', ' ')} {inert(str(each))}" for key, each in value.items())
-    if isinstance(value, int) and edit.field in _POINT_AT_PARTS:
-        return _named(shop.database.documents("parts"), value, "description")
-    if isinstance(value, int) and edit.field == "build":
-        return _named(shop.database.documents("builds"), value, "code")
     return inert(str(value), _LONG)
-
-
-def _named(documents: Mapping[int, Document], number: int, field: str) -> str:
-    document = documents.get(number, {})
-    return inert(str(document.get(field) or document.get("code") or f"number {number}"))

@@ -6,6 +6,7 @@ from shoptui.domain.ledger import CannotMoveError
 from shoptui.domain.references import Reference, move_references, record_references
 from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import At
+from shoptui.jobs.count import bin_counted, take_back
 from shoptui.store.documents import read_field
 from shoptui.store.history import MADE, Edit, Entry, Transaction
 from shoptui.store.shelves import Shelf
@@ -22,10 +23,12 @@ def undo(at: At) -> Answer:
 
     Works across restarts. Refused, in words and with nothing changed, if a place would fall below zero, a
     later transaction changed the same field, or one points at a record that it made. A later one that was
-    itself taken back does not stand in the way.
+    itself taken back does not stand in the way. While a bin is counted, what was counted last is taken back.
     """
     shop = at.shop
     shop.refresh()
+    if bin_counted(at) is not None and at.memory.counted:
+        return take_back(at)
     last = last_to_undo(shop, at.terminal)
     if last is None:
         return stop("There is nothing to undo at this terminal.")

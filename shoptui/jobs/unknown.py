@@ -6,7 +6,7 @@ from shoptui.jobs.answers import Answer, Question, Said, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.bind import ask_what
 from shoptui.jobs.parcels import unknown_parcel
-from shoptui.jobs.remove import ask_unlisted
+from shoptui.jobs.unlisted import ask_unlisted
 
 
 def unknown(at: At, reading: Reading, text: str, *, typed: bool) -> Answer:

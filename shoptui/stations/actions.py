@@ -27,6 +27,7 @@ class Action:
         words: In one or two words.
         tooltip: In a sentence.
         usual: The keys that do it where nobody changed them.
+        first: Whether it goes before what a form has on the same key, as the stations do and undo does not.
 
     """
 
@@ -35,6 +36,7 @@ class Action:
     words: str
     tooltip: str
     usual: Keys
+    first: bool = False
 
     @property
     def place_words(self) -> str:
@@ -44,7 +46,11 @@ class Action:
 
     def meets(self, other: "Action") -> bool:
         """Return whether both can be called for at the same moment."""
-        return EVERY_PLACE in (self.place, other.place) or self.place == other.place
+        return self.place == other.place or self.reaches(other.place) or other.reaches(self.place)
+
+    def reaches(self, place: str) -> bool:
+        """Return whether it is an action of every place and counts there."""
+        return self.place == EVERY_PLACE and (self.first or place in BY_NAME)
 
 
 def actions(of: type[Screen[object]]) -> tuple[Action, ...]:
@@ -61,7 +67,8 @@ def actions(of: type[Screen[object]]) -> tuple[Action, ...]:
             place, dot, _ = binding.id.partition(".")
             place = place if dot and place != "station" else EVERY_PLACE
             found.setdefault(
-                binding.id, Action(binding.id, place, binding.description, binding.tooltip, keys)
+                binding.id,
+                Action(binding.id, place, binding.description, binding.tooltip, keys, binding.priority),
             )
     return tuple(found.values())
 

@@ -12,8 +12,9 @@ from rich.text import Text
 from textual import events
 from textual.app import App
 from textual.binding import BindingType
+from textual.keys import key_to_character
 from textual.reactive import reactive
-from textual.screen import ModalScreen, Screen
+from textual.screen import ModalScreen
 from textual.widgets import Input, TextArea
 
 from shoptui.domain.recognise import read
@@ -34,11 +35,12 @@ from shoptui.stations.parts.screen import Parts
 from shoptui.stations.racks.screen import Racks
 from shoptui.stations.receiving.open_box import OpenBox
 from shoptui.stations.receiving.screen import Receiving
+from shoptui.stations.records.reopen import offer_draft
 from shoptui.stations.said import EarlierAnswers
 from shoptui.stations.setup.screen import SetUp
 from shoptui.stations.shell import Shell
 from shoptui.stations.station import StationScreen
-from shoptui.stations.themes import THEMES, WITHOUT_COLOUR
+from shoptui.stations.themes import OWN_THEMES, THEMES, USUAL, WITHOUT_COLOUR
 from shoptui.stations.today.screen import Today
 from shoptui.stations.typed import Typed
 from shoptui.stations.wrong import in_words
@@ -87,10 +89,10 @@ class ShopApp(App[None], inherit_bindings=False):
     ) -> None:
         # Without colour the terminal's own pair is used: greys would hide what colour said.
         super().__init__(ansi_color=True if "NO_COLOR" in os.environ else None)
-        if self.no_color:
-            self.theme = WITHOUT_COLOUR
-        elif (look := shop.terminal(terminal).look) in THEMES:
-            self.theme = look
+        for theme in OWN_THEMES:
+            self.register_theme(theme)
+        look = shop.terminal(terminal).look
+        self.theme = WITHOUT_COLOUR if self.no_color else look if look in THEMES else USUAL
         self.shop = shop
         self.terminal = terminal
         self.keyboard = Keyboard(actions(Shell), keys, shop.settings.scanner_prefix)
@@ -102,7 +104,8 @@ class ShopApp(App[None], inherit_bindings=False):
         self._box = OpenBox(shop, terminal)
         self._telling = False
         self._wrong = ""
-        self._reload_took = 0.0
+        self._rests_until = 0.0
+        """Moment before which no list is read again."""
 
     # Coming and going
 
@@ -115,6 +118,7 @@ class ShopApp(App[None], inherit_bindings=False):
         self.keys_changed()
         if self.keyboard.trouble:
             self.talk.hear(stop(self.keyboard.trouble))
+        self.talk.later(partial(offer_draft, self))
 
     def keys_changed(self) -> None:
         """Go by the keys as the keyboard has them now."""
@@ -204,9 +208,15 @@ class ShopApp(App[None], inherit_bindings=False):
 
     @property
     def station_screen(self) -> StationScreen | None:
-        """The station in front, also while a form or a page lies over it."""
-        screen: Screen[object] | None = self.screen_stack[0] if self.screen_stack else None
-        return screen if isinstance(screen, StationScreen) else None
+        """The station in front, or a list over it, also while a form or a page lies over that."""
+        return next((each for each in reversed(self.screen_stack) if isinstance(each, StationScreen)), None)
+
+    def action_type(self, key: str) -> None:
+        """Take a tap on a digit as its key: it goes where the key would go."""
+        event = events.Key(key, key_to_character(key))
+        # A message does not pass by whoever sent it; the keyboard's own keys come from the application.
+        event.set_sender(self)
+        self.post_message(event)
 
     def action_help_page(self) -> None:
         """Show the help for the station in front."""
@@ -276,8 +286,7 @@ class ShopApp(App[None], inherit_bindings=False):
         self.version += 1
         if not self._telling and self.is_running:
             self._telling = True
-            # A list that takes long to read is read less often, so that scans are never held up by it.
-            self.set_timer(max(0.03, 3 * self._reload_took), self._tell)
+            self.set_timer(max(0.03, self._rests_until - perf_counter()), self._tell)
 
     def _tell(self) -> None:
         self._telling = False
@@ -288,4 +297,6 @@ class ShopApp(App[None], inherit_bindings=False):
         if station is not None and station is self.screen:
             start = perf_counter()
             station.refresh_from_shop()
-            self._reload_took = perf_counter() - start
+            # A list that takes long to read is read less often, so that scans are never held up by it.
+            end = perf_counter()
+            self._rests_until = end + 2 * (end - start)

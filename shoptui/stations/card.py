@@ -1,7 +1,8 @@
 """One thing's card: facts with their labels, headings and sentences, to read and to scroll."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, cast
 
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
@@ -10,6 +11,9 @@ from textual.widgets import Static
 
 from shoptui.domain.inert import inert
 from shoptui.stations.marks import TONE_STYLES, Tone
+
+if TYPE_CHECKING:
+    from shoptui.stations.app import ShopApp
 
 LABEL_WIDTH = 14
 LONGEST = 400
@@ -42,6 +46,7 @@ class Card(VerticalScroll):
         height: 1fr;
         padding: 0 1;
         background: $background;
+        border-title-color: $foreground;
         &:focus { background-tint: $foreground 3%; }
     }
     """
@@ -69,7 +74,10 @@ class Card(VerticalScroll):
     def _draw(self) -> None:
         width = max(LABEL_WIDTH * 2, self.scrollable_content_region.width - 2)
         lines = [Content.styled(inert(self._title, limit=LONGEST), "bold")] if self._title else []
-        lines.extend(_drawn(fact, width, plain=self.app.no_color) for fact in self._facts)
+        app = cast("ShopApp", self.app)
+        for fact in self._facts:
+            followed = replace(fact, text=app.keyboard.follow(fact.text, app.current_mode))
+            lines.append(_drawn(followed, width, plain=app.no_color))
         self.query_one(Static).update(Content("\n").join(lines))
 
 

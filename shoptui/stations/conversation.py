@@ -14,6 +14,7 @@ from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer, Question, Said, done, stop
 from shoptui.jobs.scan import Scanning
 from shoptui.stations.form import Form
+from shoptui.stations.long_work import LongWork
 from shoptui.stations.question import QuestionPanel, Reply, Way
 from shoptui.stations.said import Heard
 from shoptui.stations.shell import Shell
@@ -52,8 +53,9 @@ class Conversation:
         self._jobs: asyncio.Queue[Job] = asyncio.Queue()
         self._own: Answer | None = None
         self._count = 1
-        self._card = scanning.card
+        self._card = (scanning.card, scanning.card_verb)
         self._let_go_of = ""
+        self._work = LongWork(app)
 
     # The queue
 
@@ -65,11 +67,13 @@ class Conversation:
         """Put something that a key or a tap asked for at the end of the queue; it drops the open question."""
 
         def run() -> Answer | None:
-            dropped = self.open_question is not None
+            dropped = self.open_question
             self._own = None
             self.scanning.drop()
             answer = job()
-            return replace(answer, text=f"{answer.text} {DROPPED}") if dropped and answer else answer
+            if dropped is None or answer is None or (dropped.card and dropped.subject == answer.subject):
+                return answer  # nothing was asked, or the same card was turned to something else
+            return replace(answer, text=f"{answer.text} {DROPPED}")
 
         self.later(run)
 
@@ -99,20 +103,22 @@ class Conversation:
             answer = stop(in_words(error))
         if answer is not None:
             if answer.question is not None and answer is not self._own:
-                self.scanning.question = answer
+                self.scanning.asked(answer)
             self.hear(answer)
+            if answer.work is not None:
+                self._work.begin(answer, answer.work)
         self._remember_card()
         return answer
 
     def _remember_card(self) -> None:
         """What lies open at the lift is written down, so that closing the program does not lose it."""
-        if self.scanning.card != self._card:
-            self._card = self.scanning.card
+        if (self.scanning.card, self.scanning.card_verb) != self._card:
+            self._card = (self.scanning.card, self.scanning.card_verb)
             self.scanning.remember_card()
 
     def put_card_down(self) -> None:
         """Lay the lift's card aside."""
-        self.scanning.card = None
+        self.scanning.put_card_down()
         self._remember_card()
 
     def card_again(self) -> None:
@@ -142,6 +148,7 @@ class Conversation:
         station = self._app.station_screen
         if (
             self.open_question is None
+            and not (self._takes_words and not is_number(text))
             and station is screen
             and station is not None
             and station.take_line(text)
@@ -178,6 +185,16 @@ class Conversation:
         if (station := app.station_screen) is not None:
             station.after_the_words(lambda: station.show_answer(answer))
 
+    def say_instead(self, before: Answer, text: str) -> Answer:
+        """Say something in the place of an answer if nothing was said since; return what stands there."""
+        after = replace(before, text=text)
+        if self.heard and self.heard[0].answer is before:
+            self.heard[0] = Heard(self._app.shop.clock(), after)
+            if isinstance(self._app.screen, Shell):
+                self._app.screen.show_said()
+            return after
+        return before
+
     @property
     def last_answer(self) -> Answer | None:
         """What was said last."""
@@ -194,6 +211,12 @@ class Conversation:
         asked = self._own or self.scanning.question
         return asked if asked is not None and asked.said is not Said.DONE else None
 
+    @property
+    def _takes_words(self) -> bool:
+        """Whether words typed now are a note on what was done, before they are words for the list."""
+        offer = self.scanning.question
+        return offer is not None and offer.question is not None and offer.question.words is not None
+
     def withdraw_offer(self) -> None:
         """Forget that the next scan could carry on what was done: something else was begun in between.
 
@@ -202,6 +225,11 @@ class Conversation:
         offer = self.scanning.question
         if offer is not None and offer.said is Said.DONE:
             self.scanning.drop()
+
+    def drop_question(self) -> None:
+        """Drop the open question without a word: what comes next says enough."""
+        self._own = None
+        self.scanning.drop()
 
     def ask(self, text: str, yes: Callable[[], object], said: str, *, kind: str = "") -> None:
         """Ask something that concerns the screen, not the shop."""
@@ -248,7 +276,9 @@ class Conversation:
         """Take one step back in what is not a screen's own; return whether there was one."""
         app = self._app
         self.withdraw_offer()
-        if self.open_question is not None:
+        if self._work.under_way:
+            self._work.stop()
+        elif self.open_question is not None:
             self.reply(Reply(Way.NO, ""))
         elif app.typed.text and not isinstance(app.screen, Form):
             self._let_go(app.typed.text)

@@ -1,13 +1,36 @@
 """One field of a form, and what it is typed into."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from textual.suggester import SuggestFromList
 from textual.widgets import Input
 
 from shoptui.stations.known_names import KnownNames
+from shoptui.stations.lines_entry import LinesEntry
 from shoptui.stations.name_field import NameInput
+
+Words = Callable[[Mapping[str, str]], str]
+"""Says one line of a list within a form."""
+
+Entry = Input | LinesEntry
+
+
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """A list within a form: each line has fields of its own.
+
+    Args:
+        fields: The fields of one line.
+        one: What one line is called.
+        words: Says a line in words.
+        about: What stands above the fields of a line.
+
+    """
+
+    fields: tuple["Field", ...]
+    one: str
+    words: Words
+    about: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,14 +38,14 @@ class Field:
     """One field.
 
     Args:
-        name: Name of the value that the form hands over.
+        name: Name of the value that the form hands over; a refusal names its field by it.
         label: In words.
-        hint: What is expected, shown while the field is empty.
+        hint: What is expected, shown while the field is empty, and at the foot while it has the focus.
         value: What stands in it at first.
-        known: What may be completed with the right arrow.
         names: Names that the shop knows; another one is asked about before it is saved.
+        closed: Whether only a known name can be meant: another one is the job's to refuse.
         check: Reads the field; it raises ValueError with a sentence for what cannot be meant.
-        said: Words by which a job's refusal names the field, beside its label.
+        lines: The list that the field holds, as `row_text` writes it; None for a field of words.
 
     """
 
@@ -30,30 +53,22 @@ class Field:
     label: str
     hint: str = ""
     value: str = ""
-    known: tuple[str, ...] = ()
     names: KnownNames | None = None
+    closed: bool = False
     check: Callable[[str], object] | None = None
-    said: str = ""
-
-    def is_named_in(self, refusal: str) -> bool:
-        """Return whether a refusal speaks of this field.
-
-        >>> Field("qty", "Pieces", said="quantity").is_named_in("A quantity of 1 or more was expected.")
-        True
-        """
-        words = refusal.casefold()
-        return any(word and word.casefold() in words for word in (self.label, self.said))
+    lines: Lines | None = None
 
 
-def entry_of(field: Field) -> Input:
+def entry_of(field: Field) -> Entry:
     """Return what a field is typed into."""
+    if field.lines is not None:
+        return LinesEntry(field.value, field.lines.one, field.lines.words, field.name)
     if field.names is not None:
-        return NameInput(field.names, field.value, field.hint, field.name)
+        return NameInput(field.names, field.value, field.hint, field.name, closed=field.closed)
     return Input(
         field.value,
         placeholder=field.hint,
         id=f"field-{field.name}",
         compact=True,
-        suggester=SuggestFromList(field.known, case_sensitive=False) if field.known else None,
         select_on_focus=False,
     )

@@ -1,55 +1,64 @@
 """One form for everything that has to be typed: labelled fields, what is wrong with them, save and back."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
-from typing import ClassVar
+from functools import partial
+from typing import TYPE_CHECKING, ClassVar
 
-from textual import events, on
+from textual import on
 from textual.binding import BindingType
-from textual.containers import Horizontal, VerticalScroll
-from textual.widget import Widget
-from textual.widgets import Button, Input, Static
+from textual.widgets import Button, Input
 
-from shoptui.domain.inert import inert
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
-from shoptui.stations.field import Field, entry_of
+from shoptui.domain.row_text import Row
+from shoptui.jobs.answers import Answer, Question, Said, stop
+from shoptui.stations.draft import Draft
+from shoptui.stations.field import Field, Lines
+from shoptui.stations.form_fields import FormFields
 from shoptui.stations.keys import here
-from shoptui.stations.name_field import NameInput, Offered
+from shoptui.stations.lines_entry import LinesEntry
+from shoptui.stations.lines_page import LinesPage
+from shoptui.stations.name_field import NameInput
 from shoptui.stations.question import QuestionPanel
-from shoptui.stations.shell import Shell
+from shoptui.stations.which_name import which_name
+
+if TYPE_CHECKING:
+    from textual.widget import Widget
 
 Save = Callable[[Mapping[str, str]], Answer]
-"""Runs the job; an answer other than done keeps the form open."""
+"""Runs the job; an answer other than done keeps the form open, and goes to the field that it names."""
 
 
-class Form(Shell[bool]):
-    """Asks for some fields, then runs a job with them; closes with whether it was done."""
+class Form(FormFields):
+    """Asks for some fields, then runs a job with them; closes with whether it was done.
 
-    DEFAULT_CSS = """
-    Form {
-        & .fields { padding: 1 2; height: 1fr; }
-        & .field { height: 1; margin-bottom: 1; }
-        & .field.-offering { margin-bottom: 0; }
-        & .label { width: 22; color: $foreground; }
-        & Input { width: 1fr; background: $surface; color: $foreground; }
-        & Input:focus { background: $panel; text-style: bold; }
-        &:ansi Input > .input--cursor { text-style: reverse; }
-        & .about { height: auto; margin-bottom: 1; }
-        & .buttons { height: 1; }
-        & Button { margin-right: 2; }
-    }
+    Args:
+        title: What the form is for.
+        fields: What it asks for.
+        save: Runs the job with what stands in the fields.
+        about: What stands above the fields.
+        draft: Name under which what is half typed is kept; empty keeps nothing.
+        typed: Takes what stands in the fields whenever that changes: a line goes into its list half typed.
+
     """
+
     BINDINGS: ClassVar[list[BindingType]] = [
         here("ctrl+g", "save", "Save", "Save what the form says", "form.save"),
     ]
-    AUTO_FOCUS = "Input"
 
-    def __init__(self, title: str, fields: tuple[Field, ...], save: Save, *, about: str = "") -> None:
-        super().__init__()
-        self._title = title
-        self._fields = fields
+    def __init__(
+        self,
+        title: str,
+        fields: tuple[Field, ...],
+        save: Save,
+        *,
+        about: str = "",
+        draft: str = "",
+        typed: Callable[[Row], None] | None = None,
+    ) -> None:
+        super().__init__(title, fields, about)
         self._save = save
-        self._about = about
+        self._passes_on = typed
+        self._draft = Draft(self, draft)
         self._new: dict[str, str] = {}
         """Name of a field to the name in it that was said to be a new one."""
         self._left_for_question: Widget | None = None
@@ -57,92 +66,41 @@ class Form(Shell[bool]):
         """Whether it was saved, once the form is done with but another screen lies in front."""
 
     def on_mount(self) -> None:
-        """Words typed for the list beneath stay behind."""
+        """Words typed for the list beneath stay behind; what was half typed here before comes back."""
         self.shop_app.clear_line()
+        self._draft.open()
 
-    def heading(self) -> str:
-        """Return what the form is for."""
-        return self._title
+    def on_unmount(self) -> None:
+        """What was typed a moment before the program closes is kept too."""
+        self._draft.flush()
 
-    def body(self) -> Iterable[Widget]:
-        """Lay the fields out, one to a line."""
-        with VerticalScroll(classes="fields", can_focus=False) as page:
-            if self._about:
-                yield Static(inert(self._about, limit=600), classes="about", markup=False)
-            for field in self._fields:
-                entry = entry_of(field)
-                with Horizontal(classes="field"):
-                    yield Static(field.label, classes="label", markup=False)
-                    yield entry
-                if isinstance(entry, NameInput):
-                    yield entry.offered
-            with Horizontal(classes="buttons"):
-                yield Button("Save", id="save", compact=True, variant="primary")
-                yield Button("Back", id="leave", compact=True)
-        del page
-
-    @property
-    def values(self) -> dict[str, str]:
-        """What stands in the fields."""
-        return {field.name: self.query_one(f"#field-{field.name}", Input).value for field in self._fields}
-
-    @property
-    def changed(self) -> bool:
-        """Whether anything was typed."""
-        return any(self.values[field.name] != field.value for field in self._fields)
-
-    @on(Input.Submitted)
-    def _next(self, message: Input.Submitted) -> None:
-        """Enter goes to the next field, and after the last it saves."""
-        message.stop()
-        if isinstance(message.input, NameInput):
-            self._settle(message.input)
-        if not self._after(message.input):
-            self.action_save()
-
-    def _after(self, entry: Input) -> bool:
-        """Go to the next field; return whether there is one."""
-        inputs = list(self.query(Input))
-        place = inputs.index(entry) + 1
-        # At once: `Widget.focus` comes later, and would take it back from the field that a refusal goes to.
-        self.set_focus(inputs[place] if place < len(inputs) else entry)
-        return place < len(inputs)
-
-    @on(events.DescendantFocus)
     @on(Input.Changed)
-    def _offer(self) -> None:
-        """List the known names beneath the field that is typed in, and nowhere else."""
-        for entry in self.query(NameInput):
-            entry.offer()
-            if entry.parent is not None:
-                entry.parent.set_class(entry.offered.has_class("-open"), "-offering")
+    @on(LinesEntry.Changed)
+    def _keep_draft(self) -> None:
+        self._draft.typed()
+        if self._passes_on is not None and self.changed:
+            self._passes_on(self.values)
 
-    @on(Input.Blurred)
-    def _left(self, message: Input.Blurred) -> None:
-        """Leaving a field takes the only name that matches."""
-        if isinstance(message.input, NameInput):
-            self._settle(message.input)
-            self._offer()
+    # Lists within it
 
-    def _settle(self, entry: NameInput) -> None:
-        typed = entry.value.strip()
-        if (name := entry.settle()) is not None:
-            words = f"“{typed}” is taken for {name}. If it is another, type it again."
-            self.shop_app.talk.hear(done(words))
-
-    @on(Offered.Taken)
-    def _tapped(self, message: Offered.Taken) -> None:
+    @on(LinesEntry.Opened)
+    def _open_lines(self, message: LinesEntry.Opened) -> None:
         message.stop()
-        for entry in self.query(NameInput):
-            if entry.offered is message.offered:
-                entry.take(message.name)
-                self._after(entry)
+        entry = message.entry
+        lines = next(field.lines for field in self._fields if self._entries[field.name] is entry)
+        if lines is not None:
+            ask, changed = partial(self._line_form, lines), partial(setattr, entry, "value")
+            self.app.push_screen(LinesPage(self.form_title, lines, entry.value, ask, changed))
 
-    def on_click(self, event: events.Click) -> None:
-        """A tap on a label goes to its field."""
-        tapped = event.widget
-        if tapped is not None and tapped.has_class("label") and tapped.parent is not None:
-            tapped.parent.query_one(Input).focus()
+    def _line_form(
+        self, lines: Lines, row: Row, take: Callable[[Row], Answer], typed: Callable[[Row], None]
+    ) -> "Form":
+        """Return the form of one line of a list."""
+        fields = tuple(replace(field, value=row.get(field.name, field.value)) for field in lines.fields)
+        title = f"{self.form_title}: {'a ' + lines.one if row else 'a new ' + lines.one}"
+        return Form(title, fields, lambda values: take(dict(values)), about=lines.about, typed=typed)
+
+    # Saving
 
     @on(Button.Pressed, "#save")
     def _save_pressed(self, message: Button.Pressed) -> None:
@@ -156,6 +114,7 @@ class Form(Shell[bool]):
 
     def action_save(self) -> None:
         """Run the job; stay if it could not be done, or until what it asks is answered."""
+        self.shop_app.talk.drop_question()
         self.shop_app.talk.run_job(self._job)
         asked = self.shop_app.talk.open_question
         if asked is not None and asked.question is not None and asked.question.choices and self.is_current:
@@ -171,54 +130,36 @@ class Form(Shell[bool]):
             self._left_for_question = None
 
     def _job(self) -> Answer:
-        values = self.values
+        questions: list[Answer] = []
         for field in self._fields:
             # All fields are read before a name is asked about: nobody says yes to what cannot be saved.
-            if (wrong := _wrong(field, values[field.name])) is not None:
-                self._go_to(field)
+            question = self._ask_name(field)
+            if question is not None:
+                questions.append(question)
+            elif (wrong := _wrong(field, self._entries[field.name].value)) is not None:
+                self._go_to(field.name)
                 return wrong
-        for field in self._fields:
-            if (question := self._ask_name(field)) is not None:
-                return question
-        return self._followed(self._save(self.values))
+        return questions[0] if questions else self._followed(self._save(self.values))
 
-    def _go_to(self, field: Field) -> None:
+    def _ask_name(self, field: Field) -> Answer | None:
+        """Take the only name that is meant by what was typed; ask where there are several, or none."""
+        entry = self._entries[field.name]
+        if not isinstance(entry, NameInput):
+            return None
+        self._settle(entry)
+        return which_name(entry, self._new.get(field.name, ""), partial(self._named, field.name, entry))
+
+    def _go_to(self, name: str) -> None:
         """Put the cursor into a field, also if the question that is being answered holds it now."""
-        entry = self.query_one(f"#field-{field.name}", Input)
+        entry = self._entries.get(name)
+        if entry is None:
+            return
         if self._left_for_question is not None:
             self._left_for_question = entry
         self.set_focus(entry)
 
-    def _ask_name(self, field: Field) -> Answer | None:
-        """Ask about a name that is not known as it stands: it never makes a new record by itself."""
-        entry = self.query_one(f"#field-{field.name}", Input)
-        if not isinstance(entry, NameInput):
-            return None
-        self._settle(entry)
-        text = entry.value.strip()
-        if not text or entry.known.exact(text) or text == self._new.get(field.name):
-            return None
-
-        def means(name: str) -> Callable[[], Answer]:
-            return lambda: self._named(field, entry, name)
-
-        matches = () if entry.is_meant else entry.known.matches(text)
-        if not matches:
-            words = f"{inert(text)} is not known here. Enter makes it new."
-            return Answer(Said.QUESTION, words, question=Question(yes=means(text)))
-        return Answer(
-            Said.QUESTION,
-            f"“{inert(text)}” fits {len(matches)} names. Which is it? Its number, then Enter.",
-            question=Question(
-                choices=(
-                    *(Choice(name, means(name)) for name in matches),
-                    Choice(f"none of them: {text} is new", means(text)),
-                )
-            ),
-        )
-
-    def _named(self, field: Field, entry: NameInput, name: str) -> Answer:
-        self._new[field.name] = name
+    def _named(self, field: str, entry: NameInput, name: str) -> Answer:
+        self._new[field] = name
         entry.take(name)
         entry.mean()
         return self._job()
@@ -228,9 +169,7 @@ class Form(Shell[bool]):
         if answer.said is Said.DONE:
             self.close(saved=True)
         elif answer.said is Said.STOP:
-            named = next((field for field in self._fields if field.is_named_in(answer.text)), None)
-            if named is not None:
-                self._go_to(named)
+            self._go_to(answer.field)
         asked = answer.question
         if asked is None:
             return answer
@@ -242,7 +181,7 @@ class Form(Shell[bool]):
 
         question = Question(
             yes=(lambda: self._followed(yes())) if yes else None,
-            choices=tuple(Choice(choice.label, self._follower(choice.take)) for choice in asked.choices),
+            choices=tuple(replace(choice, take=self._follower(choice.take)) for choice in asked.choices),
             accepts=accepted if accepts else None,
         )
         return replace(answer, question=question)
@@ -250,8 +189,11 @@ class Form(Shell[bool]):
     def _follower(self, take: Callable[[], Answer]) -> Callable[[], Answer]:
         return lambda: self._followed(take())
 
+    # Leaving
+
     def close(self, *, saved: bool) -> None:
         """Go away now, or as soon as the form is in front again."""
+        self._draft.close()
         if self.is_current:
             self._leave(saved=saved)
         else:
@@ -290,5 +232,5 @@ def _wrong(field: Field, text: str) -> Answer | None:
     try:
         field.check(text.strip())
     except ValueError as error:
-        return stop(f"{field.label}: {error}")
+        return stop(f"{field.label}: {error}", field=field.name)
     return None

@@ -1,38 +1,21 @@
 """One page of help for each station: what it answers, the scans that work there, and the keys."""
 
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, cast
 
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
-from textual.screen import ModalScreen
 
 from shoptui.stations.card import Card, Fact
 from shoptui.stations.help_pages import EVERYWHERE, PAGES
 from shoptui.stations.keyboard import Keyboard
+from shoptui.stations.page import Page
 from shoptui.stations.station_list import BY_NAME
 
 if TYPE_CHECKING:
     from shoptui.stations.app import ShopApp
 
 
-class HelpPage(ModalScreen[None]):
+class HelpPage(Page):
     """Help for one station."""
-
-    DEFAULT_CSS = """
-    HelpPage {
-        align: center top;
-        & > Card {
-            width: 100%;
-            height: 1fr;
-            margin-bottom: 2;
-            border: round $border;
-            background: $surface;
-        }
-    }
-    """
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,enter", "dismiss", "Back", tooltip="Close the help", id="help.back"),
-    ]
 
     def __init__(self, station: str) -> None:
         super().__init__()
@@ -47,16 +30,12 @@ class HelpPage(ModalScreen[None]):
         keyboard = cast("ShopApp", self.app).keyboard
         station = BY_NAME[self._station]
         card = self.query_one(Card)
-        card.border_title = "Escape goes back"
+        card.border_title = self.BACK_WORDS
         card.show(
             f"{station.title} ({keyboard.words(f'station.{station.name}')}): {station.answers}",
             help_facts(self._station, keyboard),
         )
         card.focus()
-
-    def on_click(self) -> None:
-        """Go back on a tap."""
-        self.dismiss()
 
 
 def help_facts(station: str, keyboard: Keyboard) -> tuple[Fact, ...]:
@@ -84,9 +63,5 @@ def help_facts(station: str, keyboard: Keyboard) -> tuple[Fact, ...]:
         *EVERYWHERE,
     )
     return tuple(
-        Fact(
-            keyboard.words(label) if label in keyboard.actions else label,
-            keyboard.follow(text, station),
-        )
-        for label, text in rows
+        Fact(keyboard.words(label) if label in keyboard.actions else label, text) for label, text in rows
     )

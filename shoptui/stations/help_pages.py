@@ -33,13 +33,15 @@ _ELSEWHERE = (
     _UNKNOWN,
     _BADGE,
     _VEHICLE,
+    ("a wrench", "says what it can, and whether it may be used"),
     _TAGS,
 )
 
 PAGES: dict[str, Page] = {
     "today": Page(
-        "What needs somebody now: boxes that are due or overdue, things on hand that are not installed, work "
-        "overdue at outside shops, and how the next filming day stands.",
+        "What needs somebody now: how the next filming day stands, boxes that are due or overdue, work "
+        "overdue at outside shops, what is held, soon too old, on hand and not installed, mocked up, and "
+        "sponsors' parts that no shot shows.",
         _ELSEWHERE,
         (("Enter", "goes to where it is done"),),
     ),
@@ -59,7 +61,11 @@ PAGES: dict[str, Page] = {
                 "a new code",
                 "with a box open: the number of its row and Enter receives it and learns the code",
             ),
-            ("damaged", "sets the last thing apart: it is here but may not be used"),
+            ("a kit", "receives all that is in it; the number of a line leaves that out, it stays ordered"),
+            ("damaged", "the last thing is held; words typed next are a note, or a photo's path"),
+            ("wrong, over", "likewise"),
+            ("substitute", "something came instead of a line: held until the lead accepts it on Parts"),
+            ("short", "the rest did not come: it stays ordered, or the supplier will not send it"),
             ("done", "closes the box and says what is still to come"),
             _BADGE,
             _VEHICLE,
@@ -67,7 +73,9 @@ PAGES: dict[str, Page] = {
         ),
         (
             ("Enter", "opens the box of the row; in a box, receives one of the row"),
-            ("receiving.damaged", "the last thing is damaged: held"),
+            ("receiving.amiss", "asks what is amiss; each answer has a key of its own too"),
+            ("receiving.slip", "what the packing slip says is in the box; without one, what is ordered is"),
+            ("receiving.file", "keeps a photo or a file with the row"),
             ("receiving.close", "closes the box"),
             ("receiving.boxes", "shows all boxes, or the open one again"),
             ("Escape", "from the open box to all boxes; it stays open"),
@@ -76,14 +84,18 @@ PAGES: dict[str, Page] = {
     "lift": Page(
         "Scan a part that goes on: its card says what must be on first and whether it is here. Enter, or a "
         "position, installs it. Scan a part that is on: its card removes it, into the bin or bag scanned. "
-        "An original that no list has comes off by its words: type one or more, then Enter.",
+        "An original that no list has comes off by its words: type one or more, then Enter. For trial, or "
+        "into another part: the tag “mock up” or “assemble” turns the card.",
         (
             ("a part", "shows its install card while any is here, else its remove card"),
             ("a position", "says where on the vehicle: LF, RF, LR, RR, front, rear, left, right"),
             (" ", "with no part in hand: what is on there, and what is still to go on"),
             ("a bin or bag", "says where removed things go"),
-            ("install", "turns to the install card of the part in hand"),
-            ("remove", "turns to its remove card"),
+            ("install", "turns to the install card of the part in hand; with none, of the next one"),
+            ("mock up", "likewise: it goes on for trial, is taken down or installed for good later"),
+            ("remove", "likewise: it comes off, is taken down, or comes out of what carries it"),
+            (" ", "before a code that nobody knows: an original that no list has came off"),
+            ("assemble", "likewise: the next scan is the part that it is built into"),
             ("done", "lays the card aside"),
             _UNKNOWN,
             _BADGE,
@@ -93,19 +105,27 @@ PAGES: dict[str, Page] = {
         (
             ("Enter", "takes the part of the row in hand; then does what its card asks"),
             ("lift.install", "the install card of the part under the cursor"),
-            ("lift.remove", "the remove card of the part under the cursor"),
+            ("lift.remove", "its remove card: off, down from a trial fit, or out of its carrier"),
+            ("lift.mock_up", "its card for a trial fit"),
+            ("lift.assemble", "builds it into the part scanned next"),
+            ("lift.next", "what becomes of it: back to stock, core, strip it for parts, gone"),
             ("Escape", "drops the question, then lays the card aside"),
         ),
     ),
     "filming": Page(
         "Each line is a part that is not as a shot needs it: whether it can be in time, why, who acts next. "
-        "The day shown first is the next one with a shot not filmed yet.",
+        "The day shown first is the next one with a shot not filmed yet. Until a shot is marked filmed, "
+        "whoever would change what it needs is asked first. Where the vehicle moves, what is mocked up on "
+        "it stands first; whether it may move so is for the person in charge to decide.",
         _ELSEWHERE,
         (
             ("Enter", "shows the whole line; once more shows the part"),
-            ("filming.next", "the filming day after this one; the right arrow does the same"),
-            ("filming.before", "the filming day before; the left arrow does the same"),
+            ("filming.filmed", "says which shot was filmed, or was not after all, or that the day is off"),
             ("filming.shots", "the shots of the day, their parts and how each stands; or the line again"),
+            ("filming.change", "changes the day: when it is, its shots, what each needs"),
+            (" ", "a day that is moved says what is no longer in time for it"),
+            ("filming.add", "writes down a new day"),
+            ("filming.next", "the filming day after this one, then the first; the arrows go both ways"),
             ("filming.part", "the part's own card"),
             ("Escape", "from the card to the list, from another day to the next one"),
         ),
@@ -115,12 +135,20 @@ PAGES: dict[str, Page] = {
         "then a bin, and it is put there.",
         (
             ("a part", "shows where it is; scan a bin next, and it is put there"),
-            ("a bin or bag", "shows what is in it"),
+            ("a bin or bag", "shows what is in it; while another is counted, compares that one first"),
+            ("count", "after a bin: each part scanned is counted in it, a kit's code all that is in the kit"),
+            ("done", "compares the count with the books; nothing is entered before the yes"),
             *(row for row in _ELSEWHERE if row[0] not in ("a part", "a bin or bag")),
         ),
         (
-            ("Enter", "shows what is in the bin; there, the part's card"),
-            ("Escape", "from the card to the bin, from the bin to all bins"),
+            ("Enter", "shows what is in the bin; there, the part's card; in a count, asks how many"),
+            ("racks.count", "counts the bin; while it is counted, compares"),
+            ("racks.move", "moves all in the bin into another; so do the words “move all” after a bin"),
+            ("racks.new", "makes a bin, a drawer or a bag"),
+            ("racks.edit", "renames the bin, or says where it stands now"),
+            ("racks.withdraw", "takes the empty bin off the list"),
+            ("undo", "in a count, takes back what was counted last"),
+            ("Escape", "from the card to the bin, from the bin to all bins; a count stays open"),
         ),
     ),
     "parts": Page(
@@ -133,16 +161,21 @@ PAGES: dict[str, Page] = {
             ("parts.send_out", "sends it to an outside shop"),
             ("parts.next", "what becomes of it: open, hold, release, take back, cancel, gone"),
             (" ", "with a number typed before it: of that many pieces"),
+            ("parts.edit", "changes what the list says of the part, its kit and order of work too"),
             ("parts.add", "adds a part that has no code"),
+            ("parts.orders", "all orders, the part's last one first: lines, days, what they cost beside"),
+            ("parts.copy", "copies lines from another build's list"),
+            ("parts.file", "keeps a photo or a file with the part"),
             ("Escape", "from the card to the list"),
         ),
     ),
     "setup": Page(
-        "This terminal's build, what the scanner sends, codes that the program did not know, the colours, "
-        "and whether the store is sound.",
+        "This terminal's build; all builds, suppliers, people, wrenches and orders, each with a form; what "
+        "the scanner sends, codes that the program did not know, colours, and whether the store is sound.",
         _ELSEWHERE,
         (
-            ("Enter", "does what the line says"),
+            ("Enter", "does what the line says; in a list of records, opens the form of the row"),
+            (" ", "there the keys at the foot make a new one and show its card: who changed what"),
             ("setup.check", "checks the whole store"),
             ("setup.scanner", "shows what the scanner sends"),
             ("Escape", "from the card to the lines"),
@@ -166,6 +199,9 @@ EVERYWHERE: tuple[tuple[str, str], ...] = (
     ("earlier", "shows the last twenty answers"),
     ("Tab", "goes to the next field, list, card or question; the arrows work in it"),
     ("leave", "asks, then leaves; everything is saved already. So does another key (Ctrl+C)"),
-    ("mouse, finger", "a tap points at a row, a second tap opens it; keys and stations can be tapped"),
+    (
+        "mouse, finger",
+        "a tap points at a row, a second opens it; keys and stations can be tapped, the line too: digits",
+    ),
 )
 """What is the same at every station, as the rows of a page."""

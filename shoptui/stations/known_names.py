@@ -1,7 +1,7 @@
 """Names that the shop knows, and which of them somebody means by a few letters."""
 
 import re
-from dataclasses import dataclass
+from functools import cached_property
 
 _WORDS = re.compile(r"\w+")
 
@@ -10,7 +10,6 @@ def _key(text: str) -> str:
     return " ".join(text.split()).casefold()
 
 
-@dataclass(frozen=True, slots=True)
 class KnownNames:
     """Names in the order in which they are offered.
 
@@ -29,14 +28,26 @@ class KnownNames:
 
     """
 
-    names: tuple[str, ...]
-    codes: tuple[tuple[str, str], ...] = ()
+    def __init__(self, names: tuple[str, ...], codes: tuple[tuple[str, str], ...] = ()) -> None:
+        self.names = names
+        self._codes = codes
+
+    @cached_property
+    def _called(self) -> dict[str, str]:
+        """Name or code to name; a name goes before a code, and the first of two alike before the second."""
+        called: dict[str, str] = {}
+        for word, name in (*((name, name) for name in self.names), *self._codes):
+            called.setdefault(_key(word), name)
+        return called
+
+    @cached_property
+    def _folded(self) -> tuple[tuple[str, str], ...]:
+        """Each name, and its words in small letters with one blank before each."""
+        return tuple((name, _words(name)) for name in self.names)
 
     def exact(self, text: str) -> str | None:
         """Return the name that a text is, apart from case and blanks, or of which it is the code."""
-        wanted = _key(text)
-        pairs = (*((name, name) for name in self.names), *self.codes)
-        return next((name for word, name in pairs if _key(word) == wanted), None)
+        return self._called.get(_key(text))
 
     def matches(self, text: str) -> tuple[str, ...]:
         """Return the names in which a word begins with each word typed; no words match all names.
@@ -50,15 +61,16 @@ class KnownNames:
         return found
 
     def _having(self, text: str) -> tuple[str, ...]:
-        wanted = text.casefold().split()
-        return tuple(
-            name
-            for name in self.names
-            if all(any(have.startswith(word) for have in _beginnings(name)) for word in wanted)
-        )
+        wanted = [words for each in text.split() if (words := _words(each)).strip()]
+        if text.strip() and not wanted:
+            return ()
+        return tuple(name for name, words in self._folded if all(each in words for each in wanted))
 
 
-def _beginnings(name: str) -> tuple[str, ...]:
-    """Return a name from each of its words on, so that `two st` finds `two streets` too."""
-    folded = name.casefold()
-    return tuple(folded[word.start() :] for word in _WORDS.finditer(folded))
+def _words(text: str) -> str:
+    """Return the words of a text, each behind a blank, so that one is found by how it begins.
+
+    >>> _words("Rotor, front (BR-02)")
+    ' rotor front br 02'
+    """
+    return "".join(f" {word}" for word in _WORDS.findall(text.casefold()))

@@ -6,13 +6,14 @@ no blank and no scan can press a button or land in a list.
 
 from rich.cells import cell_len
 from textual.content import Content
+from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
 from shoptui.domain.inert import inert
 from shoptui.stations.typed import Typed
 
-HINT = "Scan, or type words, a number or a tag's letters. ? and Enter: help"
+HINT = "Scan, or type words, a number, a tag's letters. ?, Enter: help. Tap: digits"
 
 
 class Line(Widget):
@@ -29,6 +30,13 @@ class Line(Widget):
     typed: reactive[Typed] = reactive(Typed())
     reading: reactive[bool] = reactive(default=False)
     """Whether a scan is coming in at this moment."""
+
+    class Tapped(Message):
+        """Somebody would type with a finger."""
+
+    def on_click(self) -> None:
+        """Ask for something to tap."""
+        self.post_message(self.Tapped())
 
     def render(self) -> Content:
         """Draw the line; long words show their end, where the typing goes on."""

@@ -22,8 +22,8 @@ class ListAndCard(Container):
         &.-opened > Card { display: block; }
     }
     Screen.-wide ListAndCard {
-        & > LongList { display: block; width: 3fr; }
-        & > Card { display: block; width: 2fr; border-left: solid $border; }
+        & > LongList { display: block; width: 2fr; }
+        & > Card { display: block; width: 1fr; border-left: solid $border; }
     }
     """
 

@@ -13,7 +13,7 @@ LongList {
     background: $background;
     color: $foreground;
     overflow-x: hidden;
-    & > .long-list--head { color: $primary; text-style: bold; }
+    & > .long-list--head { color: $text-primary; text-style: bold; }
     & > .long-list--number { color: $foreground; text-style: dim; }
     & > .long-list--cursor { background: $block-cursor-blurred-background; color: $foreground; }
     & > .long-list--good { color: $text-success; }

@@ -6,7 +6,7 @@ text: they are made inert when they are drawn, and nothing in them is read as ma
 
 from collections.abc import Hashable, Sequence
 from itertools import repeat
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar, cast
 
 from rich.segment import Segment
 from rich.style import Style
@@ -22,6 +22,9 @@ from shoptui.stations.keys import quiet
 from shoptui.stations.list_look import LIST_CSS, PARTS
 from shoptui.stations.listed import Column, Listed, Row, cell, widths
 from shoptui.stations.marks import CURSOR, Tone
+
+if TYPE_CHECKING:
+    from shoptui.stations.app import ShopApp
 
 LIST_KEYS = Binding.Group("List")
 MARGIN = 2
@@ -235,7 +238,8 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
     def _nothing(self) -> str:
         if self._listed.words:
             return f'  Nothing here matches "{inert(self._listed.words)}". Escape lets go of the words.'
-        return f"  {self.empty}"
+        app = cast("ShopApp", self.app)
+        return f"  {app.keyboard.follow(self.empty, app.current_mode)}"
 
     def _style(self, name: str, base: Style) -> Style:
         return base + self.get_component_rich_style(f"long-list--{name}", partial=True)

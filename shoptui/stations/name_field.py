@@ -14,8 +14,10 @@ from shoptui.domain.inert import inert
 from shoptui.stations.known_names import KnownNames
 from shoptui.stations.marks import CURSOR
 
-MOST_SHOWN = 4
+MOST_SHOWN = 5
 NAME_KEYS = Binding.Group("Names")
+BETWEEN = ";"
+"""Stands between several names in one field."""
 
 
 class Offered(Widget):
@@ -23,9 +25,13 @@ class Offered(Widget):
 
     DEFAULT_CSS = """
     Offered {
+        /* It lies over the fields below: if they moved away, a tap on one of them would miss it. */
+        overlay: screen;
+        constrain: none inflect;
         height: auto;
         display: none;
-        margin: 0 0 1 22;
+        margin: 0 0 0 22;
+        background: $panel;
         color: $foreground;
         &.-open { display: block; }
     }
@@ -78,6 +84,8 @@ class NameInput(Input):
         text: What stands in it at first.
         hint: Shown while it is empty.
         name: Name of the field's value.
+        closed: Whether only known names can be meant: several then stand behind one another with semicolons
+            between, and what is listed is for the last one.
 
     """
 
@@ -86,31 +94,59 @@ class NameInput(Input):
         Binding("down", "pick(1)", "Down", show=False, tooltip="One down", id="name.down", group=NAME_KEYS),
     ]
 
-    def __init__(self, known: KnownNames, text: str, hint: str, name: str) -> None:
+    def __init__(self, known: KnownNames, text: str, hint: str, name: str, *, closed: bool = False) -> None:
         super().__init__(text, placeholder=hint, id=f"field-{name}", compact=True, select_on_focus=False)
         self.known = known
+        self.closed = closed
         self.offered = Offered()
         self._meant = ""
         """What was typed again after another name had been taken for it: it is meant as it stands."""
         self._taken_for = ""
 
+    @property
+    def asked(self) -> str:
+        """The name that is being typed: the last one."""
+        return self._parted[1].strip()
+
+    @property
+    def _parted(self) -> tuple[str, str]:
+        """What stands before the name that is being typed, and that name."""
+        if not self.closed or BETWEEN not in self.value:
+            return "", self.value
+        before, mark, last = self.value.rpartition(BETWEEN)
+        return f"{before}{mark} ", last
+
     def offer(self) -> None:
         """List what matches what stands in the field now."""
-        text = self.value.strip()
-        names = () if self.known.exact(text) else self.known.matches(text)
+        text = self.asked
+        names = self._fitting(text)
         words = ""
         if not names and text and not self.known.exact(text):
-            words = "Not known here. Saving asks whether it is new."
+            words = "Not known here." if self.closed else "Not known here. Saving asks whether it is new."
         elif len(names) == 1 and text and not self.is_meant:
             words = "(Tab takes it)"
         self.offered.cursor = -1
         self.offered.names, self.offered.words = names, words
         self.offered.set_class(self.has_focus and bool(names or words), "-open")
 
+    def _fitting(self, text: str) -> tuple[str, ...]:
+        """Return what a text may mean; where all that can be meant are few, also what it could be instead."""
+        names, known = self.known.names, self.known
+        if not self.closed or len(names) > MOST_SHOWN:
+            return () if known.exact(text) else known.matches(text)
+        if known.exact(text):
+            return names
+        # What stood there is whole: letters or a number behind it mean another one instead.
+        begun = next((name for name in names if text.casefold().startswith(name.casefold())), "")
+        more = text[len(begun) :].strip()
+        if begun and more.isascii() and more.isdecimal():
+            return names[int(more) - 1 : int(more)] if int(more) else ()
+        return known.matches(more)
+
     @property
     def is_meant(self) -> bool:
         """Whether the text is known, or was typed again after another name was taken for it."""
-        text = self.value.strip()
+        text = self.asked
         return self.known.exact(text) is not None or (bool(text) and text == self._meant)
 
     def action_pick(self, rows: int) -> None:
@@ -118,24 +154,28 @@ class NameInput(Input):
         offered = self.offered
         if offered.names:
             offered.cursor = max(0, min(offered.cursor + rows, len(offered.names) - 1))
+        elif rows < 0:
+            self.screen.focus_previous()
+        else:
+            self.screen.focus_next()
 
     def take(self, name: str) -> None:
         """Put a name that was picked into the field."""
-        self.value = name
-        self.cursor_position = len(name)
+        self.value = f"{self._parted[0]}{name}"
+        self.cursor_position = len(self.value)
         self.offered.cursor = -1
 
     def settle(self) -> str | None:
         """Take the name that was moved to, or the only one that matches; return it if that is a guess."""
-        text, offered = self.value.strip(), self.offered
+        text, offered = self.asked, self.offered
         if 0 <= offered.cursor < len(offered.names):
             self.take(offered.names[offered.cursor])
             return None
         if text and text == self._taken_for:
             self._meant = text
         exact = self.known.exact(text) if text else None
-        found = (exact,) if exact else self.known.matches(text) if text and not self.is_meant else ()
-        if len(found) != 1 or found[0] == self.value:
+        found = (exact,) if exact else self._fitting(text) if text and not self.is_meant else ()
+        if len(found) != 1 or found[0] == text:
             return None
         self._taken_for = text
         self.take(found[0])
@@ -143,4 +183,4 @@ class NameInput(Input):
 
     def mean(self) -> None:
         """Let the text stand as it is: it makes a new name."""
-        self._meant = self.value.strip()
+        self._meant = self.asked

@@ -18,7 +18,14 @@ Command = tuple[str, str, Callable[[], object]]
 
 
 class Palette(CommandPalette):
-    """The page of Ctrl+P, with a mark that every terminal has instead of a picture two cells wide."""
+    """The page of Ctrl+P, with a mark that every terminal has instead of a picture two cells wide.
+
+    Without colour the row pointed at is underlined: the framework would reverse it, which does not arrive.
+    """
+
+    DEFAULT_CSS = """
+    Palette:nocolor CommandList > .option-list--option-highlighted { text-style: underline; }
+    """
 
     def on_mount(self) -> None:
         """Put the mark before the field, as it stands before the line."""
@@ -26,7 +33,7 @@ class Palette(CommandPalette):
 
 
 class ShopCommands(Provider):
-    """Stations, actions of the screen in front, and the looks."""
+    """Actions of the screen in front, those of all screens, the stations, and the looks."""
 
     @property
     def shop_app(self) -> "ShopApp":
@@ -35,12 +42,6 @@ class ShopCommands(Provider):
 
     def _commands(self) -> Iterator[Command]:
         app = self.shop_app
-        for station in STATIONS:
-            yield (
-                f"{station.title} ({app.keyboard.words(f'station.{station.name}')})",
-                station.answers,
-                partial(app.action_station, station.name),
-            )
         screen = self.screen
         for active in screen.active_bindings.values():
             binding = active.binding
@@ -49,6 +50,12 @@ class ShopCommands(Provider):
         yield "Undo", "Take back the last thing done at this terminal", app.action_undo
         yield "Earlier answers", "Read the last twenty answers", app.action_earlier
         yield "Help", "What can be done here, and which scans work", app.action_help_page
+        for station in STATIONS:
+            yield (
+                f"{station.title} ({app.keyboard.words(f'station.{station.name}')})",
+                station.answers,
+                partial(app.action_station, station.name),
+            )
         for theme, words in THEMES.items():
             yield f"Look: {words}", "Change the colours", partial(app.set_look, theme)
         yield "Leave (quit, exit, close)", "Close the program; everything is saved already", app.action_leave

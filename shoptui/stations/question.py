@@ -18,7 +18,10 @@ from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer
 from shoptui.stations.marks import CURSOR
 
-MOST_SHOWN = 7
+LEAST_SHOWN = 7
+BESIDE = 12
+"""Rows of the screen that the panel leaves to what it is asked about, and to the line."""
+
 QUESTION_KEYS = Binding.Group("Question")
 
 
@@ -93,25 +96,32 @@ class QuestionPanel(Widget, can_focus=True):
         self.set_class(bool(rows), "-open")
 
     @property
+    def _most(self) -> int:
+        """How many rows there is room for."""
+        return max(LEAST_SHOWN, self.screen.size.height - BESIDE)
+
+    @property
     def _top(self) -> int:
         return (
-            max(0, min(self.cursor - MOST_SHOWN + 1, len(self.rows) - MOST_SHOWN)) if self.cursor >= 0 else 0
+            max(0, min(self.cursor - self._most + 1, len(self.rows) - self._most)) if self.cursor >= 0 else 0
         )
 
     def render(self) -> Content:
         """Draw the rows in view."""
+        width = max(1, self.size.width)
         lines = []
-        for place, reply in list(enumerate(self.rows))[self._top : self._top + MOST_SHOWN]:
+        for place, reply in list(enumerate(self.rows))[self._top : self._top + self._most]:
             key = {Way.YES: "Enter", Way.NO: "Esc"}.get(reply.way, f"{reply.number}")
             here = place == self.cursor
             mark = f"{CURSOR if here else ' '} {key:>5}  "
             lines.append(
                 Content.assemble((mark, "bold"), (inert(reply.label, limit=300), "bold" if here else ""))
             )
-        more = len(self.rows) - self._top - MOST_SHOWN
-        if more > 0:
-            lines[-1] = lines[-1] + Content.styled(f"   ({more} more below)", "bold")
-        return Content("\n").join(line.truncate(max(1, self.size.width), ellipsis=True) for line in lines)
+        more = len(self.rows) - self._top - self._most
+        if len(self.rows) > self._most:
+            words = f"{more} more below; a tap here shows them" if more > 0 else "a tap here shows the first"
+            lines.append(Content.styled(f"{'':9}({words})", "bold"))
+        return Content("\n").join(line.truncate(width, ellipsis=True) for line in lines)
 
     def picked(self, typed: str) -> Reply | None:
         """Return the row of a typed number."""
@@ -128,8 +138,26 @@ class QuestionPanel(Widget, can_focus=True):
         if self.rows:
             self.cursor = max(0, min(self.cursor + rows, len(self.rows) - 1))
 
+    def _look_further(self) -> None:
+        """Show the next rows, and after the last the first again."""
+        last = self._top + self._most >= len(self.rows)
+        self.cursor = 0 if last else min(self._top + 2 * self._most - 1, len(self.rows) - 1)
+
+    def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
+        """Look further down."""
+        event.stop()
+        self.action_move(1 if self.cursor >= 0 else self._most + 1)
+
+    def on_mouse_scroll_up(self, event: events.MouseScrollUp) -> None:
+        """Look further up."""
+        event.stop()
+        self.action_move(-1)
+
     def on_click(self, event: events.Click) -> None:
-        """Pick what was tapped; the border is the first line."""
+        """Pick what was tapped, or look further; the border is the first line."""
         place = event.y - 1 + self._top
+        if event.y > self._most:
+            self._look_further()
+            return
         if 0 <= place < len(self.rows):
             self.post_message(self.Replied(self.rows[place]))

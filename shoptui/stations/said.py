@@ -2,21 +2,20 @@
 
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, cast
 
 from textual.app import App, ComposeResult
-from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.message import Message
 from textual.reactive import reactive
-from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Static
 
 from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer, Said
 from shoptui.stations.marks import ANSWER_MARKS
+from shoptui.stations.page import Page
 
 if TYPE_CHECKING:
     from shoptui.stations.app import ShopApp
@@ -92,25 +91,8 @@ class LastSaid(Widget):
         self.post_message(self.Tapped())
 
 
-class EarlierAnswers(ModalScreen[None]):
+class EarlierAnswers(Page):
     """The last twenty answers, newest first."""
-
-    DEFAULT_CSS = """
-    EarlierAnswers {
-        align: center top;
-        & > VerticalScroll {
-            width: 100%;
-            height: 1fr;
-            margin-bottom: 2;
-            border: round $border;
-            background: $surface;
-            padding: 0 1;
-        }
-    }
-    """
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape,enter", "dismiss", "Back", tooltip="Close this page", id="earlier.back"),
-    ]
 
     def __init__(self, heard: tuple[Heard, ...]) -> None:
         super().__init__()
@@ -119,13 +101,9 @@ class EarlierAnswers(ModalScreen[None]):
     def compose(self) -> ComposeResult:
         """Lay the answers out."""
         with VerticalScroll() as page:
-            page.border_title = "The last answers. Escape or a tap goes back."
+            page.border_title = f"The last answers. {self.BACK_WORDS}"
             for heard in self._heard:
                 clock = Content(f"{heard.when.astimezone():%H:%M:%S} ")
                 yield Static(clock + answer_words(heard.answer, self.app))
             if not self._heard:
                 yield Static("Nothing was said yet.", markup=False)
-
-    def on_click(self) -> None:
-        """Go back."""
-        self.dismiss()

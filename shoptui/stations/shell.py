@@ -13,6 +13,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from shoptui.domain.inert import inert
+from shoptui.stations.digits import DIGITS
 from shoptui.stations.key_names import key_mark
 from shoptui.stations.keys import EVERYWHERE_KEYS, HERE_KEYS, here
 from shoptui.stations.line import Line
@@ -38,6 +39,8 @@ class Shell(Screen[T], Generic[T]):
         overflow: hidden;
         & > .heading { height: 1; background: $primary-muted; color: $text-primary; padding: 0 1; }
         & > .body { height: 1fr; }
+        & > #digits { display: none; }
+        &.-digits > #digits { display: block; }
         &.-low > TooSmall, &.-slim > TooSmall { display: block; }
         &:ansi > .heading { text-style: bold reverse; background: ansi_default; color: ansi_default; }
     }
@@ -58,10 +61,11 @@ class Shell(Screen[T], Generic[T]):
         yield Static("", classes="heading", markup=False)
         with Container(classes="body"):
             yield from self.body()
-        yield TapBar(id="keys")
+        yield TapBar(id="keys", last=3)
         yield QuestionPanel()
         yield LastSaid()
         yield Line()
+        yield TapBar(id="digits")
         yield TapBar(id="stations")
         yield TooSmall()
 
@@ -78,6 +82,7 @@ class Shell(Screen[T], Generic[T]):
         self.bindings_updated_signal.subscribe(self, lambda _: self._keys_changed())
         self.watch(self.app, "typed", self._typed)
         self.watch(self.app, "reading", self._reading)
+        self.query_one("#digits", TapBar).taps = DIGITS
         self.show_said()
 
     def on_screen_resume(self) -> None:
@@ -160,6 +165,10 @@ class Shell(Screen[T], Generic[T]):
         """Do what was tapped."""
         message.stop()
         await self.run_action(message.tap.action)
+
+    def on_line_tapped(self) -> None:
+        """Show the digits, or put them away."""
+        self.toggle_class("-digits")
 
     def on_last_said_tapped(self) -> None:
         """Show the earlier answers."""

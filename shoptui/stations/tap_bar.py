@@ -32,7 +32,13 @@ class Tap:
 
 
 class TapBar(Widget):
-    """Draws the row and says what was tapped."""
+    """Draws the row and says what was tapped.
+
+    Args:
+        last: So many at the end are shown in any case; others before them give way where there is no room.
+        id: The widget's.
+
+    """
 
     DEFAULT_CSS = """
     TapBar {
@@ -51,10 +57,19 @@ class TapBar(Widget):
             super().__init__()
             self.tap = tap
 
+    def __init__(self, *, last: int = 0, id: str) -> None:  # noqa: A002 - so the framework calls it
+        super().__init__(id=id)
+        self._last = last
+
+    @property
+    def shown(self) -> tuple[Tap, ...]:
+        """What there is room for."""
+        return fitting(self.taps, self.size.width, self._last)
+
     def render(self) -> Content:
         """Draw the row."""
         parts: list[Content | tuple[str, str]] = []
-        for tap in self.taps:
+        for tap in self.shown:
             if tap.here:
                 parts.append((f"{tap.key} {tap.label}", "bold reverse"))
             elif tap.able:
@@ -66,9 +81,31 @@ class TapBar(Widget):
 
     def on_click(self, event: events.Click) -> None:
         """Find what was tapped."""
-        tap = tapped(self.taps, event.x)
+        tap = tapped(self.shown, event.x)
         if tap is not None and tap.able:
             self.post_message(self.Tapped(tap))
+
+
+def fitting(taps: Sequence[Tap], width: int, last: int) -> tuple[Tap, ...]:
+    """Return the things that fit into a row; the last ones stay, those before them go from the end on.
+
+    >>> taps = (Tap("a", "^O", "Order"), Tap("b", "^T", "Send out"), Tap("c", "^P", "More"))
+    >>> [tap.label for tap in fitting(taps, 20, last=1)]
+    ['Order', 'More']
+    """
+    ends = tuple(taps[len(taps) - last :])
+    room = width + 1 - sum(map(_cells, ends))  # the blank after the last one may be cut
+    shown = []
+    for tap in taps[: len(taps) - last]:
+        room -= _cells(tap)
+        if room < 0:
+            break
+        shown.append(tap)
+    return (*shown, *ends)
+
+
+def _cells(tap: Tap) -> int:
+    return cell_len(tap.key) + cell_len(tap.label) + 2
 
 
 def tapped(taps: Sequence[Tap], x: int) -> Tap | None:
@@ -80,7 +117,7 @@ def tapped(taps: Sequence[Tap], x: int) -> Tap | None:
     """
     start = 0
     for tap in taps:
-        start += cell_len(tap.key) + cell_len(tap.label) + 2
+        start += _cells(tap)
         if x < start:
             return tap
     return None

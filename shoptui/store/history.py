@@ -98,6 +98,19 @@ class History:
         """Return the moves of a part, oldest first."""
         return tuple(self.entry(number) for number in self._of_part.get(part, ()))
 
+    def latest_of_part(self, part: int, *, out_of: tuple[str, int] | None = None) -> Iterator[Entry]:
+        """Yield the moves of a part, newest first: who looks for the last one reads no further.
+
+        Args:
+            part: Id of the part.
+            out_of: State and `where` of the place that they left; None for all moves.
+
+        """
+        wanted = None if out_of is None else list(out_of)
+        for number in reversed(self._of_part.get(part, ())):
+            if wanted is None or self._moves[number]["from"][:2] == wanted:
+                yield self.entry(number)
+
     def entry(self, number: int) -> Entry:
         """Return one move with its transaction."""
         document = self._moves[number]

@@ -120,6 +120,20 @@ class Shop:
         self.database.listen("parts", changed)
         return index
 
+    @cached_property
+    def in_kits(self) -> dict[int, set[int]]:
+        """Part id to the ids of the kits that it is in: fed from the first question on."""
+        index: dict[int, set[int]] = {}
+
+        def changed(number: int, before: Document | None, after: Document | None) -> None:
+            for line in (before or {}).get("kit", ()):
+                index[line["part"]].discard(number)
+            for line in (after or {}).get("kit", ()):
+                index.setdefault(line["part"], set()).add(number)
+
+        self.database.listen("parts", changed)
+        return index
+
     @property
     def settings(self) -> records.Settings:
         """The shop's settings; the usual ones where nothing was set."""
@@ -142,10 +156,11 @@ class Shop:
                 _count(self.held_in, ref, part, qty * aside)
 
     def _box_changed(self, number: int, before: Document | None, after: Document | None) -> None:
-        if before is not None and self.open_boxes.get(before.get("open_at", "")) == number:
-            del self.open_boxes[before["open_at"]]
-        if after is not None and after.get("open_at") and not after.get("withdrawn"):
-            self.open_boxes[after["open_at"]] = number
+        for terminal in _terminals_of(before):
+            if self.open_boxes.get(terminal) == number:
+                del self.open_boxes[terminal]
+        for terminal in _terminals_of(after):
+            self.open_boxes[terminal] = number
 
     def refresh(self) -> bool:
         """Take in what other processes appended; return whether anything came."""
@@ -206,6 +221,13 @@ class Shop:
     def new_tag(self, kind: Kind) -> str:
         """Return a tag that stands for nothing yet."""
         return allocate(kind, self.rng, self.codes.knows)
+
+
+def _terminals_of(box: Document | None) -> tuple[str, ...]:
+    """Return the terminals at which a box lies open."""
+    if box is None or box.get("withdrawn") or not box.get("open_at"):
+        return ()
+    return (box["open_at"], *box.get("also_at", ()))
 
 
 def _count(index: dict[str, dict[int, int]], box: str, part: int, qty: int) -> None:

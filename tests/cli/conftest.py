@@ -54,3 +54,26 @@ def sample_shop(sample, tmp_path):
     """A copy of the invented shop, where `run` looks for it."""
     shutil.copytree(sample, tmp_path / "shop")
     return tmp_path / "shop"
+
+
+@pytest.fixture
+def unchanged(sample_shop):
+    """Say whether every file of the shop is as it was at the start."""
+
+    def picture():
+        return {path: path.read_bytes() for path in sample_shop.rglob("*") if path.is_file()}
+
+    before = picture()
+    return lambda: picture() == before
+
+
+@pytest.fixture
+def states(run):
+    """Return how many pieces of a part are where, without those that are nowhere."""
+
+    def states(code):
+        (part,) = [part for part in run("parts", "--format", "json").json if part["code"] == code]
+        there = {state: qty for state, qty in part["states"].items() if qty and state != "not ours"}
+        return {**there, "to order": part["to_order"]} if part["to_order"] else there
+
+    return states

@@ -11,7 +11,8 @@ import pytest
 from shoptui.cli import main as main_module
 from shoptui.cli.main import main
 from shoptui.cli.opening import CannotDoError, refuse_unfit_terminal, terminal_name
-from shoptui.cli.usage import UsageError, moment, parse
+from shoptui.cli.readings import moment
+from shoptui.cli.usage import UsageError, parse
 
 ROOT = Path(__file__).parents[2]
 

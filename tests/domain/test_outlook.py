@@ -1,5 +1,6 @@
 """What stands between a part and a shot. The dates are counted by hand on a calendar of November 2026."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime
 
 import pytest
@@ -108,6 +109,14 @@ def test_an_overdue_order_is_for_the_lead_to_ask_about():
     lack = one(Condition.ON_HAND, PLAIN, (Place(State.ORDERED, 2), 1))
     assert lack.why == "ordered, due Mon 2 Nov, overdue, box not arrived"
     assert (lack.who, lack.act) == (Who.LEAD, "call Anvil (order 1043)")
+
+
+def test_what_comes_on_the_weekend_after_the_day_is_too_late():
+    # Sat 14 Nov is after the Friday that is filmed: no working day lies between, and still it is too late.
+    order = {5: replace(ORDERS[1], due=date(2026, 11, 14))}
+    at = replace(grounds(), order=order.get)
+    (lack,) = lacks(Need(Condition.ON_HAND, part=1, qty=1), PLAIN, ((Place(State.ORDERED, 5), 1),), at)
+    assert (lack.spare, lack.late, lack.odds) == (-1, True, "1 working day too late")
 
 
 def test_an_order_without_a_day_is_asked_about_and_no_day_is_made_up():

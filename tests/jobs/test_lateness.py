@@ -6,7 +6,7 @@ from shoptui.domain import verbs
 from shoptui.domain.records import Order, OrderLine
 from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.domain.working_days import WorkingDays
-from shoptui.jobs.lateness import lateness
+from shoptui.jobs.lateness import lateness, orders_by_supplier
 from shoptui.jobs.missing import missing
 from shoptui.jobs.send_out import send_out, take_back
 from shoptui.jobs.undo import undo
@@ -27,7 +27,8 @@ def came(made, number, due, *, terminal="door"):
 
 def days_late(made, kind="purchase"):
     supplier = made.painter if kind == "outside" else made.supplier
-    found = lateness(made.shop, supplier.id, kind, WorkingDays(), TODAY)
+    orders = orders_by_supplier(made.shop).get((supplier.id, kind), ())
+    found = lateness(made.shop, orders, WorkingDays(), TODAY)
     return {made.shop.orders.get(number).code: late for number, late in found.items()}
 
 

@@ -181,7 +181,7 @@ def test_disposing_of_what_a_shot_needs_asks_first(here):
 
 
 def test_what_is_scrapped_is_to_order_again_unless_no_longer_needed(here):
-    dispose(here.at("office"), here.rotor, 1, reason="scrapped")
+    dispose(here.at("office"), here.rotor, 1, reason="scrapped", no_longer_needed=False)
     assert verbs.to_order(here.shop.book, here.rotor.id, needed=2, original=False) == 1
     dispose(here.at("office"), here.rotor, 1, reason="sold", no_longer_needed=True)
     assert here.shop.parts.get(here.rotor.id).needed == 1

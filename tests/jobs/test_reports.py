@@ -227,7 +227,8 @@ def test_the_story_names_the_parts_that_a_change_points_at(made):
     with made.shop.transaction("order of work", terminal="office") as tx:
         tx.change(made.rotor, install_after=(made.hub.id, made.hood.id), sponsor=True)
     told = story(made.shop, made.rotor)[-1]
-    assert "install after changed from nothing to Hub, Hood" in told
+    assert "install after changed from nothing to Hub (" in told
+    assert "; Hood (" in told
     assert "sponsor changed from nothing to yes" in told or "from no to yes" in told
 
 

@@ -195,14 +195,14 @@ def test_the_last_piece_gone_meanwhile_is_asked_about_anew(stocked, lift):
     assert other.yes().said == "done"
     answer = lift.yes()
     assert answer.said == "question"
-    assert "none was ever received" in answer.text
+    assert "none is here or ordered; 2 are on the vehicle" in answer.text
     assert stocked.shop.book.in_state(stocked.rotor.id, State.INSTALLED) == 2
 
 
 def test_one_typed_word_can_be_an_original_too(stocked, lift):
     assert lift.take("ashtray").said == "unknown", "a scanner may have read it"
     assert lift.typed("ashtray").said == "question"
-    assert lift.yes().text == "Original ashtray listed and removed to the bench."
+    assert lift.yes().text.startswith("Original ashtray listed and removed to the bench.")
     lift.typed("original fan shroud")
     assert lift.yes().text.startswith("original fan shroud listed")
 

@@ -113,7 +113,7 @@ def test_too_small(snap_compare, app):
     assert snap_compare(app, terminal_size=(40, 10), run_before=after("f3"))
 
 
-@pytest.mark.parametrize("look", ["textual-light", "ansi-dark"])
+@pytest.mark.parametrize("look", ["shop-light", "ansi-dark"])
 def test_other_looks(snap_compare, app, look):
     app.set_look(look)
     assert snap_compare(app, terminal_size=SMALL, run_before=after("f4", "enter"))

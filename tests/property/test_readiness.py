@@ -81,7 +81,7 @@ def test_what_is_lacking_is_what_is_needed_less_what_is_ready(
         assert lack.place is None or not meets(condition, part, lack.place)
         if lack.earliest is not None:
             assert lack.earliest >= TODAY
-            assert (lack.spare >= 0) == (lack.earliest <= day) or not lack.spare
+            assert (lack.spare >= 0) == (lack.earliest <= day)
         assert lack.possible or lack.earliest is None
 
 

@@ -16,10 +16,13 @@ from shoptui.jobs.add_part import add_part
 from shoptui.jobs.answers import Said
 from shoptui.jobs.at import At
 from shoptui.jobs.check import check
+from shoptui.jobs.count_entry import compare
 from shoptui.jobs.dispose import dispose
+from shoptui.jobs.hand_over import hand_over
 from shoptui.jobs.order import cancel, order
 from shoptui.jobs.send_out import send_out, take_back
 from shoptui.jobs.set_aside import hold, open_part, release, return_to_stock
+from shoptui.jobs.transfer import transfer
 from shoptui.jobs.undo import undo
 from shoptui.store.shop import Shop
 
@@ -53,6 +56,13 @@ def put_away(shop, terminal, part, qty):
         return
 
 
+def answered(answer):
+    """What a job asks is answered: yes where there is one, else the first of the choices."""
+    while answer.said is Said.QUESTION:
+        question = answer.question
+        answer = question.yes() if question.yes else question.choices[0].take()
+
+
 def jobs_of(shop):
     def at(terminal):
         return At(shop, terminal)
@@ -83,7 +93,12 @@ def jobs_of(shop):
             shop, t, "removed", lambda: verbs.remove(shop.book, p, q, position="LF")
         ),
         "return to stock": lambda t, p, q: return_to_stock(at(t), part(p), q),
-        "dispose": lambda t, p, q: dispose(at(t), part(p), q, reason="sold", no_longer_needed=q == 1),
+        "dispose": lambda t, p, q: answered(
+            dispose(at(t), part(p), q, reason="sold", no_longer_needed=q == 1)
+        ),
+        "transfer": lambda t, p, q: answered(transfer(at(t), part(p), q, to=None)),
+        "count": lambda t, p, q: answered(compare(at(t), shop.bins.get(1), {p: q})),
+        "hand over": lambda t, _p, _q: answered(hand_over(at(t), shop.builds.get(1))),
         "add": lambda t, p, q: add_part(at(t), description=f"part {p} {q}"),
         "undo": lambda t, p, q: undo(at(t)),
     }

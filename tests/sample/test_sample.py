@@ -146,7 +146,7 @@ def test_a_box_of_ten_things_into_two_bins_by_scanner_alone(tmp_path):
 
 def test_command_tags():
     tags = command_tags()
-    assert {tag.word for tag in tags.values() if not tag.position} == {
+    assert {tag.word for tag in tags.values() if not tag.position} >= {
         "yes", "no", "undo", "done", "damaged", "install", "remove",
     }  # fmt: skip
     assert {tag.word for tag in tags.values() if tag.position} == {

@@ -7,8 +7,13 @@ from textual.widgets import Input
 
 from shoptui.domain.places import State
 from shoptui.domain.records import Supplier
+from shoptui.domain.row_text import rows_in
 from shoptui.domain.shoots import Condition, Need, Shot
+from shoptui.jobs.answers import done
+from shoptui.stations.field import Field, Lines
 from shoptui.stations.form import Form
+from shoptui.stations.known_names import KnownNames
+from shoptui.stations.lines_page import LinesPage
 
 
 @pytest.fixture
@@ -167,10 +172,13 @@ async def test_an_unknown_name_is_asked_about_before_it_is_made(trial, shops):
         assert supplier_of_last_order(trial) == "Glass hut"
 
 
-async def test_a_name_that_is_typed_again_is_meant(trial, shops):
+async def test_a_whole_name_in_small_letters_is_that_name(trial, shops):
     async with order_form(trial, typing="tin") as hands:
         await hands.press("tab")
         assert field(hands).value == "Tin"
+
+
+async def test_a_name_that_is_typed_again_is_meant(trial, shops):
     async with order_form(trial, typing="panel") as hands:
         await hands.press("tab", "shift+tab", "ctrl+u")
         await hands.type("panel")
@@ -189,6 +197,10 @@ def focused(hands):
     ("name", "text", "words"),
     [
         ("qty", "0", "Pieces: A quantity of 1 or more was expected, not 0."),
+        ("qty", "-1", "Pieces: A quantity of 1 or more was expected, not -1."),
+        ("qty", "1000000000", "Pieces: At most 100000 pieces were expected, not 1000000000"),
+        ("due", "29 Feb", "Due: There is no 29 Feb in any year near this one."),
+        ("due", "24 Nov", "Due: The day Tue 24 Nov is in the past"),
         ("due", "2026-11-01", "Due: The day"),
         ("total", "much", "Total, EUR: An amount such as 30.00 or 30 EUR was expected; much came."),
         ("total", "30 USD", "An amount such as 30.00 or 30 EUR was expected; 30 USD came."),
@@ -242,3 +254,141 @@ async def test_without_colour_the_cursor_of_a_field_is_seen(trial, monkeypatch):
     monkeypatch.setenv("NO_COLOR", "1")
     async with order_form(trial) as hands:
         assert field(hands).get_component_styles("input--cursor").text_style.reverse
+
+
+def two_rotors(row):
+    return f"{row['qty']} {row['part']}"
+
+
+def lines_form(saved):
+    parts = KnownNames(("Brake rotor (BR-100)", "Hub (H-7)"))
+    fields = (
+        Field("qty", "Pieces", value="1", check=int),
+        Field("part", "Part", names=parts, closed=True),
+    )
+
+    def save(values):
+        saved.append(values)
+        return done("Saved.")
+
+    lines = Lines(fields, "part", two_rotors)
+    return Form(
+        "A kit", (Field("words", "Words"), Field("kit", "Contents", lines=lines)), save, draft="parts new"
+    )
+
+
+async def test_a_list_within_a_form_by_keys(trial):
+    saved = []
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form(saved))
+        await hands.settle()
+        await hands.press("tab", "enter")
+        assert "a new part" in hands.screen_text
+        await hands.press("tab")
+        await hands.type("bra")
+        await hands.press("enter")
+        assert isinstance(hands.app.screen, LinesPage)
+        await hands.press("ctrl+n")
+        await hands.type("2")
+        await hands.press("tab")
+        await hands.type("hub")
+        await hands.press("enter")
+        assert "12 Hub (H-7)" in hands.screen_text
+        await hands.press("ctrl+t")
+        assert hands.screen_text.index("12 Hub") < hands.screen_text.index("1 Brake rotor")
+        await hands.press("ctrl+d", "ctrl+z", "escape")
+        assert "2 parts (Enter): 12 Hub (H-7); 1 Brake rotor" in hands.screen_text
+        await hands.press("ctrl+g")
+    assert rows_in(saved[0]["kit"]) == (
+        {"qty": "12", "part": "Hub (H-7)"},
+        {"qty": "1", "part": "Brake rotor (BR-100)"},
+    )
+
+
+async def test_a_line_that_is_wrong_stays_open(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        await hands.press("tab", "enter", "end", "backspace")
+        await hands.type("x")
+        await hands.press("ctrl+g")
+        assert "Pieces: " in hands.said
+        assert focused(hands) == "field-qty"
+
+
+async def test_what_is_half_typed_is_there_again_after_the_program_was_killed(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        await hands.type("two of each")
+        hands.app.screen._draft._later()  # the moment after the last key
+        await hands.settle()
+        assert trial.shop.terminal("door").draft[0].text == "two of each"
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        assert hands.app.screen.values["words"] == "two of each"
+        assert "What was typed here before is back" in hands.said
+        await hands.press("escape", "escape")  # the offer to open it, then the form
+        await hands.a_moment()
+        await hands.press("enter")
+        assert trial.shop.terminal("door").draft == ()
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        assert hands.app.screen.values["words"] == ""
+
+
+async def test_a_form_open_at_another_terminal_says_where(trial):
+    trial.shop.remember("office", form="parts new")
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        assert "It lies open at another terminal too: office" in hands.said
+
+
+async def test_lines_are_kept_before_the_form_has_them(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        form = hands.app.screen
+        await hands.press("tab", "enter", "ctrl+g")
+        assert isinstance(hands.app.screen, LinesPage)
+        form._draft._later()  # the moment after the last key
+        await hands.settle()
+        assert [each.field for each in trial.shop.terminal("door").draft] == ["kit"]
+
+
+async def test_a_line_that_is_half_typed_is_kept_too_until_it_is_left(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        form = hands.app.screen
+        await hands.press("tab", "enter")
+        await hands.type("2")
+        assert rows_in(form.values["kit"]) == ({"qty": "12"},)
+        await hands.press("escape")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert isinstance(hands.app.screen, LinesPage)
+        assert form.values["kit"] == ""
+
+
+async def test_saving_drops_the_question_whether_to_leave(trial):
+    async with order_form(trial, typing="tin") as hands:
+        await hands.press("escape")
+        assert "Leave the form?" in hands.said
+        hands.app.screen.query_one("#field-qty", Input).value = "0"
+        await hands.press("ctrl+g")
+        assert "1 or more" in hands.said
+        assert hands.app.talk.open_question is None
+
+
+async def test_without_colour_a_list_with_the_focus_is_seen(trial, monkeypatch):
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        await hands.press("tab")
+        assert hands.app.screen.focused.id == "field-kit"
+        assert hands.app.screen.focused.styles.text_style.reverse

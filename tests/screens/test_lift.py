@@ -97,3 +97,95 @@ async def test_the_card_says_which_way_it_goes(trial, tailgate):
         await hands.scan(trial.hub.tag)
         assert "Install: Hub" in hands.screen_text
         assert "May I start?" in hands.screen_text
+
+
+async def test_a_trial_fit_by_keys_alone(trial):
+    async with trial.screens() as hands:
+        await hands.press("f4")
+        await hands.scan(trial.hub.tag)
+        await hands.press("ctrl+t")
+        assert "Mock up: Hub" in hands.screen_text
+        assert "dropped" not in hands.said, "the card was turned, not dropped"
+        await hands.a_moment()
+        await hands.press("enter")
+        assert "1 Hub received and mocked up." in hands.said
+        assert "mocked up" in hands.screen_text
+        await hands.press("ctrl+x")
+        assert "Take down: Hub" in hands.screen_text
+        await hands.a_moment()
+        await hands.press("enter")
+        assert "taken down, back on the bench" in hands.said
+
+
+async def test_several_are_built_in_at_once(trial):
+    clip = trial.clips[0]
+    with trial.shop.transaction("found", terminal="office") as tx:
+        tx.enter(verbs.stock(clip.id, 3))
+        tx.enter(verbs.stock(trial.hub.id, 1))
+    async with trial.screens() as hands:
+        await hands.press("f4")
+        await hands.type("3")
+        await hands.scan(clip.tag)
+        await hands.press("ctrl+o")
+        assert "Into what are 3 Clip 0 built?" in hands.said
+        await hands.scan(trial.hub.tag)
+        assert "3 Clip 0 built into Hub" in hands.said
+        assert trial.shop.book.parts_at(State.ASSEMBLED, trial.hub.id) == {clip.id: 3}
+        await hands.scan(trial.hub.tag)
+        assert "3 Clip 0" in hands.screen_text
+
+
+async def test_the_card_turned_by_a_key_lies_open_again(trial):
+    async with trial.screens() as hands:
+        await hands.press("f4")
+        await hands.scan(trial.hub.tag)
+        await hands.press("ctrl+t")
+    async with trial.screens() as hands:
+        await hands.press("f4")
+        assert "Mock up 1 Hub" in hands.said
+        assert "Mock up: Hub" in hands.screen_text
+
+
+async def test_what_becomes_of_what_came_off_can_be_said_at_once(trial, tailgate):
+    async with trial.screens() as hands:
+        await hands.press("f4")
+        await hands.scan("OR-1")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert "What becomes of it (Ctrl+N)" in hands.said
+        await hands.press("ctrl+n")
+        assert "return it to stock" in hands.screen_text
+        await hands.press("escape")
+        assert trial.shop.book.in_state(tailgate.id, State.REMOVED) == 1
+
+
+async def test_a_tag_before_the_part_stands_in_the_heading_until_it_is_laid_aside(trial, tailgate):
+    async with trial.screens() as hands:
+        await hands.press("f4")
+        await hands.scan("KREM22Z")
+        assert "Lift: remove: scan a part" in hands.screen_text
+        await hands.press("escape", "escape")
+        assert "Lift: scan a part" in hands.screen_text
+        assert hands.app.scanning.card_verb == ""
+
+
+async def test_a_number_that_answers_leaves_the_card_of_the_part_in_hand(trial):
+    with trial.shop.transaction("found", terminal="office") as tx:
+        for part in (trial.hub, *trial.clips[:4]):
+            tx.enter(verbs.stock(part.id, 1))
+    async with trial.screens(120, 40) as hands:
+        await hands.press("f4")
+        await hands.scan(trial.hub.tag)
+        await hands.press("ctrl+n")
+        await hands.type("2")
+        await hands.a_moment()
+        assert "Install: Hub" in hands.screen_text
+        await hands.press("enter")
+        assert "What comes out of Hub?" in hands.said
+        assert "Install: Hub" in hands.screen_text
+        await hands.type("clip 3")
+        await hands.press("enter")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert "1 Clip 3 out of Hub" in hands.said
+        assert "Install: Clip 3" in hands.screen_text

@@ -19,17 +19,17 @@ async def key_line(hands, words):
 async def test_a_key_is_changed_and_everything_shows_it(trial):
     async with trial.screens() as hands:
         await key_line(hands, "receiving close")
-        assert "Press the new key for “Close the box” (Receiving), now Ctrl+X." in hands.said
-        await hands.press("ctrl+o")
-        assert "“Close the box” (Receiving) is Ctrl+O now." in hands.said
+        assert "Press the new key for “Close box” (Receiving), now Ctrl+X." in hands.said
+        await hands.press("f7")
+        assert "“Close box” (Receiving) is F7 now." in hands.said
         await hands.scan(trial.box.code)
         taps = hands.app.screen.query_one("#keys", TapBar).taps
-        assert [tap.key for tap in taps if tap.label == "Close the box"] == ["^O"]
+        assert [tap.key for tap in taps if tap.label == "Close box"] == ["F7"]
         await hands.press("f1", "pagedown")
-        assert "Ctrl+O         closes the box" in hands.screen_text
+        assert "F7             closes the box" in hands.screen_text
         await hands.press("escape", "ctrl+x")
         assert trial.shop.open_boxes
-        await hands.press("ctrl+o")
+        await hands.press("f7")
         assert "closed. Short: 2 Brake rotor" in hands.said
 
 
@@ -44,6 +44,20 @@ async def test_a_station_gets_another_key(trial):
         assert hands.app.current_mode == "today"
         await hands.scan("LF")
         assert "Lift (F11)" in hands.screen_text
+        await hands.press("f12", "escape")
+        assert "keys                 * 1 changed" in hands.screen_text
+
+
+async def test_lists_and_help_name_the_keys_as_they_are(trial):
+    async with trial.screens() as hands:
+        hands.app.keyboard.change("station.parts", "f7")
+        hands.app.keyboard.change("station.setup", "f11")
+        hands.app.keys_changed()
+        trial.shop.remember("door", build=None)
+        await hands.press("f3", "f1", "end")
+        assert "changed in Set-up (F11)" in hands.screen_text
+        await hands.press("escape", "f7")
+        assert hands.app.current_mode == "parts"
 
 
 async def test_clashes_and_keys_that_cannot_be_chosen_are_said(trial):

@@ -49,6 +49,8 @@ def test_a_key_that_does_something_there_already_is_named():
     assert "“Remove” (Lift) already" in keyboard.refusal("lift.install", "ctrl+x")
     assert "“Receiving” (everywhere) already" in keyboard.refusal("lift.install", "f3")
     assert "(Receiving) already" in keyboard.refusal("undo", "ctrl+d")
+    assert "(everywhere) already" in keyboard.refusal("form.save", "f3")
+    assert keyboard.refusal("form.save", "ctrl+r") == ""  # the earlier answers wait until the form is done
     assert keyboard.refusal("lift.install", "ctrl+d") == ""  # Receiving's, and the lift is another screen
     assert "edits the words" in keyboard.refusal("form.save", "ctrl+a")
 

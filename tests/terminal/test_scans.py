@@ -62,11 +62,10 @@ class Cell:
             case "form field":
                 program.send(F8)
                 program.until(lambda: "Parts:" in program.text)
-                program.send(CTRL_O)
-                program.until(lambda: "Order number" in program.text)
+                self.open_form()
             case "page":
                 program.send(F1)
-                program.until(lambda: "Escape goes back" in program.text)
+                program.until(lambda: "goes back" in program.text)
             case "page's field":
                 # What is said while a page lies in front appears over it: high enough, not over its field.
                 program.resize(80, 100)
@@ -75,18 +74,25 @@ class Cell:
         yield
         match self.state:
             case "form field":
-                program.send(ESCAPE)
-                program.until(lambda: "Leave the form?" in program.words)
-                program.send("\r")
-                program.until(lambda: "Order number" not in program.text)
+                self.leave_form()
             case "page":
                 program.send(ESCAPE)
-                program.until(lambda: "Escape goes back" not in program.text)
+                program.until(lambda: "goes back" not in program.text)
             case "page's field":
                 program.send(ESCAPE)
                 program.until(lambda: "Search for" not in program.text)
                 program.resize(80, 24)
         self.by_hand = ""
+
+    def open_form(self) -> None:
+        self.program.send(CTRL_O)
+        self.program.until(lambda: "Order number" in self.program.text)
+
+    def leave_form(self) -> None:
+        self.program.send(ESCAPE)
+        self.program.until(lambda: "Leave the form?" in self.program.words)
+        self.program.send("\r")
+        self.program.until(lambda: "Order number" not in self.program.text)
 
     def get_ready(self) -> None:
         program = self.program
@@ -94,7 +100,12 @@ class Cell:
             program.play(NOT_ORDERED, 0)
             program.until(lambda: "is on no open order" in program.words)
         if self.state in ("form field", "hand typing", "page's field"):
-            if self.state == "hand typing" or self.spoilt or len(self.by_hand) > 12:
+            if self.state == "form field" and self.spoilt:
+                # The machine stood still in the middle of the scan: its end may have gone to the next field.
+                self.leave_form()
+                self.open_form()
+                self.by_hand, self.spoilt = "", False
+            elif self.state == "hand typing" or self.spoilt or len(self.by_hand) > 12:
                 program.send(CTRL_U)
                 program.until(lambda: not self.stands())
                 self.by_hand, self.spoilt = "", False

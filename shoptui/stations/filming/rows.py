@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from shoptui.domain.cautions import MOVING
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.lack import Lack
@@ -10,8 +11,9 @@ from shoptui.jobs.missing import (
     MissingLine,
     MissingReport,
     ShotStanding,
-    parts_concerned,
 )
+from shoptui.jobs.moving import OnTrial
+from shoptui.jobs.needs import asked
 from shoptui.stations.card import Fact
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
@@ -31,7 +33,7 @@ MISSING_COLUMNS = (
 
 def lack_tone(lack: Lack) -> Tone:
     """Return how it looks whether something can be in time."""
-    if not lack.possible or (lack.spare is not None and lack.spare < 0):
+    if lack.late:
         return Tone.BAD
     return Tone.WARN if not lack.spare else Tone.GOOD
 
@@ -67,12 +69,26 @@ def missing_row(line: MissingLine) -> Row:
     )
 
 
-def in_full(line: MissingLine) -> str:
+def trial_row(piece: OnTrial) -> Row:
+    """Return the row of what is mocked up on a vehicle that moves in a shot."""
+    return Row(
+        (piece.part.id, piece.number, "moves", piece.place),
+        ("in charge", "- decide", str(piece.number), f"{piece.qty} {name(piece.part)}", piece.why),
+        Tone.WARN,
+        f"{piece.part.code} {piece.part.number} {piece.shot.title} {piece.part.section}",
+    )
+
+
+def in_full(line: MissingLine | OnTrial) -> str:
     """Return the row in a few sentences, for where its list is too narrow."""
+    if isinstance(line, OnTrial):
+        shot = f"Shot {line.number}, {inert(line.shot.title)}"
+        return f"{shot}: {line.qty} {name(line.part)}, {line.why}.\n{MOVING.words}"
     lack = line.lack
+    past = f" ({lack.past})" if lack.past else ""
     return (
         f"Shot {line.number}, {inert(line.shot.title)}: {lack.qty} {name(line.part)}, needed {line.needs}.\n"
-        f"{lack.why}. In time: {lack.odds}. Next, {line.act}."
+        f"{lack.why}. In time: {lack.odds}{past}. Next, {line.act}."
     )
 
 
@@ -86,11 +102,25 @@ def missing_facts(report: MissingReport, line: MissingLine) -> tuple[str, tuple[
         Fact("where", line.where),
         Fact("next", line.act),
         Fact("in time", lack.odds, lack_tone(lack)),
+        Fact("so far", lack.past and f"{lack.past}, by these books"),
         Fact("earliest", day_words(lack.earliest, report.today) if lack.earliest else "not known"),
         Fact("latest", day_words(lack.latest, report.today) if lack.latest else "not known"),
         Fact("code", line.part.code),
     )
     return f"{lack.qty} {name(line.part)}", tuple(fact for fact in facts if fact.text)
+
+
+def trial_facts(piece: OnTrial) -> tuple[str, tuple[Fact, ...]]:
+    """Return title and lines of the card of what is mocked up on a vehicle that moves in a shot."""
+    facts = (
+        Fact("shot", f"{piece.number}: {piece.shot.title}"),
+        Fact("where", piece.where),
+        Fact("next", piece.act),
+        Fact("code", piece.part.code),
+        Fact(),
+        Fact("", MOVING.words, Tone.WARN),
+    )
+    return f"{piece.qty} {name(piece.part)}, and the vehicle moves", facts
 
 
 def shots_facts(shop: Shop, report: MissingReport) -> tuple[str, tuple[Fact, ...]]:
@@ -109,10 +139,18 @@ def shots_facts(shop: Shop, report: MissingReport) -> tuple[str, tuple[Fact, ...
             )
             for line in shot.lines
         )
+        if shot.shot.moves:
+            trials = [f"- {piece.qty} {name(piece.part)}, {piece.where}" for piece in shot.on_trial]
+            facts.append(
+                Fact("", f"The vehicle moves; {'' if trials else 'nothing '}mocked up on it", Tone.WARN)
+            )
+            facts.extend(Fact("", words, Tone.WARN) for words in trials)
         met = list(_met(shop, shot))
         facts.extend(Fact("", words, Tone.GOOD) for words in met[:MOST_MET])
         if len(met) > MOST_MET:
             facts.append(Fact("", f"+ and {len(met) - MOST_MET} more that are as needed", Tone.GOOD))
+    if report.moving:
+        facts.extend((Fact(), Fact("", MOVING.words, Tone.WARN)))
     filmed = [shot for shot in report.shoot.shots if shot.filmed]
     if filmed:
         facts.extend((Fact(), Fact("Filmed already")))
@@ -124,7 +162,7 @@ def _met(shop: Shop, shot: ShotStanding) -> Iterator[str]:
     """Yield the parts that are as the shot needs them, with that."""
     lacking = {(line.need, line.part.id) for line in shot.lines}
     for need in shot.shot.needs:
-        pieces = f"{need.qty} " if need.qty else ""
-        for part in parts_concerned(shop, need):
-            if (need, part.id) not in lacking:
+        for part, asks in asked(shop, need):
+            if (asks, part.id) not in lacking:
+                pieces = f"{asks.qty} " if asks.qty else ""
                 yield f"+ {name(part)}: {pieces}{need.condition.value}"

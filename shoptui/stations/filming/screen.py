@@ -10,9 +10,21 @@ from textual.widgets import Static
 
 from shoptui.domain.days import day_words
 from shoptui.domain.shoots import Shoot
+from shoptui.jobs.answers import Answer
 from shoptui.jobs.missing import NEXT, MissingLine, MissingReport, NoShootError, find_shoot, missing
+from shoptui.jobs.moving import OnTrial
 from shoptui.jobs.place_words import today
-from shoptui.stations.filming.rows import MISSING_COLUMNS, in_full, missing_facts, missing_row, shots_facts
+from shoptui.stations.filming.deeds import what_next
+from shoptui.stations.filming.forms import day_form
+from shoptui.stations.filming.rows import (
+    MISSING_COLUMNS,
+    in_full,
+    missing_facts,
+    missing_row,
+    shots_facts,
+    trial_facts,
+    trial_row,
+)
 from shoptui.stations.keys import HERE_KEYS, here, quiet
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
@@ -32,10 +44,16 @@ class Filming(CardStation):
     }
     """
     BINDINGS: ClassVar[list[BindingType]] = [
-        here("ctrl+n", "day(1)", "Next day", "The filming day after this one", "filming.next"),
-        here("ctrl+y", "day(-1)", "Day before", "The filming day before this one", "filming.before"),
+        here("ctrl+g", "filmed", "Filmed", "A shot was filmed, or is called off", "filming.filmed"),
         here("ctrl+o", "shots", "Shots", "The shots of the day and how they stand", "filming.shots"),
-        here("ctrl+g", "part", "The part", "The part's own card", "filming.part"),
+        here(
+            "ctrl+t", "change", "Change", "Change the day: when, its shots, what they need", "filming.change"
+        ),
+        here("ctrl+n", "add", "New day", "A new filming day", "filming.add"),
+        here(
+            "ctrl+y", "day(1)", "Next day", "The filming day after this one; then the first", "filming.next"
+        ),
+        quiet("ctrl+x", "part", "The part", "The part's own card", "filming.part", HERE_KEYS),
         quiet("right", "day(1)", "Next day", "The filming day after this one", "filming.right", HERE_KEYS),
         quiet("left", "day(-1)", "Day before", "The filming day before", "filming.left", HERE_KEYS),
     ]
@@ -44,7 +62,7 @@ class Filming(CardStation):
         super().__init__()
         self._shoot: int | None = None
         self._report: MissingReport | None = None
-        self._lines: dict[Hashable, MissingLine] = {}
+        self._lines: dict[Hashable, MissingLine | OnTrial] = {}
         self._shots = False
 
     def body(self) -> Iterable[Widget]:
@@ -72,6 +90,8 @@ class Filming(CardStation):
         """Ask again what is missing."""
         shop = self.shop_app.shop
         day = today(shop)
+        if self._shoot is not None and shop.shoots.get(self._shoot).withdrawn:
+            self._shoot = None
         try:
             shoot = find_shoot(shop, NEXT, day) if self._shoot is None else shop.shoots.get(self._shoot)
         except NoShootError as error:
@@ -80,8 +100,14 @@ class Filming(CardStation):
             self.shown_list().set_rows([])
         else:
             self._report = missing(shop, shoot, day)
-            rows = [missing_row(line) for line in self._report.lines]
-            self._lines = dict(zip((row.key for row in rows), self._report.lines, strict=True))
+            self._lines = {}
+            rows = []
+            for piece in (piece for shot in self._report.moving for piece in shot.on_trial):
+                rows.append(trial_row(piece))
+                self._lines[rows[-1].key] = piece
+            for line in self._report.lines:
+                rows.append(missing_row(line))
+                self._lines[rows[-1].key] = line
             self.shown_list().empty = "Nothing is missing: every part is as its shots need it."
             self.shown_list().set_rows(rows)
         self._show_card()
@@ -99,6 +125,8 @@ class Filming(CardStation):
             self.both.card.show("", ())
         elif self._shots or line is None:
             self.both.card.show(*shots_facts(self.shop_app.shop, self._report))
+        elif isinstance(line, OnTrial):
+            self.both.card.show(*trial_facts(line))
         else:
             self.both.card.show(*missing_facts(self._report, line))
         self._show_in_full()
@@ -125,21 +153,50 @@ class Filming(CardStation):
         """Grey what leads nowhere."""
         if action == "part" and self.is_mounted:
             return None if self.shown_list().row is None else True
+        if action in ("filmed", "change", "shots") and self.is_mounted:
+            return None if self._report is None else True
         if action == "day" and self.is_mounted and isinstance(parameters[0], int):
             return None if self._other_day(parameters[0]) is None else True
         return super().check_action(action, parameters)
 
     def _other_day(self, step: int) -> Shoot | None:
+        """Return the day after or before this one; after the last comes the first."""
         days = self._days
         if self._report is None:
-            return days[-1] if days and step < 0 else None
-        place = [day.id for day in days].index(self._report.shoot.id) + step
-        return days[place] if 0 <= place < len(days) else None
+            return days[-1] if days else None
+        place = [day.id for day in days].index(self._report.shoot.id)
+        return days[(place + step) % len(days)] if len(days) > 1 else None
 
     def action_day(self, step: int) -> None:
         """Look at another filming day."""
         if (day := self._other_day(step)) is not None:
             self.visit(day.id)
+
+    def action_part(self) -> None:
+        """Go to the part's own card."""
+        row = self.shown_list().row
+        if row is not None and (line := self._lines.get(row.key)) is not None:
+            self.shop_app.visit("parts", line.part.id)
+
+    def action_filmed(self) -> None:
+        """Ask what was filmed."""
+        if (report := self._report) is not None:
+            at = self.shop_app.scanning.at
+            self.shop_app.talk.do(lambda: what_next(at, report))
+
+    def action_change(self) -> None:
+        """Change the day."""
+        if (report := self._report) is not None:
+            self.shop_app.push_screen(day_form(self.shop_app.scanning.at, report.shoot))
+
+    def action_add(self) -> None:
+        """Write down a new day."""
+        self.shop_app.push_screen(day_form(self.shop_app.scanning.at, None))
+
+    def show_answer(self, answer: Answer) -> None:
+        """A day that was written down is shown."""
+        if answer.show == "filming" and answer.subject:
+            self.visit(answer.subject)
 
     def visit(self, subject: int) -> None:
         """Look at a filming day."""
@@ -153,12 +210,6 @@ class Filming(CardStation):
         self._shots = not self._shots
         self.both.opened = self._shots
         self._show_card()
-
-    def action_part(self) -> None:
-        """Go to the part's own card."""
-        row = self.shown_list().row
-        if row is not None and row.key in self._lines:
-            self.shop_app.visit("parts", self._lines[row.key].part.id)
 
     def step_back(self) -> None:
         """From the card to the list, from another day to the next one."""

@@ -1,14 +1,19 @@
 """What can go on and what is on, as rows; the install card as facts."""
 
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
+
 from shoptui.domain import verbs
 from shoptui.domain.cautions import cautions
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
-from shoptui.jobs.at import At, name
-from shoptui.jobs.install import install_card, shots_that_need_it
-from shoptui.jobs.place_words import piece_words
-from shoptui.jobs.put_away import bin_name
-from shoptui.jobs.remove import removal_bin
+from shoptui.jobs.at import At, name, pieces
+from shoptui.jobs.fit_card import FitCard, fit_card
+from shoptui.jobs.lift_card import BUILT_IN, turn_of
+from shoptui.jobs.place_words import bin_words, piece_words
+from shoptui.jobs.positions import free_position, not_on_yet, on_vehicle
+from shoptui.jobs.remove import goes_to
+from shoptui.jobs.take_down import down_moves
 from shoptui.stations.card import Fact
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
@@ -31,56 +36,49 @@ def lift_row(at: At, part: Part, *, in_hand: bool = False) -> tuple[int, Row] | 
     The part in hand always has a row: its card and the keys must never act on another one.
     """
     book = at.shop.book
-    on, here = book.in_state(part.id, State.INSTALLED), book.in_state(part.id, *verbs.HERE)
+    on, here = on_vehicle(book, part.id).total(), book.in_state(part.id, *verbs.HERE)
+    hangs, inside = (book.in_state(part.id, state) for state in (State.MOCKED_UP, State.ASSEMBLED))
     if part.original:
         here = 0
-    if not on and not here and not in_hand:
+    if not (on or here or hangs or inside or in_hand):
         return None
-    waits = [
-        other
-        for other in map(at.shop.parts.get, part.install_after)
-        if book.in_state(other.id, State.INSTALLED) < max(1, other.needed)
-    ]
-    if here and on < max(1, part.needed):
-        place, word, tone = (1, "waits", Tone.WARN) if waits else (0, "can go on", Tone.GOOD)
+    waits: tuple[Part, ...] = ()
+    fitted = inside + book.in_state(part.id, State.INSTALLED)
+    if (here or hangs) and fitted < max(1, part.needed):
+        waits = not_on_yet(at.shop, part, free_position(book, part))
+        word, tone = ("waits", Tone.WARN) if waits else ("can go on", Tone.GOOD)
+        place, word = (1 if waits else 0), "mocked up" if hangs else word
+    elif inside and not on:
+        place, word, tone = 2, "built in", Tone.QUIET
     elif not on and not here:
         place, word, tone = NOT_HERE, "is off" if part.original else "not here", Tone.WARN
     else:
         place, word, tone = 2, "+ on", Tone.QUIET
     count = f"{on} of {part.needed}" if part.needed else str(on)
-    first = ", ".join(map(name, waits)) if place == 1 else ""
-    cells = (name(part), part.section, count, str(here) if here else "", word, first)
+    cells = (name(part), part.section, count, str(here) if here else "", word, ", ".join(map(name, waits)))
     return place, Row(part.id, cells, tone, f"{part.code} {part.number} {' '.join(part.positions)}")
 
 
-def lift_facts(at: At, part: Part, qty: int = 1, *, off: bool | None = None) -> tuple[str, tuple[Fact, ...]]:
+def lift_facts(at: At, part: Part, qty: int = 1, verb: str = "") -> tuple[str, tuple[Fact, ...]]:
     """Return title and lines of the card, in the order of the work.
 
     Args:
         at: Where the lift stands.
         part: The part.
         qty: Pieces that the card is about.
-        off: Whether it comes off; None for what its scan would do: on while any is here, else off.
+        verb: What it is turned to; empty for what its scan would do.
 
     """
-    book = at.shop.book
-    if off is None:
-        on, here = book.in_state(part.id, State.INSTALLED), book.in_state(part.id, *verbs.HERE)
-        off = bool(on) and (part.original or not here)
-    if off:
-        return f"Remove: {name(part)}", _off_facts(at, part)
-    card = install_card(at, part, qty)
-    installed = book.places(part.id, State.INSTALLED)
-    facts = [Fact("! Caution", "", Tone.BAD)] if card.cautions else []
-    facts.extend(Fact("", words, Tone.BAD) for words in card.cautions)
+    facts, title = _CARDS[verb or turn_of(at, part)]
+    return f"{title}: {name(part)}", (*facts(at, part, qty), *_notes(part))
+
+
+def _on_facts(at: At, part: Part, qty: int, *, trial: bool = False) -> tuple[Fact, ...]:
+    """Return what there is to know before a part goes on, for good or for trial."""
+    card = fit_card(at, part, qty, trial=trial)
+    facts = _caution_facts(card.cautions)
     if card.left or card.fetch:
-        facts.append(Fact("May I start?"))
-        facts.extend(Fact("", f"! first: {name(other)} is not on yet", Tone.BAD) for other in card.first)
-        facts.extend(Fact("", f"! {words}", Tone.WARN) for words in card.doubts)
-        shots = shots_that_need_it(at, card)
-        facts.extend(Fact("", f"! {words}", Tone.WARN) for words in shots)
-        if not card.first and not card.doubts and not shots:
-            facts.append(Fact("", "+ Yes: it is here, and what must be on first is on.", Tone.GOOD))
+        facts.extend(_may_start(card))
         facts.append(Fact("What to fetch"))
         facts.extend(Fact("", piece_words(at.shop, place, n)) for place, n in card.fetch)
         if not card.fetch:
@@ -89,28 +87,99 @@ def lift_facts(at: At, part: Part, qty: int = 1, *, off: bool | None = None) -> 
         facts.append(Fact("", f"{card.position or 'it has no position'}, {card.left} still to go on"))
         if part.positions:
             facts.append(Fact("positions", ", ".join(part.positions)))
-    if installed:
-        facts.append(Fact("On the vehicle"))
-        facts.extend(Fact("", piece_words(at.shop, place, n), Tone.GOOD) for place, n in installed)
+    facts.extend(_there(at, part, "Where others are", State.INSTALLED, State.MOCKED_UP, State.ASSEMBLED))
+    facts.extend(_inside_facts(at, part))
     if part.replaces:
         facts.append(Fact("It replaces"))
         facts.extend(Fact("", _replaced(at, at.shop.parts.get(number))) for number in part.replaces)
-    facts.extend(_notes(part))
-    return f"Install: {name(part)}", tuple(facts)
+    return tuple(facts)
 
 
-def _off_facts(at: At, part: Part) -> tuple[Fact, ...]:
+def _may_start(card: FitCard) -> Iterator[Fact]:
+    yield Fact("May I start?")
+    yield from (Fact("", f"! first: {name(other)} is not on yet", Tone.BAD) for other in card.first)
+    yield from (Fact("", f"! {words}", Tone.WARN) for words in (*card.doubts, *card.shots))
+    if not card.doubtful:
+        there = "it may hang for trial." if card.trial else "what must be on first is on."
+        yield Fact("", f"+ Yes: it is here, and {there}", Tone.GOOD)
+
+
+def _off_facts(at: At, part: Part, _qty: int) -> tuple[Fact, ...]:
     """Return what there is to know before a part comes off: cautions, from where, where to."""
-    words = cautions(part.section, part.description)
-    facts = [Fact("! Caution", "", Tone.BAD)] if words else []
-    facts.extend(Fact("", each, Tone.BAD) for each in words)
-    facts.append(Fact("It comes off"))
-    facts.extend(
-        Fact("", piece_words(at.shop, place, n)) for place, n in at.shop.book.places(part.id, State.INSTALLED)
+    return (
+        *_caution_facts(cautions(part.section, part.description)),
+        *_there(at, part, "It comes off", State.INSTALLED),
+        *_inside_facts(at, part),
+        Fact("Where it goes"),
+        Fact("", goes_to(at)),
     )
-    into = removal_bin(at)
-    facts.extend((Fact("Where it goes"), Fact("", bin_name(into) if into else "the bench")))
-    return (*facts, *_notes(part))
+
+
+def _down_facts(at: At, part: Part, qty: int) -> tuple[Fact, ...]:
+    """Return where a part hangs for trial, and where it goes back to."""
+    hanging = at.shop.book.in_state(part.id, State.MOCKED_UP)
+    moves = down_moves(at.shop, part, min(qty, hanging)) if hanging else ()
+    return (
+        *_there(at, part, "It is taken down", State.MOCKED_UP),
+        *_inside_facts(at, part),
+        Fact("Where it goes"),
+        *(
+            Fact("", words)
+            for words in dict.fromkeys(bin_words(at.shop, move.target.where) for move in moves)
+        ),
+    )
+
+
+def _bench_facts(at: At, part: Part, _qty: int) -> tuple[Fact, ...]:
+    """Return what is here to be built into another part, and what is built in."""
+    return (
+        *_there(at, part, "What to fetch", *verbs.HERE),
+        *_there(at, part, "Built in already", State.ASSEMBLED),
+        *_inside_facts(at, part),
+        Fact("Into what"),
+        Fact("", "Scan the part that it goes into."),
+    )
+
+
+def _apart_facts(at: At, part: Part, _qty: int) -> tuple[Fact, ...]:
+    """Return what carries a part, and where it goes when it comes out."""
+    return (
+        *_there(at, part, "Where it is", State.ASSEMBLED),
+        *_inside_facts(at, part),
+        Fact("Where it goes"),
+        Fact("", goes_to(at)),
+    )
+
+
+_CARDS: dict[str, tuple[Callable[[At, Part, int], tuple[Fact, ...]], str]] = {
+    "install": (_on_facts, "Install"),
+    "mock up": (partial(_on_facts, trial=True), "Mock up"),
+    "take down": (_down_facts, "Take down"),
+    "remove": (_off_facts, "Remove"),
+    "assemble": (_bench_facts, "Build in"),
+    "take apart": (_apart_facts, "Take apart"),
+    BUILT_IN: (_apart_facts, "Built in"),
+}
+
+
+def _caution_facts(words: Iterable[str]) -> list[Fact]:
+    told = [Fact("", each, Tone.BAD) for each in words]
+    return [Fact("! Caution", "", Tone.BAD), *told] if told else []
+
+
+def _there(at: At, part: Part, heading: str, *states: State) -> Iterator[Fact]:
+    places = at.shop.book.places(part.id, *states)
+    if places:
+        yield Fact(heading)
+        yield from (Fact("", piece_words(at.shop, place, n), Tone.GOOD) for place, n in places)
+
+
+def _inside_facts(at: At, part: Part) -> Iterator[Fact]:
+    """Yield what is built into a part and goes where it goes."""
+    inside = at.shop.book.parts_at(State.ASSEMBLED, part.id)
+    if inside:
+        yield Fact("Built into it")
+        yield from (Fact("", pieces(n, at.shop.parts.get(each))) for each, n in sorted(inside.items()))
 
 
 def _notes(part: Part) -> tuple[Fact, ...]:

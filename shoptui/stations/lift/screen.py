@@ -6,16 +6,15 @@ from typing import ClassVar
 from textual.binding import BindingType
 from textual.widget import Widget
 
-from shoptui.domain.places import State
-from shoptui.jobs.answers import Answer
-from shoptui.jobs.install import ask_install
-from shoptui.jobs.put_away import bin_name
-from shoptui.jobs.remove import ask_remove, removal_bin
+from shoptui.jobs.answers import Answer, Said
+from shoptui.jobs.lift_card import ask_card
+from shoptui.jobs.remove import goes_to
 from shoptui.stations.keys import here
 from shoptui.stations.lift.rows import LIFT_COLUMNS, NOT_HERE, lift_facts, lift_row
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.listed import Row
 from shoptui.stations.long_list import LongList
+from shoptui.stations.parts.deeds import what_next
 from shoptui.stations.station import CardStation
 
 
@@ -24,8 +23,11 @@ class Lift(CardStation):
 
     station_name = "lift"
     BINDINGS: ClassVar[list[BindingType]] = [
-        here("ctrl+g", "install", "Install", "Install the part of the card", "lift.install"),
-        here("ctrl+x", "remove", "Remove", "Remove the part of the card", "lift.remove"),
+        here("ctrl+g", "turn('install')", "Install", "Install the part of the card", "lift.install"),
+        here("ctrl+x", "turn('remove')", "Remove", "Remove it, take it down or apart", "lift.remove"),
+        here("ctrl+t", "turn('mock up')", "Mock up", "Put the part on for trial", "lift.mock_up"),
+        here("ctrl+o", "turn('assemble')", "Build in", "Build it into another part", "lift.assemble"),
+        here("ctrl+n", "next", "What next", "Strip, return to stock, core, gone", "lift.next"),
     ]
 
     def __init__(self) -> None:
@@ -33,8 +35,8 @@ class Lift(CardStation):
         self._in_hand = 0
         """Id of the part last spoken of, which has a row in any case; 0: none."""
         self._pieces = 1
-        self._off: bool | None = None
-        """Whether the card asks to take the part in hand off; None where nothing is asked."""
+        self._verb = ""
+        """What the card asks of the part in hand; empty where nothing is asked."""
         self._only_in_hand = 0
         """Id of the part that has a row for no other reason; 0: none."""
 
@@ -48,14 +50,17 @@ class Lift(CardStation):
 
     @property
     def part(self) -> int | None:
-        """Id of the part of the card."""
+        """Id of the part of the card: while something is asked of the part in hand, it stays that one."""
+        if self._in_hand and self.shop_app.talk.open_question is not None:
+            return self._in_hand
         row = self.shown_list().row
         return row.key if row and isinstance(row.key, int) else None
 
     def heading(self) -> str:
         """Return where removed things go."""
-        into = removal_bin(self.shop_app.scanning.at)
-        return f"Lift: scan a part. Removed things go to {bin_name(into) if into else 'the bench'}"
+        at = self.shop_app.scanning.at
+        turned = f"{at.turned_to}: " if at.turned_to else ""
+        return f"Lift: {turned}scan a part. Removed things go to {goes_to(at)}"
 
     def reload(self) -> None:
         """Read what is here and what is on again."""
@@ -83,8 +88,8 @@ class Lift(CardStation):
         if self.part is None:
             self.both.card.show("", ())
         elif self.both.card_is_seen:
-            pieces, off = (self._pieces, self._off) if self.part == self._in_hand else (1, None)
-            self.both.card.show(*lift_facts(at, at.shop.parts.get(self.part), pieces, off=off))
+            pieces, verb = (self._pieces, self._verb) if self.part == self._in_hand else (1, "")
+            self.both.card.show(*lift_facts(at, at.shop.parts.get(self.part), pieces, verb))
 
     def on_resize(self) -> None:
         """A card that comes into view with the room is drawn."""
@@ -99,16 +104,17 @@ class Lift(CardStation):
 
     def show_answer(self, answer: Answer) -> None:
         """Show the card of the part that is spoken of; a card that was put down is gone."""
-        if answer.part and answer.subject and answer.show == "lift":
+        spoken_of = self.shop_app.shop.parts.by_code(answer.part) if answer.part else None
+        if spoken_of is not None and spoken_of.id == answer.subject and answer.said is not Said.STOP:
             asked = answer.question is not None
-            self._off = answer.state == State.INSTALLED if asked else None
+            self._verb = answer.card
             self._take_in_hand(answer.subject, answer.qty, opened=asked)
         elif answer.kind == "command" and self.shop_app.scanning.card is None:
             self._lay_aside()
 
     def visit(self, subject: int) -> None:
         """Point at a part."""
-        self._off = None
+        self._verb = ""
         self._take_in_hand(subject, 1, opened=True)
 
     def _take_in_hand(self, part: int, qty: int, *, opened: bool) -> None:
@@ -123,28 +129,35 @@ class Lift(CardStation):
         self._show_card()
 
     def _lay_aside(self) -> None:
-        self._in_hand, self._off = 0, None
+        self._in_hand, self._verb = 0, ""
         self.both.opened = False
         if self._only_in_hand:
             self.reread()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what needs a part."""
-        if action in ("install", "remove") and self.is_mounted:
+        if action in ("turn", "next") and self.is_mounted:
             return None if self.part is None else True
         return super().check_action(action, parameters)
 
-    def action_install(self) -> None:
-        """Open the install card of the part."""
+    def action_turn(self, verb: str) -> None:
+        """Turn the card of the part to installing, removing, mocking up or building in."""
         app, part = self.shop_app, self.part
         if part is not None:
-            app.talk.do(lambda: ask_install(app.scanning.at, app.shop.parts.get(part)))
+            qty = self._how_many()
+            app.talk.do(lambda: ask_card(app.scanning.at, app.shop.parts.get(part), qty, verb))
 
-    def action_remove(self) -> None:
-        """Open the remove card of the part."""
+    def action_next(self) -> None:
+        """Ask what becomes of the part."""
         app, part = self.shop_app, self.part
         if part is not None:
-            app.talk.do(lambda: ask_remove(app.scanning.at, app.shop.parts.get(part)))
+            qty = self._how_many()
+            app.talk.do(lambda: what_next(app.scanning.at, app.shop.parts.get(part), qty))
+
+    def _how_many(self) -> int:
+        """Return the count that was typed before the key, else the one of the card."""
+        count = self.shop_app.intake.take_count()
+        return self._pieces if count == 1 and self.part == self._in_hand else count
 
     def step_back(self) -> None:
         """Lay the card aside."""

@@ -4,18 +4,23 @@ from collections.abc import Callable, Iterator
 
 from shoptui.domain.places import SEALED, Place, State
 from shoptui.domain.records import Part
-from shoptui.domain.verbs import HERE
+from shoptui.domain.verbs import HERE, ON_A_SHELF
 from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
 from shoptui.jobs.at import At, pieces
-from shoptui.jobs.dispose import REASONS, dispose
+from shoptui.jobs.cores import Core, cores_of, refund
+from shoptui.jobs.dispose import LEAVES_FROM, REASONS, dispose
 from shoptui.jobs.order import cancel
-from shoptui.jobs.place_words import place_words
+from shoptui.jobs.place_words import order_name, place_words, today
 from shoptui.jobs.send_out import next_work, take_back
 from shoptui.jobs.set_aside import hold, open_part, release, return_to_stock
+from shoptui.jobs.strip import ask_strip
+from shoptui.jobs.substitute import accept, refuse, waiting
+from shoptui.jobs.take_apart import ask_take_apart
+from shoptui.jobs.take_down import ask_take_down
+from shoptui.jobs.transfer import ask_transfer
 
 HOLD_NOTES = ("damaged", "wrong", "waits for somebody's word")
 Deed = Callable[[Part], Answer]
-LEAVES_FROM = (State.RECEIVED, State.HELD, State.REMOVED, State.SENT_OUT)
 
 
 def what_next(at: At, part: Part, qty: int) -> Answer:
@@ -42,17 +47,46 @@ def _choices(at: At, part: Part, qty: int) -> Iterator[Choice]:
     if states.intersection(HERE):
         yield _choice(at, part, "hold it ...", lambda now: _ask_why_held(at, now, qty))
     if State.HELD in states:
+        yield from _came_instead(at, part)
         yield _choice(at, part, "release it: may be used", lambda now: release(at, now, qty))
     if State.REMOVED in states:
         yield _choice(at, part, "return it to stock: usable again", lambda now: return_to_stock(at, now, qty))
+    yield from _taken_off(at, part, qty, states)
     for place, _ in places:
         if place.state is State.SENT_OUT and isinstance(place.where, int):
             yield from _back(at, part, qty, place, place.where)
     for place, _ in places:
         if place.state is State.ORDERED and isinstance(place.where, int):
             yield _canceller(at, part, qty, place, place.where)
+    yield from _leaving(at, part, qty, states)
+
+
+def _came_instead(at: At, part: Part) -> Iterator[Choice]:
+    """Yield the lead's two words on what a supplier sent in its place: all of it, whatever was typed."""
+    if (came := waiting(at.shop, part)) is not None:
+        number, held = came
+        yield _choice(at, part, f"accept {number} in its place", lambda now: accept(at, now, held))
+        yield _choice(at, part, f"refuse {number}: return it, order again", lambda now: refuse(at, now, held))
+
+
+def _leaving(at: At, part: Part, qty: int, states: set[State]) -> Iterator[Choice]:
+    """Yield how it leaves this list for good, and what came back for it."""
+    if states.intersection((*ON_A_SHELF, State.INSTALLED)):
+        yield _choice(at, part, "give it to another build ...", lambda now: ask_transfer(at, now, qty))
     if states.intersection(LEAVES_FROM):
         yield _choice(at, part, "it is gone ...", lambda now: _ask_why_gone(at, now, qty))
+    for core in cores_of(at.shop, part, today(at.shop)):
+        yield _refund(at, core)
+
+
+def _taken_off(at: At, part: Part, qty: int, states: set[State]) -> Iterator[Choice]:
+    """Yield how it comes off what it is on or in, and what can come out of it."""
+    if State.MOCKED_UP in states:
+        yield _choice(at, part, "take it down: trial fit over", lambda now: ask_take_down(at, now, qty))
+    if State.ASSEMBLED in states:
+        yield _choice(at, part, "take it apart from its carrier", lambda now: ask_take_apart(at, now, qty))
+    if states.intersection((*HERE, State.HELD, State.ORDERED)):
+        yield _choice(at, part, "strip it: something comes out ...", lambda now: ask_strip(at, now, qty))
 
 
 def _choice(at: At, part: Part, label: str, deed: Deed) -> Choice:
@@ -75,6 +109,11 @@ def _back(at: At, part: Part, qty: int, place: Place, job: int) -> Iterator[Choi
 def _canceller(at: At, part: Part, qty: int, place: Place, order: int) -> Choice:
     words = place_words(at.shop, place)
     return _choice(at, part, f"cancel it ({words})", lambda now: cancel(at, now, qty, order=order))
+
+
+def _refund(at: At, core: Core) -> Choice:
+    words = f"its core deposit came back: {core.amount} (order {order_name(core.order)})"
+    return Choice(words, lambda: refund(at, core))
 
 
 def _ask_why_held(at: At, part: Part, qty: int) -> Answer:

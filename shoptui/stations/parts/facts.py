@@ -1,12 +1,18 @@
 """One part's card: what it is, where its pieces are, and everything that ever happened to it."""
 
-from shoptui.domain import verbs
+from collections.abc import Iterator
+
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.jobs.at import At, name, shown
+from shoptui.jobs.attach import file_words, files_of
+from shoptui.jobs.edit import sense_of
+from shoptui.jobs.kit import kit_words
+from shoptui.jobs.part_fields import PART
+from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import piece_words
 from shoptui.jobs.story import story
-from shoptui.stations.card import Fact
+from shoptui.stations.card import LONGEST, Fact
 from shoptui.stations.marks import Tone
 
 STATE_TONES = {
@@ -23,7 +29,7 @@ STATE_TONES = {
 def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
     """Return title and lines of a part's card."""
     shop = at.shop
-    to_order = verbs.to_order(shop.book, part.id, needed=part.needed, original=part.original)
+    to_order = still_to_order(shop, part)
     known = (
         Fact("build", _other_build(at, part), Tone.WARN),
         Fact("code", shown(part.code)),
@@ -37,7 +43,9 @@ def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
         Fact("outside work", ", ".join(work.work for work in part.outside_work)),
         Fact("after", ", ".join(name(shop.parts.get(number)) for number in part.install_after)),
         Fact("replaces", ", ".join(name(shop.parts.get(number)) for number in part.replaces)),
+        *_also(at, part),
         Fact("notes", part.notes),
+        *(Fact("file", file_words(file)) for file in files_of(at, part)),
     )
     places = [(place, qty) for place, qty in shop.book.places(part.id) if place.state is not State.NOT_OURS]
     facts = [fact for fact in known if fact.text]
@@ -47,10 +55,23 @@ def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
         for place, qty in places
     )
     if not places:
-        facts.append(Fact("", "Nowhere yet: not ordered."))
+        facts.append(Fact("", kit_words(shop, part) if part.kit else "Nowhere yet: not ordered."))
     facts.extend((Fact(), Fact("What happened")))
     facts.extend(Fact("", sentence) for sentence in reversed(story(shop, part)))
     return name(part), tuple(facts)
+
+
+def _also(at: At, part: Part) -> Iterator[Fact]:
+    """Yield what the form asks beside these, where it is not as it is for most parts."""
+    sense = sense_of(at.shop, part)
+    for asked in PART.fields:
+        tone = Tone.WARN if asked.name == "read_again" else Tone.PLAIN
+        if asked.name in _ALSO and (text := asked.write(sense, getattr(part, asked.name))) not in _USUAL:
+            yield Fact(asked.label.lower(), asked.shown(text, LONGEST), tone)
+
+
+_ALSO = ("sold_as", "hours", "price", "sponsor", "kit", "opened_on", "use_by", "read_again")
+_USUAL = ("", "each", "no")
 
 
 def _other_build(at: At, part: Part) -> str:

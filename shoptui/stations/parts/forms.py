@@ -16,6 +16,7 @@ from shoptui.jobs.add_part import add_part
 from shoptui.jobs.answers import Answer, Said
 from shoptui.jobs.at import At, name
 from shoptui.jobs.order import order
+from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import today
 from shoptui.jobs.send_out import next_work, send_out
 from shoptui.stations.field import Field
@@ -23,14 +24,10 @@ from shoptui.stations.form import Form
 from shoptui.stations.known_names import KnownNames
 
 V = TypeVar("V")
-DAY_HINT = "such as 2026-11-30, or +5: in 5 days; may be empty"
-
-
-def _some(text: str) -> int:
-    """Read one piece or more."""
-    if (qty := cells.whole(text)) < 1:
-        raise ValueError(f"A quantity of 1 or more was expected, not {qty}.")
-    return qty
+Deposit = tuple[int | None, date | None]
+NO_DEPOSIT: Deposit = (None, None)
+DAY_HINT = "such as 30 Nov, 2026-11-30, or +5: in 5 days; may be empty"
+_none_or_some = partial(cells.quantity, least=0)
 
 
 def _to_come(at: At, text: str) -> date:
@@ -55,6 +52,12 @@ def _amount(currency: str, text: str) -> int | None:
     return amount
 
 
+def _deposit(at: At, currency: str, text: str) -> Deposit:
+    """Read a deposit, and the day until which the old part has to be back where one is named."""
+    amount, _, day = text.partition(" by ")
+    return _amount(currency, amount.strip()), _to_come(at, day.strip()) if day.strip() else None
+
+
 def _read(values: Mapping[str, str], name: str, read: Callable[[str], V], empty: V) -> V:
     """Read one field, which the form has checked by the same reader."""
     text = values[name].strip()
@@ -71,19 +74,22 @@ def _suppliers(at: At) -> KnownNames:
 
 def order_form(at: At, part: Part) -> Form:
     """Return the form that orders pieces of a part."""
-    wanted = verbs.to_order(at.shop.book, part.id, needed=part.needed, original=part.original)
+    wanted = still_to_order(at.shop, part)
     currency = at.shop.settings.currency
-    due, total = partial(_to_come, at), partial(_amount, currency)
+    due, total, deposit = partial(_to_come, at), partial(_amount, currency), partial(_deposit, at, currency)
 
     def save(values: Mapping[str, str]) -> Answer:
+        amount, core_due = _read(values, "deposit", deposit, NO_DEPOSIT)
         return order(
             at,
             at.shop.parts.get(part.id),
-            _read(values, "qty", _some, 0),
+            _read(values, "qty", cells.quantity, 0),
             supplier=values["supplier"].strip(),
             number=values["number"].strip(),
             due=_read(values, "due", due, None),
             total_minor=_read(values, "total", total, None),
+            deposit_minor=amount,
+            core_due=core_due,
         )
 
     return Form(
@@ -91,11 +97,18 @@ def order_form(at: At, part: Part) -> Form:
         (
             Field("supplier", "Supplier", "a few letters of the name", names=_suppliers(at)),
             Field("number", "Order number", "as on the supplier's papers; may be empty"),
-            Field("qty", "Pieces", "how many", value=str(wanted or 1), check=_some, said="quantity"),
+            Field("qty", "Pieces", "how many", value=str(wanted or 1), check=cells.quantity),
             Field("due", "Due", DAY_HINT, check=due),
             Field("total", f"Total, {currency}", "what the whole line costs; may be empty", check=total),
+            Field(
+                "deposit",
+                f"Core deposit, {currency}",
+                "such as 45.00 by +30: the old part back in 30 days",
+                check=deposit,
+            ),
         ),
         save,
+        draft=f"order {part.id}",
         about=f"Needed {part.needed}, to order {wanted}.",
     )
 
@@ -110,7 +123,7 @@ def send_out_form(at: At, part: Part) -> Form:
         return send_out(
             at,
             at.shop.parts.get(part.id),
-            _read(values, "qty", _some, 0),
+            _read(values, "qty", cells.quantity, 0),
             to=values["to"].strip(),
             work=values["work"].strip(),
             due=_read(values, "due", due, None),
@@ -127,11 +140,12 @@ def send_out_form(at: At, part: Part) -> Form:
                 "the word for it afterwards: painted",
                 value=next_work(at.shop, part),
             ),
-            Field("qty", "Pieces", "how many", value=str(max(1, here)), check=_some, said="quantity"),
+            Field("qty", "Pieces", "how many", value=str(max(1, here)), check=cells.quantity),
             Field("due", "Due back", DAY_HINT, check=due),
             Field("number", "Their job number", "may be empty"),
         ),
         save,
+        draft=f"send-out {part.id}",
         about=f"{here} here" + (f", {held} held." if held else "."),
     )
 
@@ -145,7 +159,7 @@ def add_form(at: At) -> Form:
             at,
             description=values["description"],
             section=values["section"],
-            needed=_read(values, "needed", cells.whole, 0),
+            needed=_read(values, "needed", _none_or_some, 0),
             positions=_read(values, "positions", part_cells.positions, ()),
             number=values["number"],
         )
@@ -155,15 +169,14 @@ def add_form(at: At) -> Form:
     return Form(
         f"Add a part to {build.code if build else 'the shop stock'}",
         (
-            Field("description", "What it is", "in a few words", said="description"),
+            Field("description", "What it is", "in a few words"),
             Field("section", "Section", "brakes, frame, interior ...", names=KnownNames(tuple(sections))),
             Field(
                 "needed",
                 "Needed",
                 "pieces wanted on the vehicle",
                 value="1",
-                check=cells.whole,
-                said="quantity",
+                check=_none_or_some,
             ),
             Field(
                 "positions",
@@ -174,5 +187,6 @@ def add_form(at: At) -> Form:
             Field("number", "Maker's number", "may be empty"),
         ),
         save,
+        draft="add part",
         about="It gets a tag of its own; stick a blank one on it and scan that when it is here.",
     )

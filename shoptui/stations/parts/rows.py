@@ -31,6 +31,8 @@ def part_row(line: PartLine) -> Row:
 
 def part_state(line: PartLine) -> tuple[str, Tone]:
     """Return where the pieces of a part are, in as few words as there are, and how that looks."""
+    if line.part.kit:
+        return "kit", Tone.QUIET
     words = [f"! {line.to_order} to order"] if line.to_order else []
     words.extend(f"{qty} {state}" for state, qty in line.states.items() if qty > 0)
     if line.to_order or line.states[State.HELD]:

@@ -6,16 +6,20 @@ from typing import ClassVar
 from textual.binding import BindingType
 from textual.widget import Widget
 
-from shoptui.domain.records import Part
+from shoptui.domain.records import Order, Part
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.part_list import PartLine, part_lines
-from shoptui.stations.keys import here
+from shoptui.stations.file_form import file_form
+from shoptui.stations.keys import HERE_KEYS, here, quiet
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
+from shoptui.stations.parts.copy_form import copy_form
 from shoptui.stations.parts.deeds import what_next
 from shoptui.stations.parts.facts import part_facts
 from shoptui.stations.parts.forms import add_form, order_form, send_out_form
 from shoptui.stations.parts.rows import PART_COLUMNS, part_row
+from shoptui.stations.records.record_form import record_form
+from shoptui.stations.records.screen import Records
 from shoptui.stations.station import CardStation
 
 
@@ -27,7 +31,13 @@ class Parts(CardStation):
         here("ctrl+o", "order", "Order", "Order the part from a supplier", "parts.order"),
         here("ctrl+t", "send_out", "Send out", "Send the part to an outside shop", "parts.send_out"),
         here("ctrl+g", "next", "What next", "Open, hold, release, take back, cancel, gone", "parts.next"),
+        here("ctrl+e", "edit", "Edit", "Change what the list says of the part", "parts.edit"),
         here("ctrl+n", "add", "Add a part", "Add a part that has no code", "parts.add"),
+        here("ctrl+l", "orders", "Orders", "All orders, the part's last one first", "parts.orders"),
+        here("ctrl+y", "copy", "Copy a list", "Copy lines from another build's list", "parts.copy"),
+        quiet(
+            "ctrl+f", "file", "Photo, file", "Keep a photo or a file with the part", "parts.file", HERE_KEYS
+        ),
     ]
 
     def __init__(self) -> None:
@@ -104,7 +114,7 @@ class Parts(CardStation):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what needs a part."""
-        if action in ("order", "send_out", "next") and self.is_mounted:
+        if action in ("order", "send_out", "next", "edit", "file") and self.is_mounted:
             return None if self.part is None else True
         return super().check_action(action, parameters)
 
@@ -124,6 +134,30 @@ class Parts(CardStation):
             app = self.shop_app
             count = app.intake.take_count()
             app.talk.do(lambda: what_next(app.scanning.at, part, count))
+
+    def action_edit(self) -> None:
+        """Change what the list says of the part under the cursor."""
+        if (part := self.part) is not None:
+            self.shop_app.push_screen(record_form(self.shop_app.scanning.at, part))
+
+    def action_file(self) -> None:
+        """Keep a photo or a file with the part under the cursor."""
+        if (part := self.part) is not None:
+            self.shop_app.push_screen(file_form(self.shop_app.scanning.at, part))
+
+    def action_orders(self) -> None:
+        """List the orders, with the cursor on the last one that the part is on."""
+        part, shop = self.part, self.shop_app.shop
+        of_part = [
+            order.id
+            for order in shop.orders.all()
+            if part and any(line.part == part.id for line in order.lines)
+        ]
+        self.shop_app.push_screen(Records(Order, self.station_name, max(of_part, default=0)))
+
+    def action_copy(self) -> None:
+        """Copy lines from another build's list."""
+        self.shop_app.push_screen(copy_form(self.shop_app.scanning.at))
 
     def action_add(self) -> None:
         """Add a part."""

@@ -1,12 +1,17 @@
 """Boxes and their lines as rows and cards."""
 
+from collections.abc import Iterator
 from datetime import date
 
 from shoptui.domain.days import day_words
 from shoptui.domain.places import State
-from shoptui.domain.records import Box
-from shoptui.jobs.at import name, shown
+from shoptui.domain.records import Box, Part
+from shoptui.jobs.at import At, name, pieces, shown
+from shoptui.jobs.attach import file_words, files_of
 from shoptui.jobs.box_list import BoxLines, ExpectedLine
+from shoptui.jobs.held import why_held
+from shoptui.jobs.kit import contents, kit_words
+from shoptui.jobs.parcels import who_has
 from shoptui.jobs.place_words import order_name, piece_words, today
 from shoptui.stations.card import Fact
 from shoptui.stations.listed import Column, Row
@@ -27,6 +32,17 @@ LINE_COLUMNS = (
     Column("expected", 8, right=True),
     Column("here", 4, right=True),
     Column("state", 10, toned=True),
+)
+
+_PLACES = (
+    State.ORDERED,
+    State.RECEIVED,
+    State.HELD,
+    State.SENT_OUT,
+    State.MOCKED_UP,
+    State.ASSEMBLED,
+    State.INSTALLED,
+    State.REMOVED,
 )
 
 
@@ -73,8 +89,12 @@ def box_row(shop: Shop, entry: BoxLines) -> Row:
 
 def line_state(line: ExpectedLine) -> tuple[str, Tone]:
     """Return the word for a line of a box, and how it looks."""
+    if line.is_kit:
+        return "kit", Tone.QUIET
     if line.over:
         return f"{line.over} over", Tone.BAD
+    if line.wrong:
+        return f"{line.wrong} wrong", Tone.BAD
     if line.held:
         return f"{line.held} held", Tone.BAD
     if line.short:
@@ -86,7 +106,8 @@ def line_row(shop: Shop, line: ExpectedLine) -> Row:
     """Return the row of one line of a box."""
     part = shop.parts.get(line.part)
     state, tone = line_state(line)
-    cells = (name(part), part.number, str(line.expected), str(line.received), state)
+    counts = ("", "") if line.is_kit else (str(line.expected), str(line.received))
+    cells = (name(part), part.number, *counts, state)
     return Row(part.id, cells, tone, part.code)
 
 
@@ -104,33 +125,50 @@ def box_facts(shop: Shop, entry: BoxLines) -> tuple[str, tuple[Fact, ...]]:
     )
     facts.extend(Fact("tracking", number) for number in box.tracking)
     if box.open_at:
-        facts.append(Fact("open at", box.open_at))
+        facts.append(Fact("open at", who_has(At(shop, ""), box)))
+    facts.append(
+        Fact("slip", "written down" if box.contents else "none: what its orders promise is expected")
+    )
     facts.extend((Fact(), Fact("What should be in it")))
     for line in entry.lines:
         word, tone = line_state(line)
         part = shop.parts.get(line.part)
-        facts.append(Fact("", f"{line.received} of {line.expected}  {name(part)}  {word}", tone))
+        count = "" if line.is_kit else f"{line.received} of {line.expected}  "
+        facts.append(Fact("", f"{count}{name(part)}  {word}", tone))
     if not entry.lines:
         facts.append(Fact("", "Nothing is known of it: scan each thing."))
     return f"Box {shown(box.code)}", tuple(facts)
 
 
-def line_facts(shop: Shop, line: ExpectedLine) -> tuple[str, tuple[Fact, ...]]:
-    """Return title and lines of the card of one line of a box."""
+def line_facts(at: At, line: ExpectedLine) -> tuple[str, tuple[Fact, ...]]:
+    """Return title and lines of the card of one line of a box, or of a thing that is not expected in it."""
+    shop = at.shop
     part = shop.parts.get(line.part)
-    word, tone = line_state(line)
-    places = shop.book.places(
-        part.id, State.ORDERED, State.RECEIVED, State.HELD, State.SENT_OUT, State.INSTALLED, State.REMOVED
+    word, tone = (
+        line_state(line) if line.expected or line.received or line.is_kit else ("not expected", Tone.WARN)
     )
     facts = [
         Fact("state", word, tone),
-        Fact("expected", str(line.expected)),
-        Fact("here", str(line.received)),
+        *(() if line.is_kit else (Fact("expected", str(line.expected)), Fact("here", str(line.received)))),
         Fact("number", f"{part.maker} {part.number}".strip()),
         Fact("section", part.section),
-        Fact("needed", str(part.needed)),
+        Fact("needed", str(part.needed) if part.needed else ""),
+        *(Fact("held", note, Tone.WARN) for note in why_held(shop, part.id)),
+        *(Fact("file", file_words(file)) for file in files_of(at, part)),
         Fact(),
-        Fact("Where it is"),
-        *(Fact("", piece_words(shop, place, qty)) for place, qty in places),
+        *(_in_the_kit(shop, part) if part.kit else _where(shop, part)),
     ]
     return name(part), tuple(fact for fact in facts if fact.text or not fact.label or fact.label[0].isupper())
+
+
+def _where(shop: Shop, part: Part) -> Iterator[Fact]:
+    yield Fact("Where it is")
+    for place, qty in shop.book.places(part.id, *_PLACES):
+        yield Fact("", piece_words(shop, place, qty))
+
+
+def _in_the_kit(shop: Shop, kit: Part) -> Iterator[Fact]:
+    yield Fact("What is in it")
+    yield Fact("", kit_words(shop, kit))
+    for part, qty in contents(shop, kit):
+        yield Fact("", pieces(qty, part))

@@ -1,21 +1,25 @@
 """Receiving: the boxes that are expected, and the one that lies open."""
 
 from collections.abc import Iterable
+from functools import partial
 from typing import ClassVar
 
 from textual.binding import BindingType
 from textual.widget import Widget
 
-from shoptui.domain.records import Box
-from shoptui.jobs.answers import Answer, Question, Said
+from shoptui.domain.records import Box, Part
+from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import name, shown
 from shoptui.jobs.box_list import BoxLines, ExpectedLine, box_list, expected_in
-from shoptui.jobs.parcels import close_box, open_box
-from shoptui.jobs.receive import receive, set_aside
-from shoptui.stations.keys import here
+from shoptui.jobs.close_box import close_box
+from shoptui.jobs.commands import AT_THE_DOOR
+from shoptui.jobs.parcels import open_box
+from shoptui.jobs.receive import receive
+from shoptui.stations.file_form import file_form
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.listed import Row
 from shoptui.stations.long_list import LongList
+from shoptui.stations.receiving.keys import AMISS, KEYS
 from shoptui.stations.receiving.rows import (
     BOX_COLUMNS,
     LINE_COLUMNS,
@@ -24,6 +28,7 @@ from shoptui.stations.receiving.rows import (
     line_facts,
     line_row,
 )
+from shoptui.stations.receiving.slip_form import slip_form
 from shoptui.stations.station import CardStation
 
 NO_BOXES = "No box is expected. Scan one that came, or order on Parts (F8)."
@@ -34,23 +39,7 @@ class Receiving(CardStation):
     """The list of boxes, or the lines of the box that lies open at this terminal."""
 
     station_name = "receiving"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        here(
-            "ctrl+d",
-            "damaged",
-            "Damaged",
-            "The last thing scanned is damaged: it is held",
-            "receiving.damaged",
-        ),
-        here("ctrl+x", "close_box", "Close the box", "Close the box, say what is to come", "receiving.close"),
-        here(
-            "ctrl+a",
-            "all_boxes",
-            "All boxes",
-            "The list of boxes; the open one stays open",
-            "receiving.boxes",
-        ),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = list(KEYS)
 
     def __init__(self) -> None:
         super().__init__()
@@ -115,12 +104,21 @@ class Receiving(CardStation):
         shop = self.shop_app.shop
         if not self.both.card_is_seen:
             return
-        if row is None or not isinstance(row.key, int):
+        if (asked := self._asked_about()) is not None:
+            self.both.card.show(*line_facts(self.shop_app.scanning.at, asked))
+        elif row is None or not isinstance(row.key, int):
             self.both.card.show("", ())
         elif self._box is not None and row.key in self._lines:
-            self.both.card.show(*line_facts(shop, self._lines[row.key]))
+            self.both.card.show(*line_facts(self.shop_app.scanning.at, self._lines[row.key]))
         elif self._box is None and row.key in self._boxes:
             self.both.card.show(*box_facts(shop, self._boxes[row.key]))
+
+    def _asked_about(self) -> ExpectedLine | None:
+        """Return the thing of the open question where the box has no row of it: its card is shown."""
+        asked = self.shop_app.talk.open_question
+        if asked is None or self._box is None or not asked.part or not asked.subject:
+            return None
+        return None if asked.subject in self._lines else ExpectedLine(asked.subject, 0, 0)
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:
         """Open the box of the row; in a box, receive one piece of the row's part."""
@@ -156,6 +154,7 @@ class Receiving(CardStation):
             self.reread()
         if answer.subject and answer.part and self._box is not None:
             self.shown_list().point_at(answer.subject)
+        self._show_card()
 
     def visit(self, subject: int) -> None:
         """Point at a box among all boxes."""
@@ -172,9 +171,42 @@ class Receiving(CardStation):
             return None if self.shop_app.scanning.at.box is None else True
         return super().check_action(action, parameters)
 
-    def action_damaged(self) -> None:
-        """Hold the last thing."""
-        self.shop_app.talk.do(lambda: set_aside(self.shop_app.scanning.at, "damaged"))
+    def action_said(self, word: str) -> None:
+        """Do what a command tag of that word does."""
+        qty = self.shop_app.intake.take_count()
+        self.shop_app.talk.do(lambda: AT_THE_DOOR[word](self.shop_app.scanning.at, qty))
+
+    def action_amiss(self) -> None:
+        """Ask what is amiss."""
+        at, qty = self.shop_app.scanning.at, self.shop_app.intake.take_count()
+        choices = tuple(Choice(words, partial(AT_THE_DOOR[word], at, qty)) for word, words in AMISS.items())
+        self.shop_app.talk.do(
+            lambda: Answer(
+                Said.QUESTION, "What is amiss? Its number, then Enter.", question=Question(choices=choices)
+            )
+        )
+
+    def action_slip(self) -> None:
+        """Ask what the packing slip says."""
+        box = self._looked_at()
+        if isinstance(box, Box):
+            self.shop_app.push_screen(slip_form(self.shop_app.scanning.at, box))
+
+    def action_file(self) -> None:
+        """Ask for a file to keep with the part of the row, or with the box."""
+        row, box = self.shown_list().row, self._looked_at()
+        record: Part | Box | None = box
+        if self._box is not None and row is not None and isinstance(row.key, int):
+            record = self.shop_app.shop.parts.get(row.key)
+        if record is not None:
+            self.shop_app.push_screen(file_form(self.shop_app.scanning.at, record))
+
+    def _looked_at(self) -> Box | None:
+        """Return the open box, or among all boxes the one under the cursor."""
+        row = self.shown_list().row
+        if self._box is not None or row is None or not isinstance(row.key, int):
+            return self._box
+        return self.shop_app.shop.boxes.get(row.key)
 
     def action_close_box(self) -> None:
         """Close the open box."""

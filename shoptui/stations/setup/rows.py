@@ -6,10 +6,13 @@ from enum import Enum, auto
 
 from shoptui.domain.records import Build, Settings
 from shoptui.jobs.at import shown
+from shoptui.jobs.record_forms import FORMS
 from shoptui.stations.key_names import key_words
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
+from shoptui.stations.records.rows import LISTINGS
 from shoptui.stations.themes import THEMES
+from shoptui.store.shop import Shop
 
 SETUP_COLUMNS = (Column("what", 20), Column("now", 18, toned=True), Column("Enter does"))
 
@@ -18,6 +21,7 @@ class What(Enum):
     """Kinds of lines."""
 
     BUILD = auto()
+    RECORDS = auto()
     SETTINGS = auto()
     KEYS = auto()
     SCANNER = auto()
@@ -46,6 +50,21 @@ def build_rows(builds: Iterator[Build], here: Build | None) -> Iterator[Row]:
                 f"works on it here: {build.title} {build.vehicle}".rstrip(),
             ),
             Tone.GOOD if mine else Tone.PLAIN,
+        )
+
+
+def record_lines(shop: Shop) -> Iterator[Row]:
+    """Yield one line for each kind of record that has a list of its own."""
+    for kind in LISTINGS:
+        form = FORMS[kind]
+        many = sum(1 for _ in shop.shelves[kind].all())
+        yield Row(
+            Line(What.RECORDS, form.one),
+            (
+                form.many,
+                f"{many} {form.one if many == 1 else form.many}",
+                f"lists them: change, new {form.one}",
+            ),
         )
 
 

@@ -1,16 +1,14 @@
 """What the scanner sends, key by key, and whether its set-up is right."""
 
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, cast
 
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import BindingType
-from textual.screen import ModalScreen
 
 from shoptui.stations.card import Card, Fact
 from shoptui.stations.key_names import key_words
-from shoptui.stations.keys import HERE_KEYS, quiet
 from shoptui.stations.marks import Tone
+from shoptui.stations.page import Page
 from shoptui.stations.scanner_trial import Trial
 
 if TYPE_CHECKING:
@@ -20,23 +18,13 @@ PAUSE = 0.5
 """Seconds without a key after which the next key begins another trial."""
 
 
-class ScannerPage(ModalScreen[None]):
+class ScannerPage(Page):
     """Shows each key of a scan; nothing scanned here does anything.
 
     Args:
         prefix: Name of the key that the scanner should send first.
 
     """
-
-    DEFAULT_CSS = """
-    ScannerPage {
-        align: center top;
-        & > Card { width: 100%; height: 1fr; margin-bottom: 2; border: round $border; background: $surface; }
-    }
-    """
-    BINDINGS: ClassVar[list[BindingType]] = [
-        quiet("escape", "dismiss", "Back", "Close the page", "scanner.back", HERE_KEYS),
-    ]
 
     def __init__(self, prefix: str) -> None:
         super().__init__()
@@ -50,7 +38,7 @@ class ScannerPage(ModalScreen[None]):
 
     def on_mount(self) -> None:
         """Say what to do."""
-        self.query_one(Card).border_title = "Escape goes back"
+        self.query_one(Card).border_title = self.BACK_WORDS
         self._show()
 
     def take_key(self, event: events.Key) -> bool:
@@ -82,7 +70,3 @@ class ScannerPage(ModalScreen[None]):
                 mark, tone = ("+", Tone.GOOD) if finding.right else ("!", Tone.BAD)
                 facts.append(Fact("", f"{mark} {finding.words}", tone))
         self.query_one(Card).show("What the scanner sends", facts)
-
-    def on_click(self) -> None:
-        """Go back on a tap."""
-        self.dismiss()

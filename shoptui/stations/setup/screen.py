@@ -1,33 +1,25 @@
 """Set-up: this terminal's build, settings, keys, the scanner, stopped codes, the look, the store's health."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from typing import ClassVar
 
-from textual import events
 from textual.binding import BindingType
 from textual.widget import Widget
 
-from shoptui.jobs.answers import Answer, Question, done, stop
+from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import shown
 from shoptui.jobs.check import check
+from shoptui.jobs.record_forms import FORMS
+from shoptui.jobs.shop_settings import in_words
 from shoptui.stations.card import Fact
 from shoptui.stations.field import Field
 from shoptui.stations.form import Form
-from shoptui.stations.keyboard import Keyboard
 from shoptui.stations.keys import here
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
 from shoptui.stations.marks import Tone
-from shoptui.stations.setup.key_list import (
-    ALL_USUAL,
-    KEY_COLUMNS,
-    NEW_KEY,
-    NO_LETTERS,
-    NewKey,
-    key_facts,
-    key_rows,
-    restore,
-)
+from shoptui.stations.records.screen import Records
+from shoptui.stations.setup.keys_screen import KeysScreen
 from shoptui.stations.setup.rows import (
     SETUP_COLUMNS,
     Line,
@@ -37,6 +29,7 @@ from shoptui.stations.setup.rows import (
     keys_row,
     learn_row,
     look_rows,
+    record_lines,
     scanner_row,
     settings_row,
 )
@@ -58,8 +51,6 @@ class SetUp(CardStation):
         super().__init__()
         self._problems: tuple[Fact, ...] | None = None
         self._count: int | None = None
-        self._lists_keys = False
-        self._new_key: NewKey | None = None
 
     def body(self) -> Iterable[Widget]:
         """A list and its card."""
@@ -68,20 +59,15 @@ class SetUp(CardStation):
     def heading(self) -> str:
         """Return the shop and this terminal's name."""
         app = self.shop_app
-        if self._lists_keys:
-            return "Set-up: the keys of this person on this machine"
         return f"Set-up: {app.shop.settings.name or 'the shop'}, terminal {app.terminal}"
 
     def reload(self) -> None:
         """Read what is set again."""
         app = self.shop_app
-        if self._lists_keys:
-            self.shown_list().set_rows(list(key_rows(app.keyboard)))
-            self._show_card()
-            return
         self.shown_list().set_rows(
             [
                 *build_rows(app.shop.builds.all(), app.scanning.at.build),
+                *record_lines(app.shop),
                 settings_row(app.shop.settings),
                 keys_row(app.keyboard.changed),
                 scanner_row(app.shop.settings.scanner_prefix),
@@ -98,11 +84,6 @@ class SetUp(CardStation):
 
     def _show_card(self) -> None:
         app = self.shop_app
-        if self._lists_keys:
-            row = self.shown_list().row
-            action = app.keyboard.actions.get(str(row.key)) if row is not None else None
-            self.both.card.show("Keys", key_facts(app.keyboard, action))
-            return
         if self._problems is not None:
             self.both.card.show("Health of the store", self._problems)
             return
@@ -114,31 +95,29 @@ class SetUp(CardStation):
             Fact("orders", str(len(app.shop.orders))),
             Fact("boxes", str(len(app.shop.boxes))),
             Fact("bins", str(len(app.shop.bins))),
-            Fact("currency", app.shop.settings.currency),
+            Fact("working days", in_words(app.shop.settings)["working_days"]),
+            Fact("working hours", app.shop.settings.working_hours),
+            Fact("holidays", in_words(app.shop.settings)["holidays"]),
         )
         self.both.card.show("This terminal", tuple(fact for fact in facts if fact.text))
-
-    def on_long_list_pointed(self, message: LongList.Pointed) -> None:
-        """The card beside the list of keys follows it."""
-        message.stop()
-        if self._lists_keys:
-            self._show_card()
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:
         """Do what the line says."""
         message.stop()
         app, line = self.shop_app, message.row.key
         if not isinstance(line, Line):
-            self._open_key(str(line))
             return
         match line.what:
             case What.BUILD if isinstance(line.which, int):
                 number = line.which
                 app.talk.do(lambda: self._work_on(number))
+            case What.RECORDS:
+                kind = next(kind for kind, form in FORMS.items() if form.one == line.which)
+                app.push_screen(Records(kind, self.station_name))
             case What.SETTINGS:
                 app.push_screen(settings_form(app))
             case What.KEYS:
-                self._list_keys(listed=True)
+                app.push_screen(KeysScreen())
             case What.SCANNER:
                 self.action_scanner()
             case What.LEARN:
@@ -148,42 +127,6 @@ class SetUp(CardStation):
             case What.LOOK:
                 app.set_look(str(line.which))
                 self.reload()
-
-    def _list_keys(self, *, listed: bool) -> None:
-        self._lists_keys = listed
-        self.shown_list().set_columns(*(KEY_COLUMNS if listed else SETUP_COLUMNS))
-        self.reread()
-        if not listed:
-            self.shown_list().point_at(Line(What.KEYS))
-
-    def _open_key(self, name: str) -> None:
-        """Ask for the new key of a line, or whether all shall be as usual."""
-        app = self.shop_app
-        if name == ALL_USUAL:
-            app.talk.ask_for(
-                "Give every action its usual key again?", Question(yes=lambda: self._changed(restore))
-            )
-        elif name in app.keyboard.actions:
-            self._new_key = NewKey(app.keyboard, app.keyboard.actions[name])
-            app.talk.ask_for(self._new_key.asked, Question(), kind=NEW_KEY)
-
-    def take_key(self, event: events.Key) -> bool:
-        """Take the new key of a line, if one is waited for."""
-        app, waiting = self.shop_app, self._new_key
-        if waiting is None or not app.talk.is_asking(NEW_KEY) or event.key == "escape":
-            return False
-        if waiting.goes_on(event):
-            app.talk.settle(stop(f"{NO_LETTERS} Nothing changed; Enter on the line asks again."))
-            return False
-        app.talk.settle(self._changed(lambda _: waiting.take(event.key)))
-        return True
-
-    def _changed(self, change: Callable[[Keyboard], Answer]) -> Answer:
-        """Change keys, and go by them from now on."""
-        answer = change(self.shop_app.keyboard)
-        self.shop_app.keys_changed()
-        self.reread()
-        return answer
 
     def _work_on(self, number: int) -> Answer:
         app = self.shop_app
@@ -238,9 +181,7 @@ class SetUp(CardStation):
         return done("The whole store was checked: it is sound.")
 
     def step_back(self) -> None:
-        """From the card to the lines, from the keys to all that can be set."""
+        """From the card to the lines."""
         self._problems = None
-        if self._lists_keys and not self.both.opened:
-            self._list_keys(listed=False)
         self.both.opened = False
         self._show_card()

@@ -1,6 +1,7 @@
 """Today: what needs somebody now."""
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Iterator
 
 from textual.content import Content
 from textual.widget import Widget
@@ -8,7 +9,8 @@ from textual.widgets import Static
 
 from shoptui.domain.days import day_words
 from shoptui.jobs.place_words import today
-from shoptui.jobs.today import NOTE, READY, URGENT, WARNING, TodayLine, today_lines
+from shoptui.jobs.today import today_lines
+from shoptui.jobs.today_line import NOTE, READY, URGENT, WARNING, TodayLine
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.long_list import LongList
 from shoptui.stations.marks import Tone
@@ -48,17 +50,16 @@ class Today(StationScreen):
         """Read what needs somebody again."""
         shop = self.shop_app.shop
         self._lines = dict(enumerate(today_lines(shop, today(shop))))
-        self.shown_list().set_rows(
-            [
-                Row(
-                    (line.kind, line.subject, number if not line.subject else 0),
-                    (f"{line.mark} {line.kind}".strip(), line.words),
-                    TONES.get(line.mark, Tone.PLAIN),
-                    str(number),
-                )
-                for number, line in self._lines.items()
-            ]
-        )
+        self.shown_list().set_rows(list(self._rows()))
+
+    def _rows(self) -> Iterator[Row]:
+        """Yield the rows; of several lines of one thing, each is the first, second ... of that."""
+        seen = Counter[tuple[str, int]]()
+        for number, line in self._lines.items():
+            key = (line.kind, line.subject)
+            cells = (f"{line.mark} {line.kind}".strip(), line.words)
+            yield Row((*key, seen[key]), cells, TONES.get(line.mark, Tone.PLAIN), str(number))
+            seen[key] += 1
 
     def on_long_list_pointed(self, message: LongList.Pointed) -> None:
         """Write the row out where it is too long for its line."""

@@ -1,0 +1,129 @@
+"""Hand a finished vehicle over: what is installed leaves with it, and its record stays."""
+
+from collections.abc import Iterator
+
+from shoptui.domain import verbs
+from shoptui.domain.carriers import standing, taken_along
+from shoptui.domain.inert import inert
+from shoptui.domain.places import State
+from shoptui.domain.records import Build, Part
+from shoptui.domain.verbs import ON_A_SHELF
+from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.jobs.at import At, name
+from shoptui.jobs.cores import open_cores
+from shoptui.jobs.needs import asked
+from shoptui.jobs.place_words import today
+from shoptui.jobs.same_line import line_for
+from shoptui.jobs.transfer import STOCK
+from shoptui.store.shop import Shop
+from shoptui.store.transaction import Transaction
+
+FINISHED = "finished"
+
+_OPEN = {
+    "mocked up": (State.MOCKED_UP,),
+    "sent out": (State.SENT_OUT,),
+    "ordered": (State.ORDERED,),
+    "held": (State.HELD,),
+    "here but not installed": (State.RECEIVED, State.ASSEMBLED, State.REMOVED),
+}
+"""What a person should know of before the vehicle leaves, and in which states it is."""
+
+
+def hand_over(at: At, build: Build) -> Answer:
+    """Ask whether a vehicle is handed over, and say what is open; yes lets what is installed leave with it.
+
+    What is not on the vehicle stays on the build's list as it is, or goes to the shop's stock.
+    """
+    if build.status == FINISHED:
+        return stop(f"{inert(build.title)} was handed over already.", kind="vehicle", subject=build.id)
+    leaves = sum(_on_it(at.shop, part) for part in _parts(at.shop, build))
+    left = ", ".join(open_things(at.shop, build))
+    return Answer(
+        Said.QUESTION,
+        f"Hand over {inert(build.title)}? With it: {_count(leaves)}. "
+        f"{f'Open: {left}. ' if left else 'Nothing is open. '}Enter: hand over; the rest stays.",
+        kind="vehicle",
+        subject=build.id,
+        qty=leaves,
+        question=Question(
+            yes=lambda: _hand_over(at, build, to_stock=False),
+            choices=(
+                Choice(
+                    f"hand over; what lies here goes to {STOCK}", lambda: _hand_over(at, build, to_stock=True)
+                ),
+            ),
+        ),
+    )
+
+
+def _count(qty: int) -> str:
+    return f"{qty} {'piece' if qty == 1 else 'pieces'}"
+
+
+def _parts(shop: Shop, build: Build) -> list[Part]:
+    return [part for part in shop.parts.all() if part.build == build.id]
+
+
+def _on_it(shop: Shop, part: Part) -> int:
+    """Return the pieces that are on the vehicle for good, those built into others too."""
+    return sum(qty for place, qty in standing(shop.book, part.id) if place.state is State.INSTALLED)
+
+
+def open_things(shop: Shop, build: Build) -> Iterator[str]:
+    """Yield what is not finished on a build, each in a few words."""
+    parts = _parts(shop, build)
+    for words, states in _OPEN.items():
+        there = [
+            (part, qty)
+            for part in parts
+            if (qty := sum(n for place, n in standing(shop.book, part.id) if place.state in states))
+        ]
+        if there:
+            only = f" ({name(there[0][0])})" if len(there) == 1 else ""
+            yield f"{sum(qty for _, qty in there)} {words}{only}"
+    day = today(shop)
+    unfilmed = sum(
+        any(part.build == build.id for need in shot.needs for part, _ in asked(shop, need))
+        for shoot in shop.shoots.all()
+        for shot in shoot.shots
+        if not shot.filmed
+    )
+    if unfilmed:
+        yield f"{unfilmed} {'shot' if unfilmed == 1 else 'shots'} not filmed"
+    if cores := sum(core.part.build == build.id for core in open_cores(shop, day)):
+        yield f"{cores} core {'deposit' if cores == 1 else 'deposits'} not back"
+
+
+def _hand_over(at: At, build: Build, *, to_stock: bool) -> Answer:
+    shop = at.shop
+    if shop.builds.get(build.id).status == FINISHED:
+        return hand_over(at, shop.builds.get(build.id))
+    with at.doing(f"handed over {inert(build.title)}") as tx:
+        leaving = [move for part in _parts(shop, build) for move in verbs.hand_over(shop.book, part.id)]
+        tx.enter(leaving)
+        kept = sum(_to_stock(shop, tx, part) for part in _parts(shop, build)) if to_stock else 0
+        tx.change(shop.builds.get(build.id), status=FINISHED)
+    left = sum(move.qty for move in leaving)
+    rest = f" {STOCK.capitalize()} gets {_count(kept)}." if kept else ""
+    return done(
+        f"{inert(build.title)} is handed over, with {_count(left)}.{rest} Its record stays.",
+        kind="vehicle",
+        subject=build.id,
+        qty=left,
+    )
+
+
+def _to_stock(shop: Shop, tx: Transaction, part: Part) -> int:
+    """Move what lies here of a part to a line of the shop's stock; what is built in goes with its carrier."""
+    here = shop.book.in_state(part.id, *ON_A_SHELF)
+    if not here:
+        return 0
+    line = line_for(shop, tx, part, None, here)
+    inside = {
+        number: line_for(shop, tx, shop.parts.get(number), None, n)
+        for number, _, n in taken_along(shop.book, part.id, here)
+    }
+    places = [place for place, _ in shop.book.places(part.id, *ON_A_SHELF)]
+    tx.enter(verbs.transfer(shop.book, part.id, here, line=line, sources=places, inside=inside))
+    return here

@@ -1,0 +1,94 @@
+"""Which card a part's scan opens at the lift."""
+
+from collections.abc import Callable
+from functools import partial
+
+from shoptui.domain.places import State
+from shoptui.domain.records import Part
+from shoptui.domain.verbs import HERE
+from shoptui.jobs.answers import Answer, Choice, Question, Said
+from shoptui.jobs.assemble import ask_assemble
+from shoptui.jobs.at import At, name
+from shoptui.jobs.install import ask_install
+from shoptui.jobs.place_words import place_words
+from shoptui.jobs.remove import ask_remove
+from shoptui.jobs.take_apart import ask_take_apart, carriers
+from shoptui.jobs.take_down import ask_take_down
+
+TURNS = ("install", "mock up", "remove", "assemble")
+"""What a command tag or a key can turn the lift's card to."""
+
+BUILT_IN = "built in"
+"""The turn of a card that shows what carries the part."""
+
+
+def ask_card(at: At, part: Part, qty: int = 1, verb: str = "") -> Answer:
+    """Open a part's card, turned to what was said, else to what its scan is for."""
+    return _CARDS[verb or turn_of(at, part)](at, part, qty)
+
+
+def turn_of(at: At, part: Part) -> str:
+    """Return what a part's scan is for: install while any hangs for trial or is on hand, else remove.
+
+    What is built into another is shown with that. What the books have elsewhere can be in the hand too.
+    """
+    book = at.shop.book
+    if book.in_state(part.id, State.MOCKED_UP):
+        return "install"
+    here = book.in_state(part.id, *HERE)
+    if book.in_state(part.id, State.INSTALLED) and (part.original or not here):
+        return "remove"
+    return BUILT_IN if book.in_state(part.id, State.ASSEMBLED) and not here else "install"
+
+
+def _ask_built_in(at: At, part: Part, qty: int) -> Answer:
+    """Show what carries a part that is built in: that one is most likely meant, else it is taken apart."""
+    inside = carriers(at, part)
+    place = at.shop.book.places(part.id, State.ASSEMBLED)[0][0]
+    carrier = inside[0]
+    return Answer(
+        Said.QUESTION,
+        f"{name(part)} is {place_words(at.shop, place)}. Enter: the card of {name(carrier)}. "
+        "1 and Enter: take it apart.",
+        part=part.code,
+        qty=qty,
+        state=State.ASSEMBLED.value,
+        show="lift",
+        subject=part.id,
+        card=BUILT_IN,
+        question=Question(
+            # Of its own code: the inner part scanned once more must not put the carrier on.
+            yes=lambda: ask_card(at, at.shop.parts.get(carrier.id)).of("part", carrier.code),
+            choices=(Choice("take it apart", partial(ask_take_apart, at, part, qty)),),
+        ),
+    )
+
+
+def _ask_off(at: At, part: Part, qty: int) -> Answer:
+    """What comes off is installed, hangs for trial, or is built into another part."""
+    book = at.shop.book
+    if not book.in_state(part.id, State.INSTALLED):
+        if book.in_state(part.id, State.MOCKED_UP):
+            return ask_take_down(at, part, qty)
+        if book.in_state(part.id, State.ASSEMBLED):
+            return ask_take_apart(at, part, qty)
+    return ask_remove(at, part, qty)
+
+
+def _ask_bench(at: At, part: Part, qty: int) -> Answer:
+    """Build it into another; where none is left to build in, take it apart."""
+    book = at.shop.book
+    if book.in_state(part.id, State.ASSEMBLED) and not book.in_state(part.id, *HERE):
+        return ask_take_apart(at, part, qty)
+    return ask_assemble(at, part, qty)
+
+
+_CARDS: dict[str, Callable[[At, Part, int], Answer]] = {
+    "install": ask_install,
+    "mock up": partial(ask_install, trial=True),
+    "remove": _ask_off,
+    "take down": ask_take_down,
+    "assemble": _ask_bench,
+    "take apart": ask_take_apart,
+    BUILT_IN: _ask_built_in,
+}

@@ -1,0 +1,86 @@
+"""What is mocked up on a vehicle that moves in a shot: whether it may move so is a person's decision."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from shoptui.domain.carriers import standing
+from shoptui.domain.places import Place, State
+from shoptui.domain.records import Part
+from shoptui.domain.shoots import Shot
+from shoptui.jobs.place_words import place_words
+from shoptui.store.shop import Shop
+
+DECIDES = "the person in charge"
+
+
+@dataclass(frozen=True, slots=True)
+class OnTrial:
+    """Pieces of one part that are mocked up on a vehicle which moves in a shot.
+
+    Args:
+        part: The part.
+        number: Number of the shot in its day, 1 first.
+        shot: The shot.
+        place: Where they are.
+        qty: Pieces.
+        where: That place in words.
+
+    """
+
+    part: Part
+    number: int
+    shot: Shot
+    place: Place
+    qty: int
+    where: str
+
+    @property
+    def why(self) -> str:
+        """Why it is listed, in words."""
+        return f"{self.where}, and the vehicle moves"
+
+    @property
+    def act(self) -> str:
+        """Who acts next, and what."""
+        return f"{DECIDES}: have it taken down, or decide that it may stay"
+
+
+def on_trial(shop: Shop, number: int, shot: Shot) -> tuple[OnTrial, ...]:
+    """Return what is mocked up on the vehicles of a shot in which they move; empty if they do not.
+
+    What is built into something that is mocked up is mocked up as well. The vehicles are those whose parts
+    the shot needs; a shot that needs none means every vehicle that is not finished.
+    """
+    if not shot.moves:
+        return ()
+    builds = _builds(shop, shot)
+    found = []
+    for part in sorted(set(_on_or_in(shop))):
+        record = shop.parts.get(part)
+        if record.build not in builds or record.withdrawn:
+            continue
+        for place, qty in standing(shop.book, part):
+            if place.state is State.MOCKED_UP and qty > 0:
+                found.append(OnTrial(record, number, shot, place, qty, place_words(shop, place)))
+    return tuple(found)
+
+
+def _builds(shop: Shop, shot: Shot) -> set[int | None]:
+    named = {
+        shop.parts.get(need.part).build if need.part is not None else need.build
+        for need in shot.needs
+        if need.part is None or need.part in shop.database.documents("parts")
+    }
+    return (named - {None}) or {build.id for build in shop.builds.all() if build.status == "open"}
+
+
+def _on_or_in(shop: Shop) -> Iterator[int]:
+    """Yield the parts that are mocked up, and those that are built into one of them."""
+    ahead = list(shop.book.parts_in(State.MOCKED_UP))
+    seen = set(ahead)
+    while ahead:
+        part = ahead.pop()
+        yield part
+        inside = [each for each in shop.book.parts_at(State.ASSEMBLED, part) if each not in seen]
+        seen.update(inside)
+        ahead.extend(inside)

@@ -1,0 +1,98 @@
+"""What is asked of a part."""
+
+from shoptui.domain import cells, part_cells
+from shoptui.domain.amounts import outside_work, price
+from shoptui.domain.cells import NOTES_LIMIT
+from shoptui.domain.records import KitLine, Part
+from shoptui.domain.written import LINE_BREAK, hours_words, price_words, work_words
+from shoptui.jobs import ask_for
+from shoptui.jobs.ask_for_records import code, part, parts
+from shoptui.jobs.asked import Asked, AskedLines
+from shoptui.jobs.at import name
+from shoptui.jobs.record_form import RecordForm
+from shoptui.jobs.whole_record import part_refused
+
+SOLD_AS = ("each", "pair", "set", "pack", "kit")
+
+
+def _price(name: str, label: str) -> Asked:
+    return Asked(
+        name,
+        label,
+        "129.90, about 130, from 80, 80-120, free; empty: not known",
+        lambda sense, typed: price(typed, sense.usual),
+        lambda sense, value: price_words(value, sense.usual),
+    )
+
+
+def _outside_work(name: str, label: str) -> Asked:
+    return Asked(
+        name,
+        label,
+        "painted, 10 days, 180.00; the next after ;",
+        lambda sense, typed: outside_work(typed, sense.usual),
+        lambda sense, value: work_words(value, sense.usual),
+    )
+
+
+KIT = AskedLines(
+    KitLine,
+    (part("part", "Part"), ask_for.number("qty", "In one kit", "pieces", least=1, empty=1)),
+    "part",
+    ask_for.line_words(("qty", "{} "), ("part", "{}")),
+)
+
+PART = RecordForm(
+    Part,
+    "part",
+    "parts",
+    (
+        ask_for.text("description", "What it is", "in a few words", needed=True),
+        code(),
+        Asked(
+            "section",
+            "Section",
+            "brakes, frame, interior ...",
+            lambda _, typed: cells.words(typed, limit=60),
+            lambda _, value: str(value),
+            names="sections",
+        ),
+        ask_for.text("maker", "Maker"),
+        ask_for.text("number", "Maker's number", limit=60),
+        ask_for.read_by(
+            "other_numbers", "Other numbers", "superseded, substitutes; ; between", cells.listed, "; ".join
+        ),
+        ask_for.number("needed", "Needed", "pieces wanted on the vehicle", empty=0),
+        ask_for.choice("sold_as", "Sold as", SOLD_AS),
+        ask_for.number("pieces", "Pieces in one", "in one as sold: 2 in a pair", least=1, empty=1),
+        ask_for.read_by(
+            "positions",
+            "Positions",
+            "LF RF LR RR front rear left right; may be empty",
+            part_cells.positions,
+            "; ".join,
+        ),
+        parts("install_after", "Install after", "what must be on first; ; between"),
+        parts("replaces", "Replaces", "what comes off for it; ; between"),
+        ask_for.yes_or_no("original", "Original", "yes: was on the vehicle when that came"),
+        _outside_work("outside_work", "Outside work"),
+        ask_for.read_by(
+            "hours", "Hours", "to install: 2.5 h, or low/likely/high: 1/2/4", part_cells.hours, hours_words
+        ),
+        _price("price", "Price"),
+        ask_for.yes_or_no("sponsor", "Sponsor's part", "yes: must be seen"),
+        ask_for.listing("kit", "Kit contents", KIT),
+        ask_for.day("opened_on", "Opened on", past=True),
+        ask_for.day("use_by", "Use by"),
+        ask_for.text("read_again", "Read again", "because its number changed; empty it when read"),
+        ask_for.read_by(
+            "notes",
+            "Notes",
+            "a / between blanks begins a new line",
+            lambda typed: cells.words(typed.replace(LINE_BREAK, "\n"), limit=NOTES_LIMIT, lines=True),
+            lambda value: value.replace("\n", LINE_BREAK),
+        ),
+    ),
+    name,
+    part_refused,
+)

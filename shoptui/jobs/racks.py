@@ -1,0 +1,138 @@
+"""What a scan means at the racks: where a thing is, what is in a bin, and what is counted in it."""
+
+from dataclasses import replace
+
+from shoptui.domain.places import UNSORTED, Place, State
+from shoptui.domain.records import Bin, Part
+from shoptui.domain.verbs import ON_A_SHELF
+from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.jobs.at import At, name, pieces
+from shoptui.jobs.bins import inside
+from shoptui.jobs.count import (
+    ask_how_many,
+    ask_which,
+    begin,
+    bin_counted,
+    count_part,
+    counted_so_far,
+    progress,
+    rows_of_count,
+)
+from shoptui.jobs.count_entry import compare
+from shoptui.jobs.move_bin import WORDS as MOVE_ALL
+from shoptui.jobs.move_bin import ask_move_all
+from shoptui.jobs.place_words import piece_words, place_words
+from shoptui.jobs.put_away import bin_name, move_to_bin
+from shoptui.store.command_tags import command_named
+
+
+def where_it_is(at: At, part: Part, show: str) -> Answer:
+    """Say where a part's pieces are, and show it at a station."""
+    places = [(place, n) for place, n in at.shop.book.places(part.id) if place.state is not State.NOT_OURS]
+    words = "; ".join(piece_words(at.shop, place, n) for place, n in places[:3])
+    only = places[0][0] if len(places) == 1 else None
+    return done(
+        f"{name(part)}: {words or 'not ordered yet'}.",
+        part=part.code,
+        qty=sum(n for _, n in places),
+        state=only.state.value if only else "",
+        where=place_words(at.shop, only) if only else "",
+        show=show,
+        subject=part.id,
+    )
+
+
+def part_at_the_racks(at: At, part: Part, qty: int) -> Answer:
+    """Count it where a bin is being counted, else say where it is; the bin scanned next takes it."""
+    if bin_counted(at) is not None:
+        return count_part(at, part, qty)
+    answer = where_it_is(at, part, "racks")
+    if not at.shop.book.in_state(part.id, *ON_A_SHELF):
+        return answer
+    return replace(
+        answer,
+        text=f"{answer.text} Scan a bin to put it there.",
+        question=Question(accepts=lambda text: _to_bin(at, part, qty, text)),
+    )
+
+
+def _to_bin(at: At, part: Part, qty: int, text: str) -> Answer | None:
+    """Move a part that was shown into the bin scanned next: from the bench, else ask from where."""
+    into = at.shop.bins.by_code(text)
+    if into is None:
+        return None
+    here = [each for each in at.shop.book.places(part.id, *ON_A_SHELF) if each[0].where != into.id]
+    bench = [(place, n) for place, n in here if place.where == UNSORTED]
+    if not here:
+        return stop(f"{name(part)} is in {bin_name(into)} already.", part=part.code, subject=part.id)
+    if len(here) == 1 or bench:
+        place, n = (bench or here)[0]
+        return move_to_bin(at, part, place, n if qty == 1 else min(qty, n), into)
+    return Answer(
+        Said.QUESTION,
+        f"{name(part)} lies in {len(here)} places. From which into {bin_name(into)}? Its number, then Enter: "
+        + "; ".join(f"{i} {place_words(at.shop, place)}" for i, (place, _) in enumerate(here, 1)),
+        part=part.code,
+        subject=part.id,
+        question=Question(choices=tuple(_from(at, part, place, n, into) for place, n in here)),
+    )
+
+
+def _from(at: At, part: Part, place: Place, qty: int, into: Bin) -> Choice:
+    return Choice(place_words(at.shop, place), lambda: move_to_bin(at, part, place, qty, into))
+
+
+def bin_looked_into(at: At, found: Bin) -> Answer:
+    """Say what is in a bin; while another is being counted, that count is compared first."""
+    counting = bin_counted(at)
+    if counting is not None:
+        if counting.id == found.id:
+            return progress(at, found)
+        return compare(at, counting, counted_so_far(at), then=found)
+    things = inside(at.shop, found.id)
+    listed = ", ".join(pieces(qty, part) for part, _, qty in things[:3])
+    more = f" and {len(things) - 3} more" if len(things) > 3 else ""  # noqa: PLR2004
+    return done(
+        f"{bin_name(found)}: {listed + more if things else 'empty'}.",
+        where=bin_name(found),
+        qty=sum(qty for _, _, qty in things),
+        show="racks",
+        subject=found.id,
+        question=Question(accepts=lambda text: _with_it(at, found, text)) if at.station == "racks" else None,
+    )
+
+
+def _with_it(at: At, found: Bin, text: str) -> Answer | None:
+    """Do with the bin just scanned what is said next: count it, or move all that is in it."""
+    if (command := command_named(text)) is not None and command.word == "count":
+        return count_bin(at, found)
+    return ask_move_all(at, found) if text.strip().casefold() in MOVE_ALL else None
+
+
+def count_said(at: At) -> Answer:
+    """Take the word `count`: ask which bin, or say how far the count is."""
+    if at.station != "racks":
+        return stop("“count” is for what is in a bin: go to the Racks (F6).")
+    counting = bin_counted(at)
+    return ask_which(at) if counting is None else progress(at, counting)
+
+
+def count_bin(at: At, found: Bin) -> Answer:
+    """Begin to count a bin, or compare if it is being counted; another that is counted is compared first."""
+    counting = bin_counted(at)
+    if counting is None:
+        return begin(at, found)
+    return compare(at, counting, counted_so_far(at), then=None if counting.id == found.id else found)
+
+
+def done_said(at: At) -> Answer | None:
+    """Take the word `done`: compare the count with the books; None where nothing is being counted."""
+    counting = bin_counted(at)
+    return None if counting is None else compare(at, counting, counted_so_far(at))
+
+
+def row_counted(at: At, number: int) -> Answer | None:
+    """Take the number of a row of the bin that is being counted; None where there is no such row."""
+    counting = bin_counted(at)
+    rows = rows_of_count(at, counting) if counting is not None else ()
+    return ask_how_many(at, rows[number - 1]) if 1 <= number <= len(rows) else None

@@ -1,0 +1,58 @@
+"""One kind of record as forms know it: what is asked, and what it has to be as a whole."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from shoptui.domain.ledger import Move
+from shoptui.jobs.asked import Asked, Sense
+from shoptui.jobs.whole_record import Refusal
+
+
+def _none(_sense: Sense, _after: Any) -> Refusal | None:  # noqa: ANN401 - any record
+    return None
+
+
+def _still(_sense: Sense, _before: Any, _after: Any) -> tuple[Move, ...]:  # noqa: ANN401 - any record
+    return ()
+
+
+@dataclass(frozen=True, slots=True)
+class RecordForm:
+    """One kind of record, as forms know it.
+
+    Args:
+        kind: The record's dataclass.
+        one: What one is called.
+        many: What several are called.
+        fields: What is asked, in order.
+        called: Names one in a sentence.
+        refused: Says what cannot be about a record as a whole: field and sentence.
+        moves: What its change moves in the ledger.
+        fixed: What a new one has beside its fields.
+        note: Says what is worth saying once it is saved, empty if nothing.
+
+    """
+
+    kind: type
+    one: str
+    many: str
+    fields: tuple[Asked, ...]
+    called: Callable[[Any], str]
+    refused: Callable[[Sense, Any], Refusal | None] = _none
+    moves: Callable[[Sense, Any, Any], Iterable[Move]] = _still
+    fixed: tuple[tuple[str, Any], ...] = ()
+    note: Callable[[Any], str] = lambda _: ""
+
+    def asked(self, name: str) -> Asked | None:
+        """Return a field by its name, None where it is not asked for."""
+        return next((each for each in self.fields if each.name == name), None)
+
+    def asked_of(self, record: Any) -> tuple[Asked, ...]:  # noqa: ANN401 - any record
+        """Return what is asked of one record: pieces at an outside shop are no lines to change here."""
+        outside = getattr(record, "kind", "") == "outside"
+        return tuple(
+            asked
+            for asked in self.fields
+            if asked.name not in (("lines", "supplier") if outside else ("work",))
+        )

@@ -1,0 +1,113 @@
+"""The forms of all records; parts and orders have modules of their own."""
+
+from typing import Any
+
+from shoptui.domain import vin
+from shoptui.domain.inert import inert
+from shoptui.domain.records import Bin, Build, Person, Supplier, Wrench
+from shoptui.jobs import ask_for
+from shoptui.jobs.ask_for_records import code
+from shoptui.jobs.import_cells import ODOMETER_UNITS, odometer, vehicle_number
+from shoptui.jobs.order_fields import ORDER
+from shoptui.jobs.part_fields import PART
+from shoptui.jobs.put_away import bin_name
+from shoptui.jobs.record_form import RecordForm
+from shoptui.jobs.whole_record import supplier_refused, wrench_refused
+
+
+def _named(record: Any) -> str:  # noqa: ANN401 - a record with a name
+    return inert(record.name or record.code)
+
+
+BUILD = RecordForm(
+    Build,
+    "build",
+    "builds",
+    (
+        ask_for.text("title", "Title", "what the project is called", needed=True),
+        code("the short name, as on lists; empty: its tag"),
+        ask_for.text("vehicle", "Vehicle", "make, year and body in words; may be empty"),
+        ask_for.read_by(
+            "vin",
+            "VIN",
+            "17 characters; older vehicles have none",
+            lambda typed: vehicle_number(typed) if typed else "",
+        ),
+        ask_for.read_by(
+            "odometer",
+            "Odometer",
+            "a reading in whole km or mi; may be empty",
+            lambda typed: odometer(typed) if typed.strip() else None,
+            lambda value: "" if value is None else str(value),
+        ),
+        ask_for.choice("odometer_unit", "Odometer in", ODOMETER_UNITS),
+        ask_for.amount("labour_rate_minor", "Labour rate", "an amount for an hour; may be empty", own=True),
+        ask_for.choice("status", "Status", ("open", "finished")),
+    ),
+    lambda build: f"build {inert(build.title or build.code)}",
+    note=lambda build: vin.note(build.vin) if build.vin else "",
+)
+
+SUPPLIER = RecordForm(
+    Supplier,
+    "supplier",
+    "suppliers",
+    (
+        ask_for.text("name", "Name", "as people call it", needed=True),
+        code("a short name; empty: made from the name"),
+        ask_for.number("lead_days", "Lead time", "usual working days from order to box", most=999),
+    ),
+    _named,
+    supplier_refused,
+)
+
+PERSON = RecordForm(
+    Person,
+    "person",
+    "people",
+    (
+        ask_for.text("name", "Name", "as spoken", needed=True),
+        code(),
+        ask_for.yes_or_no("second_check", "May sign", "yes: may sign a second check"),
+    ),
+    _named,
+)
+
+WRENCH = RecordForm(
+    Wrench,
+    "wrench",
+    "wrenches",
+    (
+        ask_for.text("name", "Name", "in words", needed=True),
+        code(),
+        ask_for.choice("unit", "Unit", ("N m", "lbf ft", "lbf in")),
+        ask_for.decimal("low", "Lowest mark", "in that unit"),
+        ask_for.decimal("high", "Highest mark", "in that unit"),
+        ask_for.choice("kind", "Kind", ("setting", "indicating")),
+        ask_for.decimal("deviation_percent", "Deviation, %", "permitted, plus and minus: 4", most=100),
+        ask_for.day("checked", "Last checked", past=True),
+        ask_for.number("interval_months", "Check every", "months; 12 is usual", least=1, most=120, empty=12),
+        ask_for.number("cycles", "Uses since", "may be empty", empty=0),
+        ask_for.text("barred", "Barred, because", "dropped, failed its check; empty: may be used"),
+    ),
+    _named,
+    wrench_refused,
+)
+
+BIN = RecordForm(
+    Bin,
+    "bin",
+    "bins",
+    (
+        code("as people say it: B-04; empty: its tag"),
+        ask_for.choice("kind", "Kind", ("rack bin", "drawer", "bag", "bench")),
+        ask_for.text("words", "Where it stands", "such as rack B, shelf 4; may be empty"),
+        ask_for.text("room", "Room"),
+    ),
+    bin_name,
+)
+
+FORMS: dict[type, RecordForm] = {
+    form.kind: form for form in (BUILD, PART, ORDER, SUPPLIER, PERSON, WRENCH, BIN)
+}
+"""Kind of record to what is asked of it."""

@@ -1,0 +1,30 @@
+"""One thing that needs somebody, and how it is marked."""
+
+from dataclasses import dataclass
+from datetime import timedelta
+
+SOON = timedelta(days=7)
+"""What is due later than this needs nobody today."""
+
+URGENT, WARNING, READY, NOTE = "!", "-", "+", " "
+"""Marks: late; wants a word; can be done; to know."""
+
+
+@dataclass(frozen=True, slots=True)
+class TodayLine:
+    """One thing that needs somebody.
+
+    Args:
+        kind: In one or two words: filming, moves, box here, held, use by, install, mocked up and more.
+        words: What, in one line.
+        station: Where it is done: receiving, lift, filming, parts.
+        subject: Id of the record that the station opens: a box, a part or a filming day; 0 for none.
+        mark: One of the marks.
+
+    """
+
+    kind: str
+    words: str
+    station: str
+    subject: int
+    mark: str = NOTE

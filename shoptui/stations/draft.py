@@ -1,0 +1,85 @@
+"""Keeps what is half typed in a form, a moment after the last key and never on a key's own path."""
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from shoptui.jobs.answers import done
+from shoptui.jobs.drafts import drop_draft, keep_draft, open_draft, open_elsewhere
+
+if TYPE_CHECKING:
+    from textual.timer import Timer
+
+    from shoptui.stations.form import Form
+
+KEEP_AFTER = 0.5
+"""Seconds after the last key until what was typed is written down."""
+
+
+class Draft:
+    """The draft of one form.
+
+    Args:
+        form: The form.
+        name: Its name among drafts; empty for a form that keeps none.
+
+    """
+
+    def __init__(self, form: "Form", name: str) -> None:
+        self._form = form
+        self._name = name
+        self._timer: Timer | None = None
+        self._let_go = not name
+
+    def open(self) -> None:
+        """Put back what was half typed here before, and say where else the form lies open."""
+        if self._name:
+            self._form.shop_app.talk.later(self._open)
+
+    def _open(self) -> None:
+        app = self._form.shop_app
+        if self._let_go:
+            return
+        at = app.scanning.at
+        if words := open_elsewhere(at, self._name):
+            app.talk.hear(done(words))
+        if (draft := open_draft(at, self._name)) and not self._form.changed:
+            self._form.put_back({each.field: (each.text, each.before) for each in draft})
+            app.talk.hear(
+                done(
+                    "What was typed here before is back. It is not saved yet: Ctrl+G saves it, "
+                    "Escape and then Enter drops it."
+                )
+            )
+
+    def typed(self) -> None:
+        """Keep what was typed, a moment after the last key."""
+        if self._let_go:
+            return
+        if self._timer is not None:
+            self._timer.stop()
+        self._timer = self._form.set_timer(KEEP_AFTER, self._later)
+
+    def _later(self) -> None:
+        self._timer = None
+        self._form.shop_app.talk.later(self._keep)
+
+    def _keep(self) -> None:
+        if not self._let_go:
+            self.write(self._form.values)
+
+    def write(self, values: Mapping[str, str]) -> None:
+        """Write down what was typed."""
+        keep_draft(self._form.shop_app.scanning.at, self._name, values, self._form.before)
+
+    def close(self) -> None:
+        """Forget it: the form was saved, or its words were dropped."""
+        if not self._let_go:
+            self._let_go = True
+            drop_draft(self._form.shop_app.scanning.at, self._name)
+
+    def flush(self) -> None:
+        """The program closes while the form is open: what was typed a moment ago is kept too."""
+        if self._timer is not None and not self._let_go:
+            self._timer.stop()
+            self._timer = None
+            self._keep()

@@ -1,0 +1,1 @@
+"""Records: one list for each kind, and the form of each."""

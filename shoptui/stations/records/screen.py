@@ -1,0 +1,152 @@
+"""One kind of record: the list of all, the card of one with its history, and its form."""
+
+from collections.abc import Iterable
+from typing import Any, ClassVar
+
+from textual.binding import BindingType
+from textual.widget import Widget
+
+from shoptui.domain.records import Build
+from shoptui.jobs.answers import Answer
+from shoptui.jobs.edit import sense_of
+from shoptui.jobs.hand_over import hand_over
+from shoptui.jobs.record_forms import FORMS
+from shoptui.jobs.story import story
+from shoptui.stations.card import Fact
+from shoptui.stations.keys import here
+from shoptui.stations.list_and_card import ListAndCard
+from shoptui.stations.long_list import LongList
+from shoptui.stations.records.record_form import new_form, record_form
+from shoptui.stations.records.rows import LISTINGS, record_rows
+from shoptui.stations.station import CardStation
+
+LONGEST = 200
+"""Letters of a field on a card."""
+
+
+class Records(CardStation):
+    """All records of one kind, over the station that they were opened from.
+
+    Args:
+        kind: The record's dataclass.
+        station: Name of the station beneath.
+        first: Id of the record that the cursor begins on, 0 for the first.
+
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        here("ctrl+n", "add", "New", "Make a new one", "records.add"),
+        here(
+            "ctrl+g",
+            "hand_over",
+            "Hand over",
+            "The vehicle is finished and leaves, with all that is installed on it",
+            "records.hand_over",
+        ),
+        here("ctrl+o", "card", "Card", "Show the card with its history, or the list again", "records.card"),
+    ]
+
+    def __init__(self, kind: type, station: str, first: int = 0) -> None:
+        super().__init__()
+        self._kind = kind
+        self._form = FORMS[kind]
+        self._first = first
+        self.station_name = station  # type: ignore[misc]  # a class's own elsewhere; here the one beneath
+
+    def body(self) -> Iterable[Widget]:
+        """A list and its card."""
+        yield ListAndCard(
+            *LISTINGS[self._kind].columns,
+            empty=f"No {self._form.many} yet. Ctrl+N makes a new {self._form.one}.",
+        )
+
+    def heading(self) -> str:
+        """Return what is listed."""
+        return f"{self._form.many.capitalize()}: {len(self.shown_list().rows)}. Enter changes one"
+
+    @property
+    def record(self) -> Any:  # noqa: ANN401 - any record that has a form
+        """The record under the cursor, None if there is none."""
+        row = self.shown_list().row
+        return (
+            self.shop_app.shop.shelves[self._kind].get(row.key) if row and isinstance(row.key, int) else None
+        )
+
+    def reload(self) -> None:
+        """Read the records again."""
+        self.shown_list().set_rows(list(record_rows(self.shop_app.shop, self._kind)))
+        if self._first:
+            self.shown_list().point_at(self._first)
+            self._first = 0
+        self._show_card()
+
+    def on_long_list_pointed(self) -> None:
+        """Show the card of the row under the cursor."""
+        self._show_card()
+
+    def on_resize(self) -> None:
+        """A card that comes into view with the room is drawn."""
+        self._show_card()
+
+    def _show_card(self) -> None:
+        record = self.record
+        if record is None:
+            self.both.card.show("", ())
+        elif self.both.card_is_seen:
+            self.both.card.show(self._form.called(record), tuple(self._facts(record)))
+
+    def _facts(self, record: Any) -> Iterable[Fact]:  # noqa: ANN401 - any record that has a form
+        shop = self.shop_app.shop
+        sense = sense_of(shop, record)
+        for asked in self._form.asked_of(record):
+            text = asked.write(sense, getattr(record, asked.name))
+            if text:
+                yield Fact(asked.label.lower(), asked.shown(text, LONGEST))
+        yield Fact()
+        yield Fact("What happened")
+        for sentence in reversed(story(shop, record)):
+            yield Fact("", sentence)
+
+    def on_long_list_opened(self, message: LongList.Opened) -> None:
+        """Open the form of the record."""
+        message.stop()
+        self.shown_list().point_at(message.row.key)
+        app, record = self.shop_app, self.record
+        if record is not None:
+            app.push_screen(record_form(app.scanning.at, record))
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Only a vehicle is handed over."""
+        if action == "hand_over":
+            return self._kind is Build and (None if self.is_mounted and self.record is None else True)
+        return super().check_action(action, parameters)
+
+    def action_hand_over(self) -> None:
+        """Ask whether the vehicle under the cursor is handed over, and say what is open on it."""
+        app, record = self.shop_app, self.record
+        if record is not None:
+            app.talk.do(lambda: hand_over(app.scanning.at, record))
+
+    def action_add(self) -> None:
+        """Open the form of a new one."""
+        self.shop_app.push_screen(new_form(self.shop_app.scanning.at, self._kind))
+
+    def action_card(self) -> None:
+        """Show the card of the row under the cursor, or the list again."""
+        self.both.opened = not self.both.opened
+        self._show_card()
+
+    def show_answer(self, answer: Answer) -> None:
+        """A record that was just changed or made is pointed at."""
+        if answer.kind == self._form.one and answer.subject:
+            self.refresh_from_shop()
+            self.shown_list().point_at(answer.subject)
+            self._show_card()
+
+    def step_back(self) -> None:
+        """From the card to the list, from the list to the station beneath."""
+        if self.both.opened:
+            self.both.opened = False
+        else:
+            self.shop_app.clear_line()
+            self.dismiss()

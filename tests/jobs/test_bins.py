@@ -1,0 +1,103 @@
+"""Bins are made, renamed, emptied into another and withdrawn."""
+
+import pytest
+
+from shoptui.domain import verbs
+from shoptui.domain.places import State
+from shoptui.domain.records import Bin
+from shoptui.jobs.answers import Said
+from shoptui.jobs.bins import inside, withdraw_bin
+from shoptui.jobs.edit import edit, make, written
+from shoptui.jobs.move_bin import move_all
+from shoptui.jobs.undo import undo
+
+
+@pytest.fixture
+def filled(made):
+    shop = made.shop
+    with shop.transaction("filled", terminal="office") as tx:
+        tx.enter(verbs.receive(shop.book, made.rotor.id, 2, order=made.order.id, to=made.a3.id))
+        tx.enter(verbs.receive(shop.book, made.hub.id, 1, order=made.order.id, to=made.a3.id))
+        tx.enter(verbs.hold(shop.book, made.hub.id, 1, note="damaged"))
+    return made
+
+
+def described(code, kind="rack bin", words="", room=""):
+    return {"code": code, "kind": kind, "words": words, "room": room}
+
+
+def test_a_drawer_is_made_and_found_by_its_name_and_tag(made):
+    answer = make(made.at("racks"), Bin, described("D-1", "drawer", "cabinet", "back"))
+    bin_ = made.shop.bins.by_code("d1")
+    assert answer.text == "New: drawer D-1."
+    assert (bin_.words, bin_.kind, bin_.room) == ("cabinet", "drawer", "back")
+    assert made.shop.bins.by_code(bin_.tag) == bin_
+
+
+@pytest.mark.parametrize(
+    ("code", "kind", "why"),
+    [
+        ("a-3", "rack bin", "stands for something else already"),
+        ("wagon", "rack bin", "stands for something else already"),
+        ("9521234543213", "rack bin", "only digits"),
+        ("12", "rack bin", "only digits"),
+        ("undo", "rack bin", "is a command or a position"),
+        ("LF", "rack bin", "is a command or a position"),
+        ("x" * 41, "rack bin", "40"),
+        ("B1", "shelf", "One of rack bin, drawer, bag, bench was expected"),
+    ],
+)
+def test_a_name_that_cannot_be_is_refused_with_nothing_changed(made, code, kind, why):
+    before = made.bytes()
+    answer = make(made.at("racks"), Bin, described(code, kind))
+    assert answer.said is Said.STOP
+    assert why in answer.text
+    assert answer.field in ("code", "kind")
+    assert made.bytes() == before
+
+
+def test_a_bin_is_renamed_and_stands_elsewhere_with_what_is_in_it(filled):
+    before = written(filled.shop, filled.a3)
+    edit(filled.at("racks"), filled.a3, described("C7", words="rack C", room="hall"), before=before)
+    assert filled.shop.bins.by_code("a3") is None
+    assert filled.shop.bins.by_code("c7").room == "hall"
+    assert len(inside(filled.shop, filled.shop.bins.by_code("c7").id)) == 2
+    assert undo(filled.at("racks")).said is Said.DONE
+    assert filled.shop.bins.by_code("a3") is not None
+
+
+def test_all_that_is_in_a_bin_goes_into_another_as_it_is(filled):
+    racks = filled.scans("racks")
+    racks.take(filled.a3.tag)
+    assert "Which bin takes all 3 pieces in A3?" in racks.take("move all to", typed=True).text
+    answer = racks.take(filled.a4.tag)
+    assert answer.text == "From A3 into A4: 2 Brake rotor, 1 Hub."
+    assert not inside(filled.shop, filled.a3.id)
+    assert [(part.id, place.state, n) for part, place, n in inside(filled.shop, filled.a4.id)] == [
+        (filled.rotor.id, State.RECEIVED, 2),
+        (filled.hub.id, State.HELD, 1),
+    ]
+    assert undo(filled.at("racks")).said is Said.DONE
+    assert len(inside(filled.shop, filled.a3.id)) == 2
+
+
+def test_an_empty_bin_and_the_bin_itself_are_refused(filled):
+    assert "is empty" in move_all(filled.at("racks"), filled.a4, filled.a3).text
+    assert "another bin was expected" in move_all(filled.at("racks"), filled.a3, filled.a3).text
+
+
+def test_a_bin_is_withdrawn_when_empty_and_its_name_is_free_again(filled):
+    at = filled.at("racks")
+    assert withdraw_bin(at, filled.a3).text == (
+        "A3 is not empty: 2 Brake rotor, 1 Hub. Move all of it to another bin first."
+    )
+    assert withdraw_bin(at, filled.a4).said is Said.DONE
+    assert filled.shop.bins.by_code("a4") is None
+    assert make(at, Bin, described("A4")).said is Said.DONE
+
+
+def test_a_bin_that_is_being_counted_is_not_withdrawn(made):
+    racks = made.scans("racks")
+    racks.take("a4")
+    racks.take("count")
+    assert "being counted at racks" in withdraw_bin(made.at("office"), made.a4).text

@@ -66,6 +66,10 @@ def test_examples_run(name):
         ("import shoptui.jobs.missing", {"textual", "rich", "biip", "barcode", "reportlab"}),
         ("import shoptui.stations.app", {"biip", "barcode", "reportlab", "PIL"}),
         ("import shoptui.labels.files, shoptui.labels.test_page", {"barcode", "reportlab", "PIL", "tinydb"}),
+        (
+            "import shoptui.jobs.came_out, shoptui.jobs.label_printers, shoptui.jobs.bins_in_rows",
+            {"barcode", "reportlab", "PIL", "textual"},
+        ),
         ("import shoptui.labels.screen, shoptui.labels.printing", {"barcode", "reportlab", "PIL", "textual"}),
     ],
 )

@@ -60,6 +60,8 @@ def record_references(record: object) -> Iterator[Reference]:
             yield record.kind, record.record
         case records.Attachment():
             yield record.table, record.record
+        case records.LabelRun():
+            yield from ((record.table, number) for number in record.records)
         case records.Terminal():
             yield from _some("builds", record.build)
             yield from _some("people", record.person)

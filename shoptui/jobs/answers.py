@@ -5,6 +5,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Any
 
+from shoptui.jobs.steps import progress
+
 
 class Said(StrEnum):
     """The four answers."""
@@ -59,8 +61,8 @@ class Work:
     finish: "Callable[[Any], Answer]"
 
     def at_once(self) -> "Answer":
-        """Do it here and now."""
-        return self.finish(self.run(lambda _done, _all: True))
+        """Do it here and now; whoever listens for steps is told how far it is."""
+        return self.finish(self.run(progress(self.words)))
 
 
 @dataclass(frozen=True, slots=True)

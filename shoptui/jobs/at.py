@@ -131,17 +131,17 @@ def shown(code: str) -> str:
 _SPOKEN = {"LF": "left front", "RF": "right front", "LR": "left rear", "RR": "right rear"}
 
 
-def name(part: Part) -> str:
+def name(part: Part, most: int = 60) -> str:
     """Return a part as one says it, with its position where the line has but one and its words lack it.
 
-    A part without a description is called by its code.
+    A part without a description is called by its code; of a longer one the first `most` cells are said.
 
     >>> name(Part(1, "", "", 1, "Front wing, left", positions=("left",)))
     'Front wing, left'
     >>> name(Part(1, "", "", 1, "Caliper", positions=("LF",)))
     'Caliper, LF'
     """
-    words = inert(part.description) or shown(part.code)
+    words = inert(part.description, most) or shown(part.code)
     if len(part.positions) != 1:
         return words
     (position,) = part.positions

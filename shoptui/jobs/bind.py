@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from shoptui.domain.codes import normal
-from shoptui.domain.records import Bin, LearnedCode, Part
+from shoptui.domain.records import Bin, LabelRun, LearnedCode, Part
 from shoptui.domain.tags import Kind, Tag
 from shoptui.jobs.answers import Answer, Question, Said, done, stop
 from shoptui.jobs.at import At, name, shown
@@ -135,4 +135,5 @@ def new_bin(at: At, tag: str, kind: str, words: str = "") -> Answer:
         return stop(f"Something is called {shown(code)} already. Scan the tag again and give another name.")
     with at.doing(f"made {kind} {code or shown(tag)}") as transaction:
         made = transaction.add(Bin(0, code or tag, tag, kind=kind))
+        transaction.add(LabelRun.of_bound_tag("bag" if kind == "bag" else "bin", "bins", made.id))
     return done(f"New {kind} {shown(made.code)}.", where=shown(made.code), subject=made.id)

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.places import State
-from shoptui.domain.records import Box, Order
+from shoptui.domain.records import Box, LabelRun, Order
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done
 from shoptui.jobs.at import At, name, shown
 from shoptui.jobs.box_list import expected_in
@@ -182,6 +182,8 @@ def new_box(at: At, orders: tuple[Order, ...], *, tracking: str = "", tag: str =
                 open_at=at.terminal,
             )
         )
+        if tag:
+            transaction.add(LabelRun.of_bound_tag("box", "boxes", box.id))
         transaction.say(f"opened new box {shown(box.code)}")
     words = f"for order {order_name(orders[0])}" if orders else "without an order"
     return done(f"New box {shown(box.code)} {words}, open. {_contents(at, box)}", **_facts(at, box))

@@ -28,6 +28,19 @@ def telling(told: Told) -> Iterator[None]:
         _listener.reset(before)
 
 
+def progress(doing: str) -> Callable[[int, int], bool]:
+    """Return what is told how far some work is, and of how much, and passes it on to whoever listens.
+
+    >>> with telling(lambda doing, at, all_: print(doing, at, "of", all_) is None):
+    ...     progress("drawing")(3, 12)
+    drawing 3 of 12
+    True
+
+    """
+    told = _listener.get()
+    return lambda at, all_: told is None or told(doing, at, all_)
+
+
 def each(steps: Collection[T], doing: str) -> Iterator[T]:
     """Yield the steps of some work, and tell before each how far it is.
 

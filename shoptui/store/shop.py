@@ -19,6 +19,7 @@ from shoptui.store.code_feed import feed_codes
 from shoptui.store.database import Database
 from shoptui.store.documents import Document, place_of, to_document
 from shoptui.store.history import History
+from shoptui.store.label_feed import LabelIndex
 from shoptui.store.shelves import Shelf
 from shoptui.store.transaction import Transaction
 
@@ -50,6 +51,7 @@ class Shop:
         self.files = Shelf(database, "files", records.Attachment)
         self.shoots = Shelf(database, "shoots", shoots.Shoot)
         self.learned = Shelf(database, "codes", records.LearnedCode)
+        self.label_runs = Shelf(database, "label_runs", records.LabelRun)
         self.terminals = Shelf(database, "terminals", records.Terminal)
         self._settings = Shelf(database, "settings", records.Settings)
         self.shelves: dict[type, Shelf[Any]] = {
@@ -66,6 +68,7 @@ class Shop:
                 self.files,
                 self.shoots,
                 self.learned,
+                self.label_runs,
                 self.terminals,
                 self._settings,
             )
@@ -105,6 +108,11 @@ class Shop:
         index = CodeIndex()
         feed_codes(self.database, index)
         return index
+
+    @cached_property
+    def labels(self) -> LabelIndex:
+        """What has its label, and which tags hang on paper: fed from the first question on."""
+        return LabelIndex(self.database)
 
     @cached_property
     def sections(self) -> SectionIndex:
@@ -219,8 +227,19 @@ class Shop:
         return after
 
     def new_tag(self, kind: Kind) -> str:
-        """Return a tag that stands for nothing yet."""
-        return allocate(kind, self.rng, self.codes.knows)
+        """Return a tag that stands for nothing yet, and hangs on no blank label."""
+        return self.new_tags(kind, 1)[0]
+
+    def new_tags(self, kind: Kind, count: int) -> tuple[str, ...]:
+        """Return several of them, each another; in a transaction, no other process can give the same."""
+        fresh: dict[str, None] = {}
+
+        def taken(tag: str) -> bool:
+            return tag in fresh or self.codes.knows(tag) or self.labels.on_paper(tag)
+
+        while len(fresh) < count:
+            fresh[allocate(kind, self.rng, taken)] = None
+        return tuple(fresh)
 
 
 def _terminals_of(box: Document | None) -> tuple[str, ...]:

@@ -25,11 +25,12 @@ EXAMPLES = (
     Label("command", "K", title="yes", lines=("Yes to the open question",)),
     Label("blank-part", "P"),
     Label("blank-bag", "G"),
+    Label("blank-bin", "B"),
     Label("part", "P", title="Größe Ωμέγα Привет 漢字 שלום", lines=("é à ñ ③",)),
 )
 
 
-def examples(count=12, seed=1974):
+def examples(count=13, seed=1974):
     """Labels of every kind in turn, each with a tag of its own."""
     rng, taken = random.Random(seed), set()
     labels = []

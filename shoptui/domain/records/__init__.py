@@ -8,6 +8,7 @@ Dates are `date`, moments are aware `datetime` in UTC, money is an integer of th
 from shoptui.domain.records.kept import Attachment, CountLine, DraftValue, LearnedCode, Terminal
 from shoptui.domain.records.orders import CHARGES, Box, BoxLine, Charge, Order, OrderLine, Supplier
 from shoptui.domain.records.parts import KitLine, OutsideWork, Part
+from shoptui.domain.records.printed import LabelChoice, LabelRun, PrinterCorrection
 from shoptui.domain.records.workplace import Bin, Build, Person, Settings, Wrench
 
 __all__ = [
@@ -21,12 +22,15 @@ __all__ = [
     "CountLine",
     "DraftValue",
     "KitLine",
+    "LabelChoice",
+    "LabelRun",
     "LearnedCode",
     "Order",
     "OrderLine",
     "OutsideWork",
     "Part",
     "Person",
+    "PrinterCorrection",
     "Settings",
     "Supplier",
     "Terminal",

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from datetime import date
 
+from shoptui.domain.records.printed import LabelChoice, PrinterCorrection
+
 
 @dataclass(frozen=True, slots=True)
 class Build:
@@ -100,6 +102,8 @@ class Settings:
         twice_seconds: The same code twice within this time is one reading seen twice.
         badge_minutes: A badge lapses after this time.
         scanner_prefix: Textual's name of the key that the scanner sends first.
+        label_choices: What each kind of label was printed on last.
+        corrections: How printers are off, as measured.
 
     """
 
@@ -114,4 +118,6 @@ class Settings:
     twice_seconds: float = 0.4
     badge_minutes: int = 20
     scanner_prefix: str = "f9"
+    label_choices: tuple[LabelChoice, ...] = ()
+    corrections: tuple[PrinterCorrection, ...] = ()
     withdrawn: bool = False

@@ -1,0 +1,155 @@
+"""The kinds of things that carry a label of ours, and which of them still lack it.
+
+What lacks a label is derived and never written down: it is here, and no run of labels with it came out well.
+So it survives a crash, and clears itself when somebody says that the labels did.
+"""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from shoptui.domain.records import Bin, Box, Build, Part
+from shoptui.domain.tags import Kind
+from shoptui.domain.verbs import ON_A_SHELF
+from shoptui.jobs import label_words
+from shoptui.labels.layout import Label
+from shoptui.store.shop import Shop
+from shoptui.store.transaction import BAG
+
+
+@dataclass(frozen=True, slots=True)
+class LabelKind:
+    """One kind of things that carry a label.
+
+    Args:
+        layout: Name of the labels' layout.
+        one: What one thing is called.
+        many: What several are called.
+        table: Table of their records.
+        every: Yields all things of the kind.
+        here: Whether a thing is where a label can be stuck on it.
+        label: Returns a thing's label.
+
+    """
+
+    layout: str
+    one: str
+    many: str
+    table: str
+    every: Callable[[Shop], Iterable[Any]]
+    here: Callable[[Shop, Any], bool]
+    label: Callable[[Shop, Any], Label]
+
+
+def _bins(shop: Shop) -> Iterator[Bin]:
+    return (each for each in shop.bins.all() if each.kind != BAG)
+
+
+def _bags(shop: Shop) -> Iterator[Bin]:
+    return (each for each in shop.bins.all() if each.kind == BAG)
+
+
+def _part_is_here(shop: Shop, part: Part) -> bool:
+    return shop.book.in_state(part.id, *ON_A_SHELF) > 0
+
+
+def _box_is_here(_shop: Shop, box: Box) -> bool:
+    return box.arrived is not None and box.closed is None
+
+
+def _not_finished(_shop: Shop, build: Build) -> bool:
+    return build.status == "open"
+
+
+def _always(_shop: Shop, _record: Any) -> bool:  # noqa: ANN401 - any record
+    return True
+
+
+KINDS: dict[str, LabelKind] = {
+    kind.many: kind
+    for kind in (
+        LabelKind("bin", "bin", "bins", "bins", _bins, _always, label_words.bin_label),
+        LabelKind(
+            "part",
+            "part",
+            "parts",
+            "parts",
+            lambda shop: shop.parts.all(),
+            _part_is_here,
+            label_words.part_label,
+        ),
+        LabelKind("bag", "bag", "bags", "bins", _bags, _always, label_words.bag_label),
+        LabelKind(
+            "box", "box", "boxes", "boxes", lambda shop: shop.boxes.all(), _box_is_here, label_words.box_label
+        ),
+        LabelKind(
+            "vehicle",
+            "vehicle",
+            "vehicles",
+            "builds",
+            lambda shop: shop.builds.all(),
+            _not_finished,
+            label_words.vehicle_label,
+        ),
+        LabelKind(
+            "wrench",
+            "wrench",
+            "wrenches",
+            "wrenches",
+            lambda shop: shop.wrenches.all(),
+            _always,
+            label_words.wrench_label,
+        ),
+        LabelKind(
+            "badge",
+            "person",
+            "people",
+            "people",
+            lambda shop: shop.people.all(),
+            _always,
+            label_words.badge_label,
+        ),
+    )
+}
+"""By what several are called."""
+
+BLANKS = {Kind.PART: "blank-part", Kind.BAG: "blank-bag", Kind.BIN: "blank-bin"}
+"""Tags that can be printed before they stand for anything, and their layouts."""
+
+COMMANDS = "command"
+"""The layout of commands and positions."""
+
+
+def kind_of(shop: Shop, record: Any) -> LabelKind:  # noqa: ANN401 - any record that carries a tag
+    """Return the kind of a thing: a bin that is a bag is a bag."""
+    table = shop.shelves[type(record)].table
+    bag = getattr(record, "kind", "") == BAG
+    return next(kind for kind in KINDS.values() if kind.table == table and (kind.layout == BAG) is bag)
+
+
+def lacks(shop: Shop, record: Any) -> bool:  # noqa: ANN401 - any record that carries a tag
+    """Return whether a thing is here and has no label that came out well."""
+    kind = kind_of(shop, record)
+    return not shop.labels.has(kind.table, record.id) and kind.here(shop, record)
+
+
+def lacking(shop: Shop, kind: LabelKind, build: Build | None = None) -> tuple[Any, ...]:
+    """Return the things of a kind that lack their label, in the order in which they were made.
+
+    Args:
+        shop: The shop.
+        kind: Which.
+        build: Only parts of this build; None for all. Other things belong to no build.
+
+    """
+    has = shop.labels.has
+    return tuple(
+        each
+        for each in of_build(kind.every(shop), build)
+        if not has(kind.table, each.id) and kind.here(shop, each)
+    )
+
+
+def of_build(things: Iterable[Any], build: Build | None) -> Iterator[Any]:
+    """Yield what belongs to a build, and what belongs to none because no thing of its kind does."""
+    return (each for each in things if build is None or getattr(each, "build", build.id) == build.id)

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from shoptui.cli.command import BUILD, JSON, WHO, Command, in_format, typed
 from shoptui.cli.deed_commands import DEEDS
+from shoptui.cli.label_commands import LABELS
 
 FILE = typed("file", type=Path, metavar="FILE")
 
@@ -49,6 +50,7 @@ COMMANDS = (
         ),
     ),
     *DEEDS,
+    *LABELS,
     Command(
         "boxes",
         "report.boxes",

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from shoptui.cli.answering import done_or_not
 from shoptui.cli.named import part_of, person_of
 from shoptui.cli.opening import build_of, opened, terminal_name
+from shoptui.cli.progress import under_way
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Question, Said
@@ -46,6 +47,22 @@ def _reply(question: Question, chosen: Iterator[int], *, yes: bool) -> Callable[
     if question.choices and (number := next(chosen, None)) is not None:
         return question.choices[number - 1].take if number <= len(question.choices) else None
     return question.yes if yes else None
+
+
+def worked(answer: Answer) -> Answer:
+    """Do the work that an answer says is to be done, and return the true answer; any other as it is.
+
+    Raises:
+        KeyboardInterrupt: It was stopped; with the words.
+
+    """
+    if answer.work is None:
+        return answer
+    with under_way("Nothing changed.") as shown:
+        answer = answer.work.at_once()
+    if not shown.goes_on and answer.said is Said.STOP:
+        raise KeyboardInterrupt(answer.text)
+    return answer
 
 
 def do_with_part(arguments: argparse.Namespace, job: Callable[[At, Part], Answer]) -> int:

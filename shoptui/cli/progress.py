@@ -21,7 +21,7 @@ ECHO = "^C"
 
 
 @contextmanager
-def under_way(unchanged: str) -> Iterator[None]:
+def under_way(unchanged: str) -> Iterator["Shown"]:
     """Show how far the work within is; Ctrl+C stops it before its next step, never in the middle of one.
 
     When the last step is done it is too late to stop: the work is then finished, and its result said. A
@@ -34,18 +34,18 @@ def under_way(unchanged: str) -> Iterator[None]:
         KeyboardInterrupt: It was stopped; with the words.
 
     """
-    shown = _Shown()
+    shown = Shown()
     try:
         with _asked_to_stop(shown), telling(shown):
-            yield
+            yield shown
     except StoppedError as error:
         raise KeyboardInterrupt(f"Stopped. {unchanged}") from error
     finally:
         shown.clear()
 
 
-class _Shown:
-    """One line that is written over itself, on a terminal only."""
+class Shown:
+    """One line that is written over itself, on a terminal only; `goes_on` until somebody asked to stop."""
 
     def __init__(self) -> None:
         self.goes_on = True
@@ -53,6 +53,7 @@ class _Shown:
         self._width = 0
 
     def __call__(self, doing: str, at: int, all_: int) -> bool:
+        """Show how far it is, and return whether it goes on."""
         if (now := monotonic()) >= self._next and sys.stderr.isatty():
             self._next = now + SHOWN_EVERY
             self._write(f"{doing}: {at} of {all_}. Ctrl+C stops it.")
@@ -73,7 +74,7 @@ class _Shown:
 
 
 @contextmanager
-def _asked_to_stop(shown: _Shown) -> Iterator[None]:
+def _asked_to_stop(shown: Shown) -> Iterator[None]:
     def asked(_number: int, _frame: FrameType | None) -> None:
         if not shown.goes_on:
             raise KeyboardInterrupt

@@ -1,6 +1,7 @@
 """What an argument can be: a moment, a day, a number of pieces."""
 
 import argparse
+import re
 from collections.abc import Callable
 from datetime import date, datetime, time
 from typing import TypeVar
@@ -78,3 +79,15 @@ def _read(reader: Callable[[str], V], text: str) -> V:
         return reader(text)
     except cells.CellError as error:
         raise argparse.ArgumentTypeError(str(error).removesuffix(".")) from None
+
+
+def millimetres(text: str) -> float:
+    """Return a measured length in mm, with a point or a comma.
+
+    >>> millimetres("147,5")
+    147.5
+    """
+    plain = text.strip().removesuffix("mm").strip().replace(",", ".")
+    if not re.fullmatch(r"-?\d{1,4}(\.\d{1,3})?", plain, re.ASCII):
+        raise argparse.ArgumentTypeError(f"millimetres such as 147.5 were expected, not {inert(text)}")
+    return float(plain)

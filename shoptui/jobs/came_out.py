@@ -49,7 +49,7 @@ def came_out(at: At, run: LabelRun, number: int | None = None) -> Answer:
     upto = run.last if number is None else number
     if upto != 0 and not run.first <= upto <= run.last:
         expected = f"A label from {run.first} to {run.last}, or 0 for none, was expected; {upto} came."
-        return stop(f"{expected} Nothing changed.", kind="labels", subject=run.id)
+        return stop(f"{expected} Nothing changed.", kind="labels")
     with at.doing() as tx:
         run = at.shop.label_runs.get(run.id)
         if run.withdrawn:

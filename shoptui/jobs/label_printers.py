@@ -20,6 +20,9 @@ from shoptui.labels.stock import Stock, read_stock, stock_names
 from shoptui.labels.test_page import correction_from, draw_test_page, ruler_lengths, ruler_start
 from shoptui.store.shop import Shop
 
+OWN = "labels"
+"""Folder in the shop's folder, with folders `stock` and `layouts` in it."""
+
 USUAL = "sheet-a4-3x10-70x29.7"
 USUAL_STOCK = {
     "bin": "sheet-a4-2x8-95x34",
@@ -35,7 +38,7 @@ _NEAR = 0.4
 
 def own_labels(shop: Shop) -> Path | None:
     """Return the folder with the shop's own stock and layouts, None where it has none."""
-    folder = shop.database.folder / "labels"
+    folder = shop.database.folder / OWN
     return folder if folder.is_dir() else None
 
 
@@ -90,7 +93,7 @@ def print_test_page(at: At, stock: str, onto: Onto) -> Answer:
             return stopped(outcome)
         return done(
             f"{outcome.said} Measure the rulers: {across} mm across and {down} mm down are right, their zero "
-            f"{left:g} mm from the left edge and {top:g} mm from the top. Then say what you measured.",
+            f"{left:g} mm from the left edge and {top:g} mm from the top.",
             kind="labels",
         )
 

@@ -20,7 +20,7 @@ from shoptui.jobs.label_output import Onto, Outcome, notes_words, output
 from shoptui.jobs.label_printers import choice_of, choices_with, correction_of, own_labels, stock_named
 from shoptui.jobs.label_words import blank_label, command_label
 from shoptui.labels.errors import LabelError
-from shoptui.labels.files import Progress, Written, write_labels
+from shoptui.labels.files import Progress, Written, file_kind, write_labels
 from shoptui.labels.layout import Label
 from shoptui.labels.sheets import Job
 from shoptui.store.command_tags import command_tags
@@ -81,12 +81,9 @@ def print_again(at: At, run: LabelRun, number: int, onto: Onto) -> Answer:
         onto: As for any printing; what it was printed on where no stock is said. Its copies are the run's.
 
     """
-    if not run.first <= number <= run.last:
-        return stop(
-            f"A label from {run.first} to {run.last} to print again from was expected; {number} came.",
-            kind="labels",
-            subject=run.id,
-        )
+    if not 1 <= number <= run.last:
+        words = f"A label from 1 to {run.last} to print again from was expected; {number} came."
+        return stop(words, kind="labels")
     new = replace(run, id=0, first=number, came=None)
     return _print(at, new, replace(onto, stock=onto.stock or run.stock, copies=run.copies), before=run)
 
@@ -106,9 +103,11 @@ def _job(shop: Shop, run: LabelRun, onto: Onto) -> Job:
     """Return what is to be drawn.
 
     Raises:
-        LabelError: The stock, or where to begin on it, is none.
+        LabelError: The stock, where to begin on it, or the kind of file is none.
 
     """
+    if onto.file is not None:
+        file_kind(onto.file)
     stock = stock_named(shop, onto.stock or choice_of(shop, run.kind).stock)
     return Job(
         labels_of(shop, run),
@@ -168,8 +167,9 @@ def _written_down(at: At, run: LabelRun, onto: Onto, before: LabelRun | None, ou
         if before is not None:
             tx.change(before, came=run.first - 1)
         run = tx.change(run, to=outcome.to) if run.id else tx.add(replace(run, to=outcome.to))
-        choice = replace(choice_of(at.shop, run.kind), stock=run.stock, queue=onto.queue or "")
-        tx.change_settings(label_choices=choices_with(at.shop.settings, choice))
+        if not outcome.trouble:
+            choice = replace(choice_of(at.shop, run.kind), stock=run.stock, queue=onto.queue or "")
+            tx.change_settings(label_choices=choices_with(at.shop.settings, choice))
     said = f"{outcome.trouble or outcome.said} Stock: {run.stock}."
     words = " ".join(filter(None, (said, notes_words(outcome.written))))
     return (stop if outcome.trouble else done)(words, kind="labels", subject=run.id)

@@ -51,9 +51,7 @@ def write_labels(job: Job, path: Path, progress: Progress | None = None) -> Writ
 
 def write_pages(drawn: Iterable[Page], count: int, path: Path) -> Written:
     """Write pages likewise, `count` of them."""
-    kind = path.suffix.lower()
-    if kind not in KINDS:
-        raise WritingError(f"A name that ends in {', '.join(KINDS)} was expected; {inert(path.name)} came.")
+    kind = file_kind(path)
     labels, notes = [0], dict[str, None]()
     seen = _seen(drawn, labels, notes)
     if kind == ".pdf" or count == 1:
@@ -77,6 +75,18 @@ def write_pages(drawn: Iterable[Page], count: int, path: Path) -> Written:
             with suppress(OSError):
                 part.unlink()
     return Written(tuple(paths), labels[0], tuple(notes))
+
+
+def file_kind(path: Path) -> str:
+    """Return what a file of this name is: one of `KINDS`.
+
+    Raises:
+        WritingError: None of them.
+
+    """
+    if (kind := path.suffix.lower()) not in KINDS:
+        raise WritingError(f"A name that ends in {', '.join(KINDS)} was expected; {inert(path.name)} came.")
+    return kind
 
 
 def _watched(drawn: Iterator[Page], count: int, progress: Progress | None) -> Iterator[Page]:

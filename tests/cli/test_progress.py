@@ -16,14 +16,14 @@ def interrupted(monkeypatch):
     """Press Ctrl+C in a step of some work."""
 
     def press(doing, step):
-        told = progress._Shown.__call__
+        told = progress.Shown.__call__
 
         def at_that_step(self, what, at, all_):
             if (what, at) == (doing, step):
                 os.kill(os.getpid(), signal.SIGINT)
             return told(self, what, at, all_)
 
-        monkeypatch.setattr(progress._Shown, "__call__", at_that_step)
+        monkeypatch.setattr(progress.Shown, "__call__", at_that_step)
 
     return press
 

@@ -78,12 +78,12 @@ def contradictions(shop: Shop, needs: tuple[Need, ...]) -> Iterator[tuple[Part, 
     of_part: dict[int, dict[Condition, int]] = {}
     for need in needs:
         for part, asks in asked(shop, need):
-            wants = pieces_needed(asks, part, dict(shop.book.places(part.id)))
+            wants = pieces_needed(asks, part, shop.book.places(part.id))
             conditions = of_part.setdefault(part.id, {})
             conditions[need.condition] = max(wants, conditions.get(need.condition, 0))
     for number, conditions in of_part.items():
         part = shop.parts.get(number)
-        every = pieces_needed(Need(Condition.ON_HAND, part=number), part, dict(shop.book.places(number)))
+        every = pieces_needed(Need(Condition.ON_HAND, part=number), part, shop.book.places(number))
         found = list(conditions)
         for place, one in enumerate(found):
             for other in found[place + 1 :]:

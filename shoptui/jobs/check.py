@@ -91,20 +91,24 @@ def _moves(shop: Shop) -> Iterator[Problem]:
     transactions = shop.database.documents("transactions")
     boxes_known = {document["code"] for document in shop.database.documents("boxes").values()}
     told: set[Reference] = set()
+    looked_at: set[tuple[object, object]] = set()
     for number, document in shop.database.documents("moves").items():
-        move = move_of(document)
+        source, target = document["from"], document["to"]
         if document["transaction"] not in transactions:
             what = f"it belongs to transaction {document['transaction']}, which is not there"
             yield Problem(f"move {number}", what, _RESTORE)
-        if move.qty < 1:
-            yield Problem(f"move {number}", f"it moves {move.qty} pieces", _RESTORE)
-        for table, record in move_references(move):
+        if document["qty"] < 1:
+            yield Problem(f"move {number}", f"it moves {document['qty']} pieces", _RESTORE)
+        ends = {("part", document["part"]), (source[0], source[1]), (target[0], target[1])} - looked_at
+        looked_at |= ends  # most moves point where others did
+        for table, record in move_references(move_of(document)) if ends else ():
             if record not in shop.database.documents(table) and (table, record) not in told:
                 told.add((table, record))
                 what = f"it points at {_one(table)} {record}, which is not there"
                 yield Problem(f"move {number}", what, _RESTORE)
-        if move.ref and move.ref not in boxes_known:
-            yield Problem(f"move {number}", f"its box {inert(move.ref)} is not there", _RESTORE)
+        ref = document.get("ref")
+        if ref and ref not in boxes_known:
+            yield Problem(f"move {number}", f"its box {inert(ref)} is not there", _RESTORE)
 
 
 def _edits(shop: Shop) -> Iterator[Problem]:

@@ -9,7 +9,7 @@ from shoptui.cli.opening import build_of, opened, terminal_name
 from shoptui.cli.progress import under_way
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Part
-from shoptui.jobs.answers import Answer, Question, Said
+from shoptui.jobs.answers import Answer, Question, Said, Work
 from shoptui.jobs.at import At
 
 Job = Callable[[At], Answer]
@@ -56,7 +56,7 @@ def worked(answer: Answer) -> Answer:
         KeyboardInterrupt: It was stopped; with the words.
 
     """
-    if answer.work is None:
+    if not isinstance(answer.work, Work):
         return answer
     with under_way("Nothing changed.") as shown:
         answer = answer.work.at_once()

@@ -53,12 +53,24 @@ class Work:
         run: Does it, in any thread; what it is given is told how far it is of how much, and returns whether
             to go on.
         finish: Given what that returned, writes it down and answers, in the shop's own thread.
+        unit: In what it is said how far it is: `MB`; empty where that is clear from the words.
+        in_unit: How many of what is counted are one of that.
+
+    >>> copying = Work("Copying", lambda go_on: None, done, "MB", 1_000_000)
+    >>> copying.far(50_000_000, 199_000_001)
+    '50 of 200 MB'
 
     """
 
     words: str
     run: "Callable[[Callable[[int, int], bool]], Any]"
     finish: "Callable[[Any], Answer]"
+    unit: str = ""
+    in_unit: int = 1
+
+    def far(self, done: int, all_: int) -> str:
+        """Return how far it is, as one says it."""
+        return f"{done // self.in_unit} of {-(-all_ // self.in_unit)} {self.unit}".rstrip()
 
     def at_once(self) -> "Answer":
         """Do it here and now; whoever listens for steps is told how far it is."""

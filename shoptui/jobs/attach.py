@@ -67,6 +67,8 @@ def attach(at: At, record: Owner, path: str, *, note: str = "") -> Answer:
         f"Copying {inert(source.name, 60)}",
         partial(_kept, at.shop.database.folder, source),
         lambda kept: _written_down(at, record, kept, note),
+        "MB",
+        1_000_000,
     )
     try:
         big = source.stat().st_size > BIG

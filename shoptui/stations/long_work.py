@@ -51,7 +51,7 @@ class LongWork:
             task = asyncio.create_task(asyncio.to_thread(work.run, go_on))
             try:
                 while not (await asyncio.wait({task}, timeout=SHOWN_EVERY))[0]:
-                    answer = self._say_far(answer, work, _megabytes(*far))
+                    answer = self._say_far(answer, work, work.far(*far))
             finally:
                 # The program may be closing: a thread that nobody waits for must not hold it up.
                 stopped.set()
@@ -88,12 +88,3 @@ class LongWork:
 
     def _say_far(self, answer: Answer, work: Work | Steps, far: str) -> Answer:
         return self._app.talk.say_instead(answer, f"{work.words}, {far}. Escape stops it.")
-
-
-def _megabytes(done: int, all_: int) -> str:
-    """Say how far the copying of a file is.
-
-    >>> _megabytes(50_000_000, 200_000_000)
-    '50 of 200 MB'
-    """
-    return f"{done // 1_000_000} of {-(-all_ // 1_000_000)} MB"

@@ -35,6 +35,7 @@ class Question:
         accepts: What another scan or typed line may answer; it returns None for what is no answer, and the
             question is then dropped, with words.
         words: What typed words may answer that stand for nothing here: a note, a file's path.
+        again: Whether the same scan again says yes: not where it may be misread, and then is so twice.
 
     """
 
@@ -42,6 +43,7 @@ class Question:
     choices: tuple[Choice, ...] = ()
     accepts: "Callable[[str], Answer | None] | None" = None
     words: "Callable[[str], Answer | None] | None" = None
+    again: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,6 +133,11 @@ class Answer:
     field: str = ""
     card: str = ""
     work: Work | Steps | None = None
+
+    @property
+    def asks(self) -> bool:
+        """Whether it waits for an answer; what is done or stopped can at most be carried on."""
+        return self.question is not None and self.said in (Said.QUESTION, Said.UNKNOWN)
 
     def of(self, kind: str, code: str) -> "Answer":
         """Return the answer with what was scanned, where it does not say so itself."""

@@ -162,7 +162,7 @@ def _change(
     words = _change_words(form, sense, now, changes)
     tx.say(words)
     tx.enter(form.moves(sense, now, after))
-    tx.change(now, **changes)
+    after = tx.change(now, **{**form.follows(now, after), **changes})
     said = f"{words[0].upper()}{words[1:]}.{_after_words(form, after)}"
     return done(said, kind=form.one, subject=now.id)
 

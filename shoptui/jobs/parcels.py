@@ -1,6 +1,7 @@
 """Boxes at the door: opened, also at two terminals at once, and made for a parcel that nobody knew."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
@@ -190,17 +191,35 @@ def new_box(at: At, orders: tuple[Order, ...], *, tracking: str = "", tag: str =
 
 
 def unknown_parcel(at: At, tracking: str, form: str, *, tag: str = "") -> Answer:
-    """Ask which order a parcel belongs to whose number nobody knows."""
+    """Ask which order a parcel belongs to whose number nobody knows.
+
+    A typed order number that nobody knows is asked for again: it is not taken for the parcel's.
+    """
 
     def order_of(text: str) -> Answer | None:
         match = _order_named(at, text)
         return None if match is None else new_box(at, (match,), tracking=tracking, tag=tag)
 
-    return Answer(
+    def no_order(text: str) -> Answer | None:
+        if inert(text) == inert(tracking):
+            return None
+        return replace(
+            asked, text=f"No order is called {inert(text)}. {_which_order(tracking or shown(tag))}"
+        )
+
+    asked = Answer(
         Said.QUESTION,
-        f"No box has this {form}. Scan or type its order number; or Enter: a parcel without an order.",
-        question=Question(yes=lambda: new_box(at, (), tracking=tracking, tag=tag), accepts=order_of),
+        f"No box has this {form}. {_which_order('')}",
+        question=Question(
+            yes=lambda: new_box(at, (), tracking=tracking, tag=tag), accepts=order_of, words=no_order
+        ),
     )
+    return asked
+
+
+def _which_order(parcel: str) -> str:
+    its = f"Parcel {inert(parcel)}: scan or type its" if parcel else "Scan or type its"
+    return f"{its} order number. Enter: no order is known, each thing in it is asked about."
 
 
 def _order_named(at: At, text: str) -> Order | None:

@@ -6,13 +6,15 @@ from shoptui.domain import vin
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Bin, Build, Person, Supplier, Wrench
 from shoptui.jobs import ask_for
-from shoptui.jobs.ask_for_records import code
+from shoptui.jobs.ask_for_records import code, old_names
+from shoptui.jobs.at import shown
 from shoptui.jobs.import_cells import ODOMETER_UNITS, odometer, vehicle_number
 from shoptui.jobs.order_fields import ORDER
 from shoptui.jobs.part_fields import PART
 from shoptui.jobs.put_away import bin_name
 from shoptui.jobs.record_form import RecordForm
 from shoptui.jobs.whole_record import supplier_refused, wrench_refused
+from shoptui.store.shelves import short
 
 
 def _named(record: Any) -> str:  # noqa: ANN401 - a record with a name
@@ -94,6 +96,20 @@ WRENCH = RecordForm(
     wrench_refused,
 )
 
+
+def _old_names(before: Bin, after: Bin) -> dict[str, tuple[str, ...]]:
+    """Keep the name that stands on a bin's sticker: nobody writes all of them anew when a rack is renamed."""
+    if before.code in (after.code, before.tag):
+        return {}
+    names = dict.fromkeys((*before.old_names, before.code))
+    return {"old_names": tuple(name for name in names if short(name) != short(after.code))}
+
+
+def _stickers(bin_: Bin) -> str:
+    names = ", ".join(map(shown, bin_.old_names))
+    return f"A sticker that says {names} still means it." if names else ""
+
+
 BIN = RecordForm(
     Bin,
     "bin",
@@ -103,8 +119,11 @@ BIN = RecordForm(
         ask_for.choice("kind", "Kind", ("rack bin", "drawer", "bag", "bench")),
         ask_for.text("words", "Where it stands", "such as rack B, shelf 4; may be empty"),
         ask_for.text("room", "Room"),
+        old_names(),
     ),
     bin_name,
+    follows=_old_names,
+    note=_stickers,
 )
 
 FORMS: dict[type, RecordForm] = {

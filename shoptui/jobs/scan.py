@@ -81,7 +81,7 @@ class Scanning:
         """
         self.shop.refresh()
         open_ = self.question
-        if open_ is not None and open_.said is Said.DONE and self.station != self._asked_at:
+        if open_ is not None and not open_.asks and self.station != self._asked_at:
             # An offer belongs to the station that made it.
             open_ = self.question = None
         if open_ is not None and open_.question is not None:
@@ -90,7 +90,7 @@ class Scanning:
                 return self._keep(answer, text)
         self.question = None
         answer = self._ask_twice(text, count) if twice else self._meaning(text, count, typed=typed)
-        if open_ is not None and open_.said is not Said.DONE and answer.kind != "command":
+        if open_ is not None and open_.asks and answer.kind != "command":
             answer = replace(answer, text=f"{answer.text} (The question before was dropped.)")
         return self._keep(answer, text)
 
@@ -164,7 +164,7 @@ class Scanning:
         if command is not None and command.word in ("yes", "no"):
             answer = self._agreed(open_) if command.word == "yes" else stop("Dropped; nothing changed.")
             return replace(answer, kind="command")
-        if question.yes is not None and inert(text) == open_.code:
+        if question.yes is not None and question.again and inert(text) == open_.code:
             return self._agreed(open_)
         if typed and _is_row(text) and 1 <= int(text) <= len(question.choices):
             picked = question.choices[int(text) - 1].take()
@@ -173,12 +173,15 @@ class Scanning:
         # A scanned number is a code, never a row. What stands for something is never a note.
         accepts = None if _is_row(text) and not typed else question.accepts
         reply = accepts(text) if accepts else None
-        if reply is None and question.words is not None and typed and taken_for(self.at, text) == "words":
+        if reply is None and question.words is not None and typed and self._stands_for_nothing(text):
             reply = question.words(text)
         if reply is None:
             return None
         code = open_.code if reply.question is not None else inert(text)
         return replace(reply, kind=taken_for(self.at, text), code=code)
+
+    def _stands_for_nothing(self, text: str) -> bool:
+        return not _is_row(text) and taken_for(self.at, text) in ("words", "number")
 
     def _ask_twice(self, text: str, count: int) -> Answer:
         return Answer(

@@ -256,6 +256,46 @@ def test_one_of_two_goes_on_when_the_other_opens_another_box(made):
     assert (box.open_at, box.also_at) == ("cart", ())
 
 
+def test_a_mistyped_order_number_is_not_taken_for_the_parcels(made):
+    door = made.scans("receiving")
+    door.take("PARCEL-Z9")
+    for slip in ("1O43", "99999", "1O43"):
+        answer = door.typed(slip)
+        assert answer.said == "unknown"
+        assert answer.text.startswith(f"Nor {slip}. A new parcel: scan or type its order number")
+    assert "New box" in door.typed("1043").text
+    assert door.at.box.tracking == ("PARCEL-Z9",)
+    assert door.take("PARCEL-Z9").kind == "box"
+
+
+def test_a_parcels_number_stays_asked_about_through_slips(made):
+    door = made.scans("receiving")
+    door.take("RR123456785GB")
+    asked = door.typed("l043")
+    assert asked.text == (
+        "No order is called l043. Parcel RR123456785GB: scan or type its order number. "
+        "Enter: no order is known, each thing in it is asked about."
+    )
+    assert "New box" in door.take("1043").text
+    assert door.at.box.tracking == ("RR123456785GB",)
+
+
+@pytest.mark.parametrize("reply", ["Enter", "No  Order"])
+def test_a_parcel_of_no_known_order_asks_about_what_is_in_it(made, reply):
+    door = made.scans("receiving")
+    assert "Enter: no order is known" in door.take("PARCEL-Z9").text
+    assert door.take("PARCEL-Z9").said == "unknown", "what was misread once is misread twice"
+    opened = door.yes() if reply == "Enter" else door.typed(reply)
+    assert "without an order, open." in opened.text
+    assert door.at.box.tracking == ("PARCEL-Z9",)
+    assert "on no open order" in door.take(made.foreign.tag).text
+    door.yes()
+    assert made.count(made.foreign, State.HELD) == 1
+    assert "or the words “no order”" in door.take("PARCEL-Z10").text
+    assert door.yes().said == "unknown", "one Enter too many lays no open box aside"
+    assert "without an order, open." in door.typed("no order").text
+
+
 def test_an_unknown_parcel(made):
     door = made.scans("receiving")
     asked = door.take("RR123456785GB")

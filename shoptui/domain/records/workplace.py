@@ -25,7 +25,10 @@ class Build:
 
 @dataclass(frozen=True, slots=True)
 class Bin:
-    """One place to put things; `kind` is rack bin, drawer, bag or bench."""
+    """One place to put things; `kind` is rack bin, drawer, bag or bench.
+
+    `old_names` were its short names before: they still stand on stickers, so they still mean it.
+    """
 
     id: int
     code: str
@@ -33,6 +36,7 @@ class Bin:
     words: str = ""
     kind: str = "rack bin"
     room: str = ""
+    old_names: tuple[str, ...] = ()
     withdrawn: bool = False
 
 

@@ -8,7 +8,7 @@ from shoptui.cli.answering import scanned
 from shoptui.cli.named import person_of
 from shoptui.cli.opening import CannotDoError, build_of, opened, terminal_name
 from shoptui.domain.inert import inert
-from shoptui.jobs.answers import Answer, Said, stop
+from shoptui.jobs.answers import Answer, Said, Work, stop
 from shoptui.jobs.scan import Scanning
 from shoptui.store.errors import StoreError
 
@@ -53,7 +53,17 @@ def _take(scanning: Scanning, line: bytes) -> Answer:
         )
         return stop(words, kind="unknown", code=inert(line.decode("utf-8", "replace")))
     try:
-        return scanning.line(text)
+        return _worked(scanning, scanning.line(text))
     except StoreError as error:
         scanning.drop()
         return stop(str(error), kind="store", code=inert(text))
+
+
+def _worked(scanning: Scanning, answer: Answer) -> Answer:
+    """Do at once what the screens do beside everything else; the next line answers what it asks then."""
+    if not isinstance(answer.work, Work):
+        return answer
+    true = answer.work.at_once().of(answer.kind, answer.code)
+    if true.question is not None:
+        scanning.asked(true)
+    return true

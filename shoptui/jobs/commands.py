@@ -10,6 +10,7 @@ from shoptui.jobs.box_list import WRONG
 from shoptui.jobs.close_box import close_box, short
 from shoptui.jobs.corner import corner
 from shoptui.jobs.lift_card import TURNS, ask_card
+from shoptui.jobs.print_lacking import print_said
 from shoptui.jobs.racks import count_said, done_said
 from shoptui.jobs.substitute import substitute
 from shoptui.jobs.undo import undo
@@ -77,5 +78,6 @@ _COMMANDS: dict[str, Callable[[At], Answer]] = {
     "undo": undo,
     "done": _done,
     "count": count_said,
+    "print": print_said,
     **{verb: partial(_turn_card, verb) for verb in TURNS},
 }

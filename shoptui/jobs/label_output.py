@@ -19,6 +19,9 @@ NOTES = 3
 LONGEST_PATH = 300
 USUAL_QUEUE = "the usual queue"
 
+NO_KEEPING = "shoptui-labels-"
+"""How folders begin whose files were only made for the queue."""
+
 Write = Callable[[Path, Progress], Written]
 """Writes a file of that name, telling how far it is."""
 
@@ -82,7 +85,7 @@ def _out(name: str, onto: Onto, write: Write, progress: Progress) -> Outcome:
     folder = None
     try:
         if onto.file is None:
-            folder = Path(tempfile.mkdtemp(prefix="shoptui-labels-"))
+            folder = Path(tempfile.mkdtemp(prefix=NO_KEEPING))
         path = onto.file or (folder or Path()) / f"{name}.pdf"
         written = write(path, progress)
     except (LabelError, OSError) as error:

@@ -155,7 +155,14 @@ def _write(job: Job, path: Path, progress: Progress) -> Written:
 def _made(at: At, run: LabelRun, onto: Onto) -> LabelRun:
     """Return a run with what it is printed on, and when and where."""
     stock = onto.stock or choice_of(at.shop, run.kind).stock
-    return replace(run, stock=stock, copies=onto.copies, printed=at.shop.clock(), terminal=at.terminal)
+    return replace(
+        run,
+        stock=stock,
+        copies=onto.copies,
+        start=onto.start,
+        printed=at.shop.clock(),
+        terminal=at.terminal,
+    )
 
 
 def _written_down(at: At, run: LabelRun, onto: Onto, before: LabelRun | None, outcome: Outcome) -> Answer:

@@ -10,10 +10,12 @@ from shoptui.domain.records import Box, Order
 from shoptui.domain.shoots import Shoot
 from shoptui.jobs.at import name_and_code, shown
 from shoptui.jobs.box_list import due_day, expected_in
+from shoptui.jobs.came_out import open_runs
 from shoptui.jobs.cores import CoreState, core_words, open_cores, piece_of
 from shoptui.jobs.missing import NEXT, MissingReport, NoShootError, find_shoot, missing
 from shoptui.jobs.order import OUTSIDE
 from shoptui.jobs.place_words import order_name
+from shoptui.jobs.print_lacking import lacking_words
 from shoptui.jobs.today_line import NOTE, READY, SOON, URGENT, WARNING, TodayLine
 from shoptui.jobs.today_parts import part_lines
 from shoptui.store.shop import Shop
@@ -31,7 +33,18 @@ def today_lines(shop: Shop, day: date) -> tuple[TodayLine, ...]:
         *_outside_work(shop, day),
         *_cores(shop, day),
         *part_lines(shop, day),
+        *_labels(shop),
     )
+
+
+def _labels(shop: Shop) -> Iterator[TodayLine]:
+    """Say what lacks its label, and what was printed of which nobody has said how it came out."""
+    lack = lacking_words(shop)
+    runs = len(open_runs(shop))
+    if not lack:
+        return
+    told = f"; printed, but not said how it came out: {runs}" if runs else ""
+    yield TodayLine("labels", f"lacking: {lack}{told}", "labels", 0)
 
 
 def _filming(shop: Shop, day: date) -> Iterator[TodayLine]:

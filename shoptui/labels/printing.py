@@ -14,6 +14,11 @@ SECONDS = 30
 _LONGEST = 300
 
 
+def can_print() -> bool:
+    """Return whether the system has print queues at all."""
+    return shutil.which("lp") is not None
+
+
 def queues() -> tuple[str, ...]:
     """Return the names of the queues; none where the system has no queues."""
     if shutil.which("lpstat") is None:
@@ -38,7 +43,7 @@ def send(path: Path, queue: str = "") -> str:
     """
     lies = f"The file lies at {inert(str(path), _LONGEST)}"
     by_hand = f"{lies}; open it and print it at its actual size, not fitted to the page."
-    if shutil.which("lp") is None:
+    if not can_print():
         raise PrintingError(f"This computer has no print queue that the program could use. {by_hand}")
     named = ("-d", queue) if queue else ()
     try:

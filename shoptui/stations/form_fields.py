@@ -39,6 +39,8 @@ class FormFields(Shell[bool]):
         quiet("down", "go(1)", "Down", "The field below", "form.down", NAME_KEYS),
     ]
     AUTO_FOCUS = "Input, LinesEntry"
+    SAVE_WORDS: ClassVar[str] = "Save"
+    """What the button says that does what the form is for."""
 
     def __init__(self, title: str, fields: tuple[Field, ...], about: str) -> None:
         super().__init__()
@@ -69,7 +71,7 @@ class FormFields(Shell[bool]):
                 if isinstance(entry, NameInput):
                     yield entry.offered
             with Horizontal(classes="buttons"):
-                yield Button("Save", id="save", compact=True, variant="primary")
+                yield Button(self.SAVE_WORDS, id="save", compact=True, variant="primary")
                 yield Button("Back", id="leave", compact=True)
         yield Static("", classes="hint", markup=False)
 

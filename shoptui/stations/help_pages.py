@@ -21,6 +21,7 @@ class Page:
 
 
 _TAGS = ("undo, yes, no", "the command tags do the same as the keys")
+_PRINT = ("print", "prints the labels that things lack, of all kinds, and asks how they came out")
 _BADGE = ("a badge", "says who is at this terminal")
 _VEHICLE = ("a vehicle", "sets this terminal's build")
 _UNKNOWN = ("a new code", "is learned for the part whose own tag is scanned next")
@@ -34,6 +35,7 @@ _ELSEWHERE = (
     _BADGE,
     _VEHICLE,
     ("a wrench", "says what it can, and whether it may be used"),
+    _PRINT,
     _TAGS,
 )
 
@@ -67,6 +69,7 @@ PAGES: dict[str, Page] = {
             ("substitute", "something came instead of a line: held until the lead accepts it on Parts"),
             ("short", "the rest did not come: it stays ordered, or the supplier will not send it"),
             ("done", "closes the box and says what is still to come"),
+            ("print", "prints the labels that the open box, its parts and their bins lack"),
             _BADGE,
             _VEHICLE,
             _TAGS,
@@ -98,6 +101,7 @@ PAGES: dict[str, Page] = {
             ("assemble", "likewise: the next scan is the part that it is built into"),
             ("done", "lays the card aside"),
             _UNKNOWN,
+            _PRINT,
             _BADGE,
             _VEHICLE,
             _TAGS,
@@ -147,6 +151,9 @@ PAGES: dict[str, Page] = {
             ("racks.new", "makes a bin, a drawer or a bag"),
             ("racks.edit", "renames the bin, or says where it stands now"),
             ("racks.withdraw", "takes the empty bin off the list"),
+            ("racks.rows", "makes all bins of a rack: “rack 3, A to F, 1 to 8”; then prints their labels"),
+            ("racks.print", "prints the label of the bin, of all on the list, or of all that lack one"),
+            ("racks.look", "shows the label and its tag, which can be scanned off the glass"),
             ("undo", "in a count, takes back what was counted last"),
             ("Escape", "from the card to the bin, from the bin to all bins; a count stays open"),
         ),
@@ -161,6 +168,8 @@ PAGES: dict[str, Page] = {
             ("parts.send_out", "sends it to an outside shop"),
             ("parts.next", "what becomes of it: open, hold, release, take back, cancel, gone"),
             (" ", "with a number typed before it: of that many pieces"),
+            ("parts.print", "prints its label, those of all on the list, or of all that lack one"),
+            ("parts.look", "shows the label and its tag, which can be scanned off the glass"),
             ("parts.edit", "changes what the list says of the part, its kit and order of work too"),
             ("parts.add", "adds a part that has no code"),
             ("parts.orders", "all orders, the part's last one first: lines, days, what they cost beside"),
@@ -176,6 +185,8 @@ PAGES: dict[str, Page] = {
         (
             ("Enter", "does what the line says; in a list of records, opens the form of the row"),
             (" ", "there the keys at the foot make a new one and show its card: who changed what"),
+            (" ", "they print badges, and labels of vehicles and wrenches, or show them on the glass"),
+            ("setup.labels", "what lacks a label, blank tags, the page of commands; the printers"),
             ("setup.check", "checks the whole store"),
             ("setup.scanner", "shows what the scanner sends"),
             ("Escape", "from the card to the lines"),

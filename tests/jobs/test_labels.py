@@ -288,7 +288,7 @@ def test_a_bag_says_what_is_in_it(made):
 
 def test_the_page_of_commands(made, pdf):
     at = made.at("office")
-    assert through(print_commands(at, pdf)).text.startswith("22 labels in ")
+    assert through(print_commands(at, pdf)).text.startswith("23 labels in ")
     assert "KYES22M" in [label.code for label in labels_of(made.shop, last_run(at))]
 
 

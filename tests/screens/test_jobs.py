@@ -181,7 +181,7 @@ async def test_a_stopped_code_is_learned_only_on_purpose(trial):
 
 async def test_the_store_is_checked(trial):
     async with trial.screens() as hands:
-        await hands.press("f12", "ctrl+k")
+        await hands.press("f12", "ctrl+g")
         assert "sound" in hands.said
 
 
@@ -189,7 +189,7 @@ async def test_other_jobs_come_between_the_steps_of_a_check_and_escape_stops_it(
     monkeypatch.setattr(screen, "checking", lambda _shop: repeat((3, 20)))
     async with trial.screens() as hands:
         await hands.press("f12")
-        await hands.pilot.press("ctrl+k")
+        await hands.pilot.press("ctrl+g")
         assert hands.said == "done: Checking the whole store, 3 of 20. Escape stops it."
         hands.app.talk.later(lambda: done("Done meanwhile."))
         await hands.press("escape")

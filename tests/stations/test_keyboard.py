@@ -48,7 +48,7 @@ def test_a_key_that_does_something_there_already_is_named():
     keyboard = Keyboard(ALL)
     assert "“Remove” (Lift) already" in keyboard.refusal("lift.install", "ctrl+x")
     assert "“Receiving” (everywhere) already" in keyboard.refusal("lift.install", "f3")
-    assert "(Receiving) already" in keyboard.refusal("undo", "ctrl+d")
+    assert "(Receiving) already" in keyboard.refusal("undo", "ctrl+a")
     assert "(everywhere) already" in keyboard.refusal("form.save", "f3")
     assert keyboard.refusal("form.save", "ctrl+r") == ""  # the earlier answers wait until the form is done
     assert keyboard.refusal("lift.install", "ctrl+d") == ""  # Receiving's, and the lift is another screen
@@ -117,7 +117,7 @@ def test_a_file_that_cannot_be_written_changes_nothing(tmp_path):
 def test_sentences_follow_the_keys():
     keyboard = Keyboard(ALL)
     keyboard.change("station.receiving", "f7")
-    keyboard.change("parts.add", "ctrl+k")
+    keyboard.change("parts.add", "ctrl+v")
     assert keyboard.follow("Go to Receiving (F3).") == "Go to Receiving (F7)."
-    assert keyboard.follow("Add a part (Ctrl+N).", "parts") == "Add a part (Ctrl+K)."
+    assert keyboard.follow("Add a part (Ctrl+N).", "parts") == "Add a part (Ctrl+V)."
     assert keyboard.follow("The day after (Ctrl+N).", "filming") == "The day after (Ctrl+N)."

@@ -19,6 +19,7 @@ class LabelRun:
         stock: Name of what they were printed on; empty for a blank tag that was bound.
         copies: Of each label.
         first: Number of the first label that was printed: those before came out well in an earlier run.
+        start: Position on the first sheet where it began, from 1, row by row.
         came: Number of the last label that came out well, 0 if none did; None while nobody has said.
         to: The file or the print queue that they went to.
         printed: Moment.
@@ -36,6 +37,7 @@ class LabelRun:
     stock: str = ""
     copies: int = 1
     first: int = 1
+    start: int = 1
     came: int | None = None
     to: str = ""
     printed: datetime | None = None

@@ -11,6 +11,7 @@ from shoptui.jobs.answers import Answer
 from shoptui.jobs.part_list import PartLine, part_lines
 from shoptui.stations.file_form import file_form
 from shoptui.stations.keys import HERE_KEYS, here, quiet
+from shoptui.stations.labels.screen import look_at_label, print_thing
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
 from shoptui.stations.parts.copy_form import copy_form
@@ -32,9 +33,11 @@ class Parts(CardStation):
         here("ctrl+t", "send_out", "Send out", "Send the part to an outside shop", "parts.send_out"),
         here("ctrl+g", "next", "What next", "Open, hold, release, take back, cancel, gone", "parts.next"),
         here("ctrl+e", "edit", "Edit", "Change what the list says of the part", "parts.edit"),
+        here("ctrl+k", "print", "Print", "Print the part's label, or those of all listed", "parts.print"),
         here("ctrl+n", "add", "Add a part", "Add a part that has no code", "parts.add"),
         here("ctrl+l", "orders", "Orders", "All orders, the part's last one first", "parts.orders"),
         here("ctrl+y", "copy", "Copy a list", "Copy lines from another build's list", "parts.copy"),
+        here("ctrl+d", "look", "Label", "Show the label, to be scanned off the glass", "parts.look"),
         quiet(
             "ctrl+f", "file", "Photo, file", "Keep a photo or a file with the part", "parts.file", HERE_KEYS
         ),
@@ -114,7 +117,7 @@ class Parts(CardStation):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what needs a part."""
-        if action in ("order", "send_out", "next", "edit", "file") and self.is_mounted:
+        if action in ("order", "send_out", "next", "edit", "file", "print", "look") and self.is_mounted:
             return None if self.part is None else True
         return super().check_action(action, parameters)
 
@@ -144,6 +147,18 @@ class Parts(CardStation):
         """Keep a photo or a file with the part under the cursor."""
         if (part := self.part) is not None:
             self.shop_app.push_screen(file_form(self.shop_app.scanning.at, part))
+
+    def action_print(self) -> None:
+        """Print the label of the part under the cursor, or of those listed."""
+        if (part := self.part) is not None:
+            parts = self.shop_app.shop.parts
+            shown = [row.key for row in self.shown_list().shown]
+            print_thing(self, part, [parts.get(key) for key in shown if isinstance(key, int)])
+
+    def action_look(self) -> None:
+        """Show the label of the part under the cursor."""
+        if (part := self.part) is not None:
+            look_at_label(self, part)
 
     def action_orders(self) -> None:
         """List the orders, with the cursor on the last one that the part is on."""

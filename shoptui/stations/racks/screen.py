@@ -15,9 +15,11 @@ from shoptui.jobs.count import bin_counted, counted_so_far, row_counted
 from shoptui.jobs.move_bin import ask_move_all
 from shoptui.jobs.racks import count_bin, count_said
 from shoptui.stations.keys import here
+from shoptui.stations.labels.screen import look_at_label, print_thing
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
 from shoptui.stations.parts.facts import part_facts
+from shoptui.stations.racks.bins_form import rows_form
 from shoptui.stations.racks.rows import (
     BIN_COLUMNS,
     CONTENT_COLUMNS,
@@ -45,8 +47,11 @@ class Racks(CardStation):
         here("ctrl+g", "count", "Count", "Count the bin; then compare with the books", "racks.count"),
         here("ctrl+o", "move_all", "Move all", "Move all that is in the bin into another", "racks.move"),
         here("ctrl+n", "new_bin", "New bin", "Make a bin, a drawer or a bag", "racks.new"),
+        here("ctrl+k", "print", "Print", "Print the label of the bin, or of all listed", "racks.print"),
         here("ctrl+e", "edit_bin", "Edit", "Rename the bin, or say where it stands now", "racks.edit"),
         here("ctrl+x", "withdraw", "Withdraw", "Take the empty bin off the list", "racks.withdraw"),
+        here("ctrl+l", "rows", "Bins in rows", "Make all bins of a rack in one go", "racks.rows"),
+        here("ctrl+d", "look", "Label", "Show the label, to be scanned off the glass", "racks.look"),
     ]
 
     def __init__(self) -> None:
@@ -179,7 +184,7 @@ class Racks(CardStation):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what needs a bin."""
-        if action in ("move_all", "edit_bin", "withdraw") and self.is_mounted:
+        if action in ("move_all", "edit_bin", "withdraw", "print", "look") and self.is_mounted:
             return None if self._meant is None else True
         return super().check_action(action, parameters)
 
@@ -210,6 +215,22 @@ class Racks(CardStation):
         """Rename the bin that is meant, or say where it stands now."""
         if (meant := self._meant) is not None:
             self.shop_app.push_screen(record_form(self._at, meant))
+
+    def action_rows(self) -> None:
+        """Make bins in rows."""
+        self.shop_app.push_screen(rows_form(self.shop_app))
+
+    def action_print(self) -> None:
+        """Print the label of the bin that is meant, or of those listed."""
+        if (meant := self._meant) is not None:
+            shown = (row.key for row in self.shown_list().shown) if self._bin is None else ()
+            bins = self.shop_app.shop.bins
+            print_thing(self, meant, [bins.get(key) for key in shown if isinstance(key, int) and key])
+
+    def action_look(self) -> None:
+        """Show the label of the bin that is meant."""
+        if (meant := self._meant) is not None:
+            look_at_label(self, meant)
 
     def step_back(self) -> None:
         """From the card to the bin, from the bin to the bins."""

@@ -47,5 +47,12 @@ KEYS: tuple[Binding, ...] = (
         HERE_KEYS,
     ),
     here("ctrl+x", "close_box", "Close box", "Close the box, say what is to come", "receiving.close"),
+    here(
+        "ctrl+k",
+        "print",
+        "Labels",
+        "Print the labels that the open box, its parts and their bins lack",
+        "receiving.print",
+    ),
     here("ctrl+a", "all_boxes", "Boxes", "The list of boxes; the open one stays open", "receiving.boxes"),
 )

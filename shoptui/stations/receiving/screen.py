@@ -14,6 +14,7 @@ from shoptui.jobs.box_list import BoxLines, ExpectedLine, box_list, expected_in
 from shoptui.jobs.close_box import close_box
 from shoptui.jobs.commands import AT_THE_DOOR
 from shoptui.jobs.parcels import open_box
+from shoptui.jobs.print_lacking import print_said
 from shoptui.jobs.receive import receive
 from shoptui.stations.file_form import file_form
 from shoptui.stations.list_and_card import ListAndCard
@@ -208,6 +209,10 @@ class Receiving(CardStation):
         if self._box is not None or row is None or not isinstance(row.key, int):
             return self._box
         return self.shop_app.shop.boxes.get(row.key)
+
+    def action_print(self) -> None:
+        """Print the labels that are lacking."""
+        self.shop_app.talk.do(lambda: print_said(self.shop_app.scanning.at))
 
     def action_close_box(self) -> None:
         """Close the open box."""

@@ -14,6 +14,7 @@ from shoptui.jobs.record_forms import FORMS
 from shoptui.jobs.story import story
 from shoptui.stations.card import Fact
 from shoptui.stations.keys import here
+from shoptui.stations.labels.screen import CARRIES_ONE, look_at_label, print_thing
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
 from shoptui.stations.records.record_form import new_form, record_form
@@ -44,6 +45,8 @@ class Records(CardStation):
             "records.hand_over",
         ),
         here("ctrl+o", "card", "Card", "Show the card with its history, or the list again", "records.card"),
+        here("ctrl+k", "print", "Print", "Print its label, or those of all listed", "records.print"),
+        here("ctrl+d", "look", "Label", "Show the label, to be scanned off the glass", "records.look"),
     ]
 
     def __init__(self, kind: type, station: str, first: int = 0) -> None:
@@ -116,10 +119,24 @@ class Records(CardStation):
             app.push_screen(record_form(app.scanning.at, record))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Only a vehicle is handed over."""
+        """Only a vehicle is handed over; not all records carry a label."""
         if action == "hand_over":
             return self._kind is Build and (None if self.is_mounted and self.record is None else True)
+        if action in ("print", "look"):
+            return self._kind in CARRIES_ONE and (None if self.is_mounted and self.record is None else True)
         return super().check_action(action, parameters)
+
+    def action_print(self) -> None:
+        """Print the label of the record under the cursor, or of those listed."""
+        if (record := self.record) is not None:
+            shelf = self.shop_app.shop.shelves[self._kind]
+            shown = [row.key for row in self.shown_list().shown]
+            print_thing(self, record, [shelf.get(key) for key in shown if isinstance(key, int)])
+
+    def action_look(self) -> None:
+        """Show the label of the record under the cursor."""
+        if (record := self.record) is not None:
+            look_at_label(self, record)
 
     def action_hand_over(self) -> None:
         """Ask whether the vehicle under the cursor is handed over, and say what is open on it."""

@@ -6,6 +6,7 @@ from enum import Enum, auto
 
 from shoptui.domain.records import Build, Settings
 from shoptui.jobs.at import shown
+from shoptui.jobs.label_kinds import KINDS, lacking
 from shoptui.jobs.record_forms import FORMS
 from shoptui.stations.key_names import key_words
 from shoptui.stations.listed import Column, Row
@@ -25,6 +26,8 @@ class What(Enum):
     SETTINGS = auto()
     KEYS = auto()
     SCANNER = auto()
+    LABELS = auto()
+    PRINTERS = auto()
     LEARN = auto()
     LOOK = auto()
     CHECK = auto()
@@ -88,6 +91,19 @@ def scanner_row(prefix: str) -> Row:
         Line(What.SCANNER),
         ("scanner", f"{key_words(prefix)} before", "shows each key that the scanner sends, and what to set"),
     )
+
+
+def labels_row(shop: Shop) -> Row:
+    """Return the line of the labels."""
+    lack = sum(len(lacking(shop, kind)) for kind in KINDS.values())
+    words = f"! {lack} {'lacks' if lack == 1 else 'lack'} one" if lack else "+ none is lacking"
+    tone = Tone.WARN if lack else Tone.GOOD
+    return Row(Line(What.LABELS), ("labels", words, "lists what lacks one, prints; blank tags"), tone)
+
+
+def printers_row() -> Row:
+    """Return the line of the printers."""
+    return Row(Line(What.PRINTERS), ("printers", "", "lists them: test page, what was measured, stock"))
 
 
 def learn_row(unlearned: str) -> Row:

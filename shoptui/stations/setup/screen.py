@@ -1,6 +1,6 @@
 """Set-up: this terminal's build, settings, keys, the scanner, stopped codes, the look, the store's health."""
 
-from collections.abc import Generator, Iterable, Mapping
+from collections.abc import Callable, Generator, Iterable, Mapping
 from typing import ClassVar
 
 from textual.binding import BindingType
@@ -15,6 +15,8 @@ from shoptui.stations.card import Fact
 from shoptui.stations.field import Field
 from shoptui.stations.form import Form
 from shoptui.stations.keys import here
+from shoptui.stations.labels.printers import Printers
+from shoptui.stations.labels.screen import Labels
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
 from shoptui.stations.marks import Tone
@@ -27,15 +29,17 @@ from shoptui.stations.setup.rows import (
     build_rows,
     check_row,
     keys_row,
+    labels_row,
     learn_row,
     look_rows,
+    printers_row,
     record_lines,
     scanner_row,
     settings_row,
 )
 from shoptui.stations.setup.scanner_page import ScannerPage
 from shoptui.stations.setup.settings_form import settings_form
-from shoptui.stations.station import CardStation
+from shoptui.stations.station import CardStation, StationScreen
 
 
 class SetUp(CardStation):
@@ -43,9 +47,17 @@ class SetUp(CardStation):
 
     station_name = "setup"
     BINDINGS: ClassVar[list[BindingType]] = [
-        here("ctrl+k", "check", "Check the store", "Check the whole store", "setup.check"),
+        here("ctrl+k", "labels", "Labels", "What lacks a label; blank tags, printers", "setup.labels"),
+        here("ctrl+g", "check", "Check the store", "Check the whole store", "setup.check"),
         here("ctrl+t", "scanner", "Scanner", "What the scanner sends", "setup.scanner"),
     ]
+
+    _LISTS: ClassVar[dict[What, Callable[[], StationScreen]]] = {
+        What.KEYS: KeysScreen,
+        What.LABELS: lambda: Labels("setup"),
+        What.PRINTERS: lambda: Printers("setup"),
+    }
+    """Lists that lie over the lines."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -71,6 +83,8 @@ class SetUp(CardStation):
                 settings_row(app.shop.settings),
                 keys_row(app.keyboard.changed),
                 scanner_row(app.shop.settings.scanner_prefix),
+                labels_row(app.shop),
+                printers_row(),
                 learn_row(app.scanning.unlearned),
                 check_row(self._count),
                 *look_rows(app.theme),
@@ -116,8 +130,8 @@ class SetUp(CardStation):
                 app.push_screen(Records(kind, self.station_name))
             case What.SETTINGS:
                 app.push_screen(settings_form(app))
-            case What.KEYS:
-                app.push_screen(KeysScreen())
+            case What.KEYS | What.LABELS | What.PRINTERS:
+                app.push_screen(self._LISTS[line.what]())
             case What.SCANNER:
                 self.action_scanner()
             case What.LEARN:
@@ -161,6 +175,10 @@ class SetUp(CardStation):
     def action_scanner(self) -> None:
         """Show the scanner page."""
         self.shop_app.push_screen(ScannerPage(self.shop_app.shop.settings.scanner_prefix))
+
+    def action_labels(self) -> None:
+        """List what lacks a label."""
+        self.shop_app.push_screen(self._LISTS[What.LABELS]())
 
     def action_check(self) -> None:
         """Check the whole store."""

@@ -11,6 +11,7 @@ from shoptui.domain.days import day_words
 from shoptui.jobs.place_words import today
 from shoptui.jobs.today import today_lines
 from shoptui.jobs.today_line import NOTE, READY, URGENT, WARNING, TodayLine
+from shoptui.stations.labels.screen import Labels
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.long_list import LongList
 from shoptui.stations.marks import Tone
@@ -70,4 +71,7 @@ class Today(StationScreen):
         """Go to where it is done."""
         message.stop()
         line = self._lines[int(message.row.find)]
-        self.shop_app.visit(line.station, line.subject)
+        if line.station == "labels":
+            self.shop_app.push_screen(Labels(self.station_name))
+        else:
+            self.shop_app.visit(line.station, line.subject)

@@ -1,0 +1,1 @@
+"""Labels: what lacks one, printing, how they will look, the printers."""

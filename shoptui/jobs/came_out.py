@@ -81,8 +81,8 @@ def ask_came_out(at: At, run: LabelRun) -> Answer:
 
     return Answer(
         Said.QUESTION,
-        f"{run_words(run)}. Did all come out well? Enter: yes. A jam: the number of the first label to print "
-        "again, then Enter.",
+        f"{run_words(run)}. Did all come out well? Enter: yes. After a jam: the number of the first to print "
+        "again.",
         kind="labels",
         subject=run.id,
         question=Question(yes=lambda: came_out(at, run), accepts=from_there),

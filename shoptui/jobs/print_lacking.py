@@ -101,19 +101,18 @@ def _ask(at: At, lots: tuple[Lot, ...]) -> Answer:
     """Ask whether all that is lacking shall be printed, or some of it."""
     now = _together(at, lots)
     what = ", ".join(lot.many for lot in lots)
-    verb = "lacks its label" if len(lots) == 1 and len(lots[0].things) == 1 else "lack their labels"
-    later = f" The {lots[len(now)].kind.many} come after." if len(now) < len(lots) else ""
+    verb = "lacks its label" if sum(len(lot.things) for lot in lots) == 1 else "lack their labels"
+    choices: tuple[Choice, ...] = ()
+    enter = f"Enter prints {lots[0].words}"
+    if len(lots) > 1:
+        choices = tuple(Choice(f"only {lot.words}", partial(_print, at, (lot,))) for lot in lots)
+        these = " and ".join(lot.kind.many for lot in now)
+        enter = f"Enter prints {'all of them' if len(now) == len(lots) else f'the {these} first'}"
     return Answer(
         Said.QUESTION,
-        f"{what} {verb}. Enter prints {'; '.join(lot.words for lot in now)}.{later} Another stock or "
-        "printer: labels in Set-up (F12).",
+        f"{what} {verb}. {enter}. Another stock or printer: labels in Set-up (F12).",
         kind="labels",
-        question=Question(
-            yes=partial(_print, at, now),
-            choices=tuple(Choice(f"only {lot.words}", partial(_print, at, (lot,))) for lot in lots)
-            if len(lots) > 1
-            else (),
-        ),
+        question=Question(yes=partial(_print, at, now), choices=choices),
     )
 
 

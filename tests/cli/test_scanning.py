@@ -190,3 +190,16 @@ def test_a_closed_stream_is_a_sentence(sample_shop, command, code, words):
     assert done.stderr.count("\n") <= 1
     assert done.stderr.startswith(words)
     assert "Traceback" not in done.stdout + done.stderr
+
+
+def test_labels_are_printed_by_the_word_and_the_next_lines_say_how_they_came_out(
+    run, sample_shop, tmp_path, monkeypatch
+):
+    monkeypatch.setenv("PATH", str(tmp_path))
+    monkeypatch.setenv("HOME", str(tmp_path))
+    ran = run("scan", "--station", "receiving", scans=BOX + b"EN-01\nKPRNT2Y\nyes\nyes\nyes\nprint\n")
+    said = [line.split("\t") for line in ran.out.splitlines()]
+    assert [answer for answer, *_ in said[2:]] == ["question", "question", "question", "done", "done"]
+    assert "1 part, 1 box lack their labels" in said[2][2]
+    assert said[-1][2] == "Nothing of this box lacks its label."
+    assert {path.name for path in tmp_path.glob("*.pdf")} == {"labels-part.pdf", "labels-box.pdf"}

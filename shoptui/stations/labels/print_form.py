@@ -31,7 +31,16 @@ WHERE = "a printer; empty: the usual one. Or a file: ~/labels.pdf"
 START = "position of the first free label on the sheet; 1: a whole one"
 
 
-class PrintForm(Form):
+class Printing(Form):
+    """A form that prints what it says."""
+
+    SAVE_WORDS = "Print"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        here("ctrl+g", "save", "Print", "Print what the form says", "form.save"),
+    ]
+
+
+class PrintForm(Printing):
     """Asks how some labels are printed, prints them, and then asks how they came out.
 
     Args:
@@ -40,9 +49,7 @@ class PrintForm(Form):
 
     """
 
-    SAVE_WORDS = "Print"
     BINDINGS: ClassVar[list[BindingType]] = [
-        here("ctrl+g", "save", "Print", "Print what the form says", "form.save"),
         here("ctrl+o", "look", "Look", "See how the first label will look", "form.look"),
     ]
 
@@ -58,6 +65,8 @@ class PrintForm(Form):
     def on_mount(self) -> None:
         """Say what comes of it, and look for printers: the system may take its time to name them."""
         self._say()
+        for first in self.query("#field-which").results(Input):
+            first.select_all()  # what is typed stands for something else
         self.run_worker(self._find_queues())
 
     async def _find_queues(self) -> None:

@@ -24,18 +24,18 @@ from shoptui.jobs.label_printers import (
     printer_words,
     stock_named,
 )
-from shoptui.jobs.usual_outlet import outlet_of
+from shoptui.jobs.usual_outlet import outlet_of, outlet_words, usual_onto
 from shoptui.labels.descriptions import packaged
 from shoptui.labels.errors import LabelError
 from shoptui.labels.printing import can_print, queues
 from shoptui.labels.stock import FOLDER as STOCK
 from shoptui.labels.stock import stock_names
-from shoptui.labels.test_page import ruler_lengths, ruler_start
 from shoptui.stations.card import Fact
 from shoptui.stations.field import Field
 from shoptui.stations.form import Form
 from shoptui.stations.keys import here
 from shoptui.stations.known_names import KnownNames
+from shoptui.stations.labels.print_form import Printing
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.long_list import LongList
@@ -132,7 +132,7 @@ def test_form(at: At, queue: str) -> Form:
         onto = Onto(file=path, print=path is None, queue=printer)
         return print_test_page(at, values["stock"].strip(), onto)
 
-    return Form(
+    return Printing(
         "Print a test page",
         (_stock_field(at), Field("where", "To", "a printer, or a file", queue or file, check=outlet_of)),
         save,
@@ -142,17 +142,11 @@ def test_form(at: At, queue: str) -> Form:
 
 def measured_form(at: At, queue: str) -> Form:
     """Return the form that asks what was measured on a test page."""
-    stock = choice_of(at.shop, "part").stock
-    try:
-        found = stock_named(at.shop, stock)
-    except LabelError:
-        found = stock_named(at.shop, stock_names()[0])
-    (across, down), (left, top) = ruler_lengths(found), ruler_start(found)
     sides = {
-        "across": ("Ruler across", f"mm, as measured; {across} if it is right"),
-        "down": ("Ruler down", f"mm; {down} if it is right"),
-        "left": ("Zero from the left", f"mm from the page's edge; {left:g} if it is right"),
-        "top": ("Zero from the top", f"mm; {top:g} if it is right"),
+        "across": ("Ruler across", "mm, as measured; empty: it is as long as it says"),
+        "down": ("Ruler down", "likewise"),
+        "left": ("Zero from the left", "mm from the page's edge; empty: it is right"),
+        "top": ("Zero from the top", "likewise"),
     }
     asked = {side: decimal(side, *words, most=MOST) for side, words in sides.items()}
     sense = Sense(at.shop)
@@ -165,7 +159,7 @@ def measured_form(at: At, queue: str) -> Form:
         "What was measured on the test page",
         (
             _stock_field(at),
-            Field("queue", "Printer", "its name; empty: the usual one, or a file printed by hand", queue),
+            Field("queue", "Printer", "its name; empty: the usual one, or by hand", queue),
             *(
                 Field(side, label, hint, check=partial(asked[side].read, sense))
                 for side, (label, hint) in sides.items()
@@ -195,8 +189,8 @@ def _stock_facts(at: At) -> Iterator[Fact]:
     yield Fact("", f"For another one copy a file from {theirs} into {ours} under a new name, and change it.")
     yield Fact("Printed on")
     for layout in (*(kind.layout for kind in KINDS.values()), *BLANKS.values(), COMMANDS):
-        choice = choice_of(shop, layout)
-        yield Fact(layout.replace("-", " "), f"{choice.stock}, by {printer_words(choice.queue)}")
+        usual = usual_onto(at, layout)
+        yield Fact(layout.replace("-", " "), f"{usual.stock}, to {outlet_words(usual)}")
     yield Fact("All stock")
     for name in stock_names(own_labels(shop)):
         try:

@@ -145,13 +145,9 @@ def commands(at: At) -> What:
 
 def lacking_title(kind: LabelKind, lack: int, every: int) -> str:
     """Return how a kind stands: how many of its things lack their label."""
-    return (
-        f"! {counted(lack, kind)} lack{'s' if lack == 1 else ''} one"
-        if lack
-        else f"+ none of {every}"
-        if every
-        else ""
-    )
+    if lack:
+        return f"! {counted(lack, kind)} lack{'s' if lack == 1 else ''} one"
+    return f"+ none of {every}" if every else ""
 
 
 def _called(thing: Any) -> str:  # noqa: ANN401 - any record that carries a tag

@@ -27,6 +27,29 @@ def test_a_caliper_off_into_a_bag(made, lift):
     assert made.shop.book.at(caliper.id, Place(State.REMOVED, made.a4.id)) == 1
 
 
+def test_a_core_on_the_bench_does_not_go_among_the_new_parts_without_a_word(made):
+    with made.shop.transaction("", terminal="office") as tx:
+        caliper = tx.add(Part(0, "caliper", "", made.build.id, "Caliper", original=True, positions=("LF",)))
+        tx.enter(verbs.as_bought(caliper.id, 1, position="LF"))
+    door, lift = made.scans("receiving"), made.scans("lift", "door")
+    for code in (made.build.tag, "caliper", "yes"):
+        lift.take(code)
+    for code in ("1042", made.hub.tag):
+        door.take(code)
+    assert "1 Hub" in door.take("A3").text
+    assert made.shop.book.parts_at(State.REMOVED, made.a3.id) == {}
+    before = made.bytes()
+    asked = door.take("A4")
+    assert asked.text == "What came off lies on the bench: 1 Caliper, LF. Enter: it goes into A4."
+    door.take("no")
+    assert made.bytes() == before
+    assert "On the bench still" not in door.take("done").text
+    door.take("A4")
+    assert door.yes().said == "done"
+    assert made.shop.book.parts_at(State.REMOVED, made.a4.id) == {caliper.id: 1}
+    assert door.take("A4").said == "stop"
+
+
 def test_the_tag_first_then_the_part(made, lift):
     with made.shop.transaction("", terminal="office") as tx:
         for _ in range(2):

@@ -77,6 +77,27 @@ def due_day(shop: Shop, box: Box) -> date | None:
     return min((due for number in box.orders if (due := shop.orders.get(number).due)), default=None)
 
 
+def come_beside(shop: Shop, box: Box) -> list[Box]:
+    """Return the other boxes that may bring what a box's orders still promise: those not closed yet."""
+    ours = set(box.orders)
+    return [
+        each
+        for each in shop.boxes.all()
+        if each.id != box.id and each.closed is None and not ours.isdisjoint(each.orders)
+    ]
+
+
+def still_to_come(shop: Shop, box: Box, lines: Iterable[ExpectedLine]) -> str:
+    """Say how many pieces a box lacks; where others may bring them, no more is said than is known.
+
+    Empty where it lacks none.
+    """
+    missing = sum(line.short for line in lines)
+    if missing and not box.contents and come_beside(shop, box):
+        return f"up to {missing}"
+    return str(missing) if missing else ""
+
+
 def expected_in(shop: Shop, box: Box) -> tuple[ExpectedLine, ...]:
     """Return the lines of a box: those on its slip or of its orders first, then what came unasked.
 

@@ -10,7 +10,7 @@ from textual.widget import Widget
 from shoptui.domain.records import Box, Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import pieces, shown
-from shoptui.jobs.box_list import BoxLines, ExpectedLine, box_list, expected_in
+from shoptui.jobs.box_list import BoxLines, ExpectedLine, box_list, expected_in, still_to_come
 from shoptui.jobs.close_box import close_box
 from shoptui.jobs.commands import AT_THE_DOOR
 from shoptui.jobs.parcels import open_box
@@ -66,7 +66,7 @@ class Receiving(CardStation):
             return f"Receiving: scan a box{bench}"
         if self._aside:
             return f"Receiving: all boxes{bench}; box {shown(box.code)} lies open"
-        left = sum(line.short for line in self._lines.values())
+        left = still_to_come(self.shop_app.shop, box, self._lines.values())
         words = f"{left} to come out" if left else "complete"
         return f"Receiving: box {shown(box.code)}, {words}{bench}"
 

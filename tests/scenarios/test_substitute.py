@@ -49,6 +49,35 @@ def test_it_is_held_until_the_lead_accepts_it(made, door):
     assert waiting(made.shop, part) == ("BR-100B", 2)
 
 
+def test_its_own_number_finds_it_while_it_is_held(made, door):
+    came(door, how_many="1")
+    assert "held" in made.scans("racks").take("BR-100B").text
+    assert made.scans("parts").take("br100b").part == made.rotor.code
+    before = made.bytes()
+    asked = door.take("BR-100B")
+    assert asked.text == (
+        "BR-100B, instead of Brake rotor, waits for the lead's word (held, on the bench, unsorted). "
+        "Hold 1 more? Enter: yes."
+    )
+    assert made.bytes() == before
+    door.yes()
+    assert (made.count(made.rotor, State.HELD), made.count(made.rotor, State.RECEIVED)) == (2, 0)
+    assert "The open box brings none" in door.take("BR-100B").text
+    for _ in range(2):
+        door.take("undo")
+    assert made.shop.parts.get(made.rotor.id).other_numbers == ()
+
+
+def test_refused_its_number_is_not_received_as_what_was_ordered(made, door):
+    came(door, how_many="1")
+    refuse(made.at("office"), made.rotor, 1)
+    assert "was refused" in door.take("BR-100B").text
+    door.take("no")
+    made.scans("receiving", "office").take("undo")
+    accept(made.at("office"), made.rotor, 1)
+    assert door.take("BR-100B").said == "done", "now it is what was ordered"
+
+
 def test_refused_it_stays_held_and_is_to_order_again(made, door):
     came(door)
     assert refuse(made.at("office"), made.rotor, 2).said == "done"

@@ -23,8 +23,10 @@ from shoptui.stations.receiving.keys import AMISS, KEYS
 from shoptui.stations.receiving.rows import (
     BOX_COLUMNS,
     LINE_COLUMNS,
+    ORDER_COLUMNS,
     box_facts,
     box_row,
+    has_orders,
     line_facts,
     line_row,
 )
@@ -73,7 +75,7 @@ class Receiving(CardStation):
     def reload(self) -> None:
         """Read the open box again, or the boxes."""
         shop, box, shown_list = self.shop_app.shop, self._box, self.shown_list()
-        columns = BOX_COLUMNS if box is None else LINE_COLUMNS
+        columns = BOX_COLUMNS if box is None else ORDER_COLUMNS if has_orders(box) else LINE_COLUMNS
         if columns is not self._columns:
             self._columns = columns
             shown_list.set_columns(*columns)
@@ -87,7 +89,7 @@ class Receiving(CardStation):
         else:
             lines = expected_in(shop, box)
             self._lines = {line.part: line for line in lines}
-            shown_list.set_rows([line_row(shop, line) for line in lines])
+            shown_list.set_rows([line_row(shop, box, line) for line in lines])
         self._show_card()
         self.refresh_bindings()
 

@@ -321,7 +321,7 @@ async def test_what_is_half_typed_is_there_again_after_the_program_was_killed(tr
         hands.app.push_screen(lines_form([]))
         await hands.settle()
         await hands.type("two of each")
-        hands.app.screen._draft._later()  # the moment after the last key
+        hands.app.screen._draft._rested()  # a moment later
         await hands.settle()
         assert trial.shop.terminal("door").draft[0].text == "two of each"
     async with trial.screens() as hands:
@@ -339,6 +339,16 @@ async def test_what_is_half_typed_is_there_again_after_the_program_was_killed(tr
         assert hands.app.screen.values["words"] == ""
 
 
+async def test_the_first_letter_is_kept_at_once_and_the_last_as_the_program_ends(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        await hands.type("t")
+        assert trial.shop.terminal("door").draft[0].text == "t"
+        await hands.type("wo")
+    assert trial.shop.terminal("door").draft[0].text == "two"
+
+
 async def test_a_form_open_at_another_terminal_says_where(trial):
     trial.shop.remember("office", form="parts new")
     async with trial.screens() as hands:
@@ -354,7 +364,7 @@ async def test_lines_are_kept_before_the_form_has_them(trial):
         form = hands.app.screen
         await hands.press("tab", "enter", "ctrl+g")
         assert isinstance(hands.app.screen, LinesPage)
-        form._draft._later()  # the moment after the last key
+        form._draft._rested()  # a moment later
         await hands.settle()
         assert [each.field for each in trial.shop.terminal("door").draft] == ["kit"]
 

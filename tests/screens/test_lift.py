@@ -199,3 +199,22 @@ async def test_a_count_before_a_rows_number_is_the_cards(trial):
     async with trial.screens() as hands:
         await hands.press("f4", "2", "enter", "1", "enter")
         assert (hands.app.scanning.card, hands.app.scanning.at.card_qty) == (trial.rotor.id, 2)
+
+
+@pytest.mark.parametrize("verb", ["assemble", "remove", "mock up", "take down"])
+async def test_whatever_is_done_with_a_spring_its_card_says_that_it_stores_force(trial, verb):
+    with trial.shop.transaction("spring", terminal="office") as tx:
+        strut = tx.add(Part(0, "SU-1", "", trial.build.id, "Strut", needed=1))
+        spring = tx.add(Part(0, "SU-2", "", trial.build.id, "Coil spring", needed=1))
+        tx.enter(verbs.stock(strut.id, 1))
+        tx.enter(verbs.stock(spring.id, 1))
+        if verb == "remove":
+            tx.enter(verbs.assemble(trial.shop.book, spring.id, 1, carrier=strut.id))
+        if verb == "take down":
+            tx.enter(verbs.mock_up(trial.shop.book, spring.id, 1, position=""))
+    async with trial.screens(120, 40) as hands:
+        await hands.press("f4")
+        await hands.scan("SU-2")
+        await hands.scan({"take down": "remove"}.get(verb, verb))
+        assert "! Caution" in hands.screen_text
+        assert "Springs store force" in hands.screen_text

@@ -99,7 +99,7 @@ def part(name: str, label: str, hint: str = "a few letters, or its code", *, nee
     def write(sense: Sense, value: int | None) -> str:
         return "" if value is None else name_and_code(sense.shop.parts.get(value))
 
-    return Asked(name, label, hint, read, write, names="parts")
+    return Asked(name, label, hint, read, write, names="parts", one_value=True)
 
 
 def parts(name: str, label: str, hint: str = "parts, with ; between; may be empty") -> Asked:
@@ -132,4 +132,4 @@ def supplier(name: str, label: str) -> Asked:
         found = sense.shop.suppliers.get(value)
         return found.name or found.code
 
-    return Asked(name, label, "a few letters of the name", read, write, names="suppliers")
+    return Asked(name, label, "a few letters of the name", read, write, names="suppliers", one_value=True)

@@ -58,6 +58,7 @@ class Asked:
         names: Whose names are offered: `parts`, `suppliers`, `sections`; empty for none.
         choices: All that can be meant; empty where anything can.
         lines: The fields of each line, where the field is a list.
+        one_value: Whether it holds one value, such as a number or a choice: what is typed replaces it.
 
     """
 
@@ -69,6 +70,7 @@ class Asked:
     names: str = ""
     choices: tuple[str, ...] = ()
     lines: "AskedLines | None" = None
+    one_value: bool = False
 
     def shown(self, typed: str, limit: int) -> str:
         """Return what stands in the field as a sentence has it, safe to show."""

@@ -41,6 +41,7 @@ BUILD = RecordForm(
             "a reading in whole km or mi; may be empty",
             lambda typed: odometer(typed) if typed.strip() else None,
             lambda value: "" if value is None else str(value),
+            one_value=True,
         ),
         ask_for.choice("odometer_unit", "Odometer in", ODOMETER_UNITS),
         ask_for.amount("labour_rate_minor", "Labour rate", "an amount for an hour; may be empty", own=True),

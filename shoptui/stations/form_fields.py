@@ -105,9 +105,9 @@ class FormFields(Shell[bool]):
     def action_save(self) -> None:
         """Save what the form says."""
 
-    def _after(self, entry: Entry) -> bool:
+    def _after(self, entry: Widget) -> bool:
         """Go to the next field; return whether there is one."""
-        entries = list(self._entries.values())
+        entries: list[Widget] = [*self._entries.values()]
         place = entries.index(entry) + 1
         # At once: `Widget.focus` comes later, and would take it back from the field that a refusal goes to.
         self.set_focus(entries[place] if place < len(entries) else entry)

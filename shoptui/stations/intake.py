@@ -20,6 +20,7 @@ from shoptui.stations.setup.scanner_page import ScannerPage
 from shoptui.stations.shell import Shell
 from shoptui.stations.station import StationScreen, is_number
 from shoptui.stations.typed import Typed
+from shoptui.stations.typing_field import TypingField
 
 if TYPE_CHECKING:
     from shoptui.stations.app import ShopApp
@@ -196,11 +197,8 @@ class Intake:
 
 
 def _take_out(field: Input | TextArea, letters: int) -> None:
-    if isinstance(field, Input):
-        end = field.cursor_position
-        start = max(0, end - letters)
-        field.value = field.value[:start] + field.value[end:]
-        field.cursor_position = start
-    else:
+    if isinstance(field, TypingField):
+        field.take_out(letters)
+    elif isinstance(field, TextArea):
         row, column = field.cursor_location
         field.delete((row, max(0, column - letters)), (row, column))

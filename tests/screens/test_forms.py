@@ -402,3 +402,65 @@ async def test_without_colour_a_list_with_the_focus_is_seen(trial, monkeypatch):
         await hands.press("tab")
         assert hands.app.screen.focused.id == "field-kit"
         assert hands.app.screen.focused.styles.text_style.reverse
+
+
+def one_value_form():
+    kinds = KnownNames(("freight", "duty", "core deposit"))
+    fields = (
+        Field("qty", "Pieces", value="2", one_value=True, check=int),
+        Field("kind", "What for", value="freight", names=kinds, closed=True, one_value=True),
+        Field("words", "Words", value="as"),
+    )
+    return Form("A line", fields, lambda _: done("Saved."))
+
+
+def stands(hands):
+    return hands.app.screen.values
+
+
+async def test_the_first_key_replaces_a_number_or_a_choice_and_words_go_on(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(one_value_form())
+        await hands.settle()
+        await hands.type("15")
+        await hands.press("tab", "3", "tab")
+        await hands.type("k")
+        assert stands(hands) == {"qty": "15", "kind": "core deposit", "words": "ask"}
+
+
+async def test_an_arrow_first_changes_the_number_that_stands_there(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(one_value_form())
+        await hands.settle()
+        await hands.press("end", "5", "left", "left", "1")
+        assert stands(hands)["qty"] == "125"
+
+
+async def test_a_tap_first_changes_the_number_that_stands_there(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(one_value_form())
+        await hands.settle()
+        await hands.press("tab")
+        await hands.pilot.click("#field-qty", offset=(1, 0))
+        await hands.press("5")
+        assert stands(hands)["qty"] == "25"
+
+
+async def test_a_scan_without_a_prefix_leaves_the_number_that_it_replaced(trial):
+    form = one_value_form()
+    async with trial.screens() as hands:
+        hands.app.push_screen(form)
+        await hands.settle()
+        await hands.scan(trial.gtin, prefix=False)
+        assert form.values["qty"] == "2"
+
+
+async def test_what_the_first_key_replaces_is_marked_also_without_colour(trial, monkeypatch):
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with trial.screens() as hands:
+        hands.app.push_screen(one_value_form())
+        await hands.settle()
+        entry = hands.app.screen.query_one("#field-qty", Input)
+        assert entry.selected_text == "2"
+        marked, plain = entry.get_component_styles("input--selection"), entry.styles
+        assert (marked.background, marked.color) == (plain.color, hands.app.screen.styles.background)

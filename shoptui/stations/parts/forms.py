@@ -97,7 +97,14 @@ def order_form(at: At, part: Part) -> Form:
         (
             Field("supplier", "Supplier", "a few letters of the name", names=_suppliers(at)),
             Field("number", "Order number", "as on the supplier's papers; may be empty"),
-            Field("qty", "Pieces", "how many", value=str(wanted or 1), check=cells.quantity),
+            Field(
+                "qty",
+                "Pieces",
+                "how many",
+                value=str(wanted or 1),
+                one_value=True,
+                check=cells.quantity,
+            ),
             Field("due", "Due", DAY_HINT, check=due),
             Field("total", f"Total, {currency}", "what the whole line costs; may be empty", check=total),
             Field(
@@ -139,8 +146,16 @@ def send_out_form(at: At, part: Part) -> Form:
                 "What is done",
                 "the word for it afterwards: painted",
                 value=next_work(at.shop, part),
+                one_value=True,
             ),
-            Field("qty", "Pieces", "how many", value=str(max(1, here)), check=cells.quantity),
+            Field(
+                "qty",
+                "Pieces",
+                "how many",
+                value=str(max(1, here)),
+                one_value=True,
+                check=cells.quantity,
+            ),
             Field("due", "Due back", DAY_HINT, check=due),
             Field("number", "Their job number", "may be empty"),
         ),
@@ -176,6 +191,7 @@ def add_form(at: At) -> Form:
                 "Needed",
                 "pieces wanted on the vehicle",
                 value="1",
+                one_value=True,
                 check=_none_or_some,
             ),
             Field(

@@ -63,6 +63,7 @@ def _field(asked: Asked, sense: Sense, value: str, names: Callable[[str], KnownN
         value,
         names=known,
         closed=asked.names != "sections",
+        one_value=asked.one_value,
         check=check,
         lines=_lines(asked.lines, sense, names) if asked.lines else None,
     )

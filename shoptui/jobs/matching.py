@@ -8,7 +8,7 @@ from shoptui.domain.recognise import Reading, read
 from shoptui.domain.records import Part
 from shoptui.domain.verbs import HERE
 from shoptui.jobs.answers import Answer, Choice, Question, Said
-from shoptui.jobs.at import At
+from shoptui.jobs.at import At, name
 from shoptui.jobs.box_list import expected_in
 from shoptui.jobs.count import bin_counted, rows_of_count
 from shoptui.jobs.given import build_words, now_on
@@ -120,5 +120,5 @@ def _label(at: At, match: Match) -> str:
     if match.kind != "part":
         return match.kind
     part = at.shop.parts.get(match.record)
-    where = f", {'/'.join(map(inert, part.positions))}" if part.positions else ""
-    return f"{inert(part.description)}{where} ({build_words(at.shop, part.build)})"
+    where = f", {'/'.join(map(inert, part.positions))}" if len(part.positions) > 1 else ""
+    return f"{name(part)}{where} ({build_words(at.shop, part.build)})"

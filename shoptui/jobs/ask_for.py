@@ -40,10 +40,7 @@ def number(
     def read(_: Sense, typed: str) -> int | None:
         if not typed.strip() and (empty is not None or not least):
             return empty
-        found = cells.quantity(typed, least=least)
-        if most and found > most:
-            raise CellError(f"{least} to {most} was expected, not {found}.")
-        return found
+        return cells.quantity(typed, least=least, most=most or None)
 
     return Asked(name, label, hint, read, _as_it_is, one_value=True)
 

@@ -90,7 +90,7 @@ WRENCH = RecordForm(
         ask_for.decimal("deviation_percent", "Deviation, %", "permitted, plus and minus: 4", most=100),
         ask_for.day("checked", "Last checked", past=True),
         ask_for.number("interval_months", "Check every", "months; 12 is usual", least=1, most=120, empty=12),
-        ask_for.number("cycles", "Uses since", "may be empty", empty=0),
+        ask_for.number("cycles", "Uses since", "may be empty", most=1_000_000, empty=0),
         ask_for.text("barred", "Barred, because", "dropped, failed its check; empty: may be used"),
     ),
     _named,

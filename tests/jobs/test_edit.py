@@ -159,8 +159,8 @@ WRONG = {
         "kind": ("pipe", "One of setting, indicating"),
         "deviation_percent": ("400", "At most 100"),
         "checked": ("30 Nov", "still to come"),
-        "interval_months": ("0", "1 or more"),
-        "cycles": ("-1", "0 or more"),
+        "interval_months": ("0", "1 to 120"),
+        "cycles": ("-1", "0 to 1000000"),
         "barred": ("a\x07", "control"),
     },
 }

@@ -164,7 +164,8 @@ class Scanning:
         if command is not None and command.word in ("yes", "no"):
             answer = self._agreed(open_) if command.word == "yes" else stop("Dropped; nothing changed.")
             return replace(answer, kind="command")
-        if question.yes is not None and question.again and inert(text) == open_.code:
+        how_many = typed and _is_row(text) and question.accepts is not None
+        if question.yes is not None and question.again and inert(text) == open_.code and not how_many:
             return self._agreed(open_)
         if typed and _is_row(text) and 1 <= int(text) <= len(question.choices):
             picked = question.choices[int(text) - 1].take()

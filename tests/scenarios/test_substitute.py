@@ -95,6 +95,13 @@ def test_one_of_two_came_so(made, door):
     assert door.take(made.rotor.tag).said == "done"
 
 
+def test_the_number_of_its_row_and_how_many_may_be_the_same(made, door):
+    door.take("substitute")
+    for typed in ("1", "BR-100B", "1"):
+        door.typed(typed)
+    assert made.count(made.rotor, State.HELD) == 1
+
+
 def test_it_may_be_scanned_what_it_came_instead_of(made, door):
     door.take("substitute")
     assert "Instead of Hub" in door.take(made.hub.tag).text

@@ -5,7 +5,7 @@ import pytest
 from shoptui.domain import verbs
 from shoptui.domain.places import State
 from shoptui.jobs.held import why_held
-from shoptui.jobs.substitute import accept, refuse, waiting
+from shoptui.jobs.substitute import accept, refuse, substitute, waiting
 
 PARCEL = "RR473124829GB"
 
@@ -96,7 +96,7 @@ def test_one_of_two_came_so(made, door):
 
 
 def test_the_number_of_its_row_and_how_many_may_be_the_same(made, door):
-    door.take("substitute")
+    door.asked(substitute(door.at))  # as its key does
     for typed in ("1", "BR-100B", "1"):
         door.typed(typed)
     assert made.count(made.rotor, State.HELD) == 1

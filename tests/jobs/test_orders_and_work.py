@@ -133,7 +133,13 @@ def test_held_things_are_released_where_they_lie(here):
     hold(here.at("door"), here.rotor, 1, note="scratched")
     assert here.count(here.rotor, State.HELD) == 1
     stops(hold(here.at("door"), here.rotor, 1, note=" "), "why it is held")
-    release(here.at("office"), here.rotor, 1)
+    before = here.bytes()
+    answer = release(here.at("office"), here.rotor, 1)
+    assert answer.text == (
+        "1 Brake rotor, held: scratched. May it be used all the same? Enter: yes, release it."
+    )
+    assert here.bytes() == before
+    answer.question.yes()
     assert here.count(here.rotor, State.HELD) == 0
 
 

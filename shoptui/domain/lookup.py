@@ -108,8 +108,8 @@ def _matches(by: By, entries: dict[str, list[_Entry]], candidates: tuple[str, ..
         if filed := entries.get(_key(candidate, candidate, by)):
             exact = [entry for entry in filed if entry[-1] == candidate]
             # Of one record the last said counts; several records stand in the order of their lists.
-            told = sorted((exact or filed)[::-1], key=lambda entry: entry[:2])
-            return [Match(kind, record, qty, by) for kind, record, qty, _ in told]
+            last_said = {entry[:2]: entry for entry in exact or filed}
+            return [Match(kind, record, qty, by) for kind, record, qty, _ in sorted(last_said.values())]
     return []
 
 

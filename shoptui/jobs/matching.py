@@ -13,7 +13,9 @@ from shoptui.jobs.box_list import expected_in
 from shoptui.jobs.count import bin_counted, rows_of_count
 from shoptui.jobs.given import build_words, now_on
 from shoptui.jobs.meanings import meaning_of
+from shoptui.store.code_feed import TAGGED
 from shoptui.store.command_tags import command_named
+from shoptui.store.shop import Shop
 
 LISTED = 4
 """Choices that the question's own sentence names; the screen lists all of them."""
@@ -54,6 +56,15 @@ def part_named(at: At, text: str) -> Part | None:
     """Return the part that a scan or a typed word names without doubt, None otherwise."""
     matches = [match for match in matches_of(at, read(text)) if match.kind == "part"]
     return at.shop.parts.get(matches[0].record) if len(matches) == 1 else None
+
+
+def codes_of(shop: Shop, text: str) -> tuple[str, ...]:
+    """Return the shop's own codes of all that a scan stands for."""
+    tables = {kind: table for table, kind in TAGGED.items()} | {"order": "orders"}
+    return tuple(
+        shop.database.documents(tables[match.kind])[match.record]["code"]
+        for match in shop.codes.find(read(text))
+    )
 
 
 def taken_for(at: At, text: str) -> str:

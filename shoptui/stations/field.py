@@ -3,6 +3,8 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from shoptui.domain.row_text import Row
+from shoptui.jobs.answers import Answer
 from shoptui.stations.known_names import KnownNames
 from shoptui.stations.lines_entry import LinesEntry
 from shoptui.stations.name_field import NameInput
@@ -23,6 +25,8 @@ class Lines:
         one: What one line is called.
         words: Says a line in words.
         about: What stands above the fields of a line.
+        check: Looks at a line before it goes into the list: None takes it, a stop names the field that is
+            wrong, a question's yes takes it. Without it every line is taken.
 
     """
 
@@ -30,6 +34,7 @@ class Lines:
     one: str
     words: Words
     about: str = ""
+    check: Callable[[Row], Answer | None] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from textual.widgets import Input, TextArea
 
 from shoptui.domain.recognise import read
 from shoptui.jobs.answers import Answer, stop
+from shoptui.stations.form_fields import FormFields
 from shoptui.stations.key_names import key_words
 from shoptui.stations.question import QuestionPanel
 from shoptui.stations.scanner import Decoder, Incomplete, Scan
@@ -113,6 +114,9 @@ class Intake:
             return
         if happened.take_back:
             self._take_back(happened.take_back)
+        screen = app.screen
+        if isinstance(screen, FormFields) and screen.take_scan(happened.text, twice=happened.twice):
+            return
         if app.typed.text and not is_number(app.typed.text):
             # Somebody has begun to look for something else: the scan does not carry on what was offered.
             app.talk.later(app.talk.withdraw_offer)

@@ -23,6 +23,7 @@ from shoptui.jobs.unlisted import ask_unlisted_code
 from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 
+ONLY_DROPPED = "The question is dropped; nothing changed. Undo again takes back the last thing done here."
 ROW_DIGITS = 3
 """Most digits of a row's number; longer ones are codes."""
 
@@ -161,6 +162,8 @@ class Scanning:
         question = open_.question
         assert question is not None  # noqa: S101 - seen by the caller
         command = command_named(text)
+        if command is not None and command.word == "undo" and open_.asks:
+            return stop(ONLY_DROPPED, kind="command")
         if command is not None and command.word in ("yes", "no"):
             answer = self._agreed(open_) if command.word == "yes" else stop("Dropped; nothing changed.")
             return replace(answer, kind="command")

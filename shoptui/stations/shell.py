@@ -86,7 +86,8 @@ class Shell(Screen[T], Generic[T]):
         self.show_said()
 
     def on_screen_resume(self) -> None:
-        """Take up what was said while another screen was in front."""
+        """Take up what was said while another screen was in front; what was asked there is left."""
+        self.shop_app.talk.drop_what_was_left()
         self.show_said()
         self._show_stations()
         self._show_keys()

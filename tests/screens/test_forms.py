@@ -63,18 +63,29 @@ async def test_a_form_stays_when_its_question_is_answered_no(trial, rotors_wante
 
 
 @pytest.mark.parametrize("leaving", [False, True], ids=["saving", "leaving"])
-async def test_a_question_of_a_form_can_be_answered_at_another_station(trial, rotors_wanted_here, leaving):
+async def test_a_question_of_a_form_is_dropped_where_it_is_left_and_the_form_stays(
+    trial, rotors_wanted_here, leaving
+):
     async with trial.screens() as hands:
         await fill_send_out(hands, trial)
         if leaving:
             await hands.press("escape", "escape")
-        await hands.press("f2")
-        await hands.a_moment()
-        await hands.press("enter")
-        assert hands.app.current_mode == "today"
-        assert "fault" not in hands.said
-        assert out(trial) == (0 if leaving else 1)
+        await hands.press("f5")
+        assert "dropped; nothing changed" in hands.said
+        await hands.scan("yes")
+        assert out(trial) == 0
         await hands.press("f8")
+        assert isinstance(hands.app.screen, Form)
+        assert hands.app.talk.open_question is None
+
+
+async def test_a_question_of_a_form_is_answered_by_a_scan_with_a_page_over_it(trial, rotors_wanted_here):
+    async with trial.screens() as hands:
+        await fill_send_out(hands, trial)
+        await hands.press("f1")
+        await hands.scan("yes")
+        assert out(trial) == 1
+        await hands.press("escape")
         assert not isinstance(hands.app.screen, Form)
 
 
@@ -329,7 +340,7 @@ async def test_what_is_half_typed_is_there_again_after_the_program_was_killed(tr
         await hands.settle()
         assert hands.app.screen.values["words"] == "two of each"
         assert "What was typed here before is back" in hands.said
-        await hands.press("escape", "escape")  # the offer to open it, then the form
+        await hands.press("escape")
         await hands.a_moment()
         await hands.press("enter")
         assert trial.shop.terminal("door").draft == ()

@@ -218,3 +218,36 @@ async def test_whatever_is_done_with_a_spring_its_card_says_that_it_stores_force
         await hands.scan({"take down": "remove"}.get(verb, verb))
         assert "! Caution" in hands.screen_text
         assert "Springs store force" in hands.screen_text
+
+
+@pytest.mark.parametrize("after", ["arriving", "stop", "done"])
+async def test_two_enters_too_many_put_nothing_on_the_vehicle(trial, tailgate, after):
+    with trial.shop.transaction("found", terminal="office") as tx:
+        tx.enter(verbs.stock(trial.hub.id, 1))
+    async with trial.screens(120, 40) as hands:
+        await hands.press("f4")
+        if after == "stop":
+            await hands.scan("RR473124829GB")
+        elif after == "done":
+            await hands.scan("OR-1")
+            await hands.a_moment()
+            await hands.press("enter", "up")
+            await hands.scan("KDNE22X")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert "Which one?" in hands.said
+        await hands.press("enter")
+        assert trial.shop.book.in_state(trial.hub.id, State.INSTALLED) == 0
+        await hands.press("down", "up", "enter")
+        assert "Install 1 Hub?" in hands.said
+        await hands.a_moment()
+        await hands.press("enter")
+        assert trial.shop.book.in_state(trial.hub.id, State.INSTALLED) == 1
+
+
+async def test_a_tap_on_the_row_under_the_cursor_is_meant(trial, tailgate):
+    async with trial.screens() as hands:
+        await hands.press("f4")
+        await hands.pilot.click("LongList", offset=(8, 1))
+        await hands.settle()
+        assert "Remove 1 Old tailgate" in hands.said

@@ -19,7 +19,7 @@ def _price(name: str, label: str) -> Asked:
     return Asked(
         name,
         label,
-        "129.90, about 130, from 80, 80-120, free; empty: not known",
+        "129.90, about 130, 80-120, free; empty: not known",
         lambda sense, typed: price(typed, sense.usual),
         lambda sense, value: price_words(value, sense.usual),
         one_value=True,

@@ -16,6 +16,7 @@ from shoptui.domain.verbs import HERE
 from shoptui.domain.working_days import WorkingDays
 from shoptui.jobs.answers import Answer, Question, Said, stop
 from shoptui.jobs.at import At, name
+from shoptui.jobs.bring_in import not_here
 from shoptui.jobs.carry_out import carry_out
 from shoptui.jobs.order import OUTSIDE, find_or_make_order, find_or_make_supplier, supplier_name
 from shoptui.jobs.place_words import order_name, place_words, today
@@ -121,6 +122,18 @@ def _usual_day(shop: Shop, usual: OutsideWork | None) -> date | None:
     settings = shop.settings
     days = WorkingDays(settings.working_days, frozenset(settings.holidays))
     return days.add(today(shop), usual.days)
+
+
+def nothing_to_send(shop: Shop, part: Part) -> str:
+    """Say why no piece of a part can be sent out; empty where one can, also after it is taken down."""
+    if shop.book.in_state(part.id, *HERE, State.MOCKED_UP):
+        return ""
+    return f"{name(part)}: {not_here(shop, part, 1)} There is nothing to send out."
+
+
+def usual_days(shop: Shop, part: Part) -> int:
+    """Return the working days after which what a part's pieces need next is usually back, 0 if not known."""
+    return next((each.days for each in _works_left(shop, part)), 0)
 
 
 def take_back(

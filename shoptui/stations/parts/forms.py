@@ -6,6 +6,7 @@ from functools import partial
 from typing import TypeVar
 
 from shoptui.domain import cells, part_cells, verbs
+from shoptui.domain.lack import days_words
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.jobs.add_part import add_part
@@ -14,14 +15,14 @@ from shoptui.jobs.at import At, name
 from shoptui.jobs.core_deposit import Deposit, day_to_come, deposit, own_amount
 from shoptui.jobs.order import order
 from shoptui.jobs.part_list import still_to_order
-from shoptui.jobs.send_out import next_work, send_out
+from shoptui.jobs.send_out import next_work, send_out, usual_days
 from shoptui.stations.field import Field
 from shoptui.stations.form import Form
 from shoptui.stations.known_names import KnownNames
 
 V = TypeVar("V")
 NO_DEPOSIT: Deposit = (None, None)
-DAY_HINT = "such as 30 Nov, 2026-11-30, or +5: in 5 days; may be empty"
+DAY_HINT = "30 Nov, 2026-11-30, or +5: in 5 days; may be empty"
 _none_or_some = partial(cells.quantity, least=0)
 
 
@@ -92,6 +93,8 @@ def send_out_form(at: At, part: Part) -> Form:
     """Return the form that sends pieces of a part to an outside shop."""
     here = at.shop.book.in_state(part.id, *verbs.HERE)
     held = at.shop.book.in_state(part.id, State.HELD)
+    days = usual_days(at.shop, part)
+    due_hint = f"30 Nov or +5; empty: in {days_words(days)}" if days else DAY_HINT
     due = partial(day_to_come, at.shop)
 
     def save(values: Mapping[str, str]) -> Answer:
@@ -124,7 +127,7 @@ def send_out_form(at: At, part: Part) -> Form:
                 one_value=True,
                 check=cells.quantity,
             ),
-            Field("due", "Due back", DAY_HINT, check=due),
+            Field("due", "Due back", due_hint, check=due),
             Field("number", "Their job number", "may be empty"),
         ),
         save,

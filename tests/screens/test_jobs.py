@@ -259,3 +259,16 @@ async def test_a_number_that_is_typed_leaves_the_card_in_view(trial):
         shown.narrow("")
         await hands.settle()
         assert "Brake rotor" in hands.screen_text.splitlines()[1]
+
+
+async def test_an_answer_that_is_typed_in_words_leaves_the_card_in_view(trial):
+    async with trial.screens() as hands:
+        await receive_rotors(hands, trial)
+        await hands.press("f8")
+        await hands.type("rotor")
+        await hands.press("enter")
+        there = hands.app.screen.shown_list().row
+        await hands.press("ctrl+g")
+        await hands.type("nothing is called so")
+        hands.app.screen._narrow()  # as a moment later
+        assert hands.app.screen.shown_list().row == there

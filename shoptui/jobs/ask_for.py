@@ -27,6 +27,8 @@ def text(name: str, label: str, hint: str = "", *, needed: bool = False, limit: 
     def read(_: Sense, typed: str) -> str:
         if not (found := cells.words(typed, limit=limit)) and needed:
             raise CellError("Words were expected; the field is empty.")
+        if needed and re.fullmatch(r"[+-]\d+", found, re.ASCII):
+            raise CellError(f"Words were expected; {found} came.")
         return found
 
     return Asked(name, label, hint or ("" if needed else "may be empty"), read, _as_it_is)

@@ -49,7 +49,7 @@ def _own_name(sense: Sense, typed: str) -> str:
     names = (own.code, getattr(own, "tag", ""), *getattr(own, "old_names", ())) if own is not None else ()
     if not found or short(found) in map(short, names):
         return found
-    if found.isdigit():
+    if found.lstrip("+-").isdigit():
         raise CellError(f"{inert(found)} is only digits, which pick a row; add a letter.")
     if command_named(found):
         raise CellError(f"{inert(found)} is a command or a position; choose another name.")

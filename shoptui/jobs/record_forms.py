@@ -13,7 +13,7 @@ from shoptui.jobs.order_fields import ORDER
 from shoptui.jobs.part_fields import PART
 from shoptui.jobs.put_away import bin_name
 from shoptui.jobs.record_form import RecordForm
-from shoptui.jobs.whole_record import supplier_refused, wrench_refused
+from shoptui.jobs.whole_record import name_there, supplier_refused, wrench_refused
 from shoptui.store.shelves import short
 
 
@@ -48,6 +48,7 @@ BUILD = RecordForm(
         ask_for.choice("status", "Status", ("open", "finished")),
     ),
     lambda build: f"build {inert(build.title or build.code)}",
+    doubt=name_there,
     note=lambda build: vin.note(build.vin) if build.vin else "",
 )
 
@@ -74,6 +75,7 @@ PERSON = RecordForm(
         ask_for.yes_or_no("second_check", "May sign", "yes: may sign a second check"),
     ),
     _named,
+    doubt=name_there,
 )
 
 WRENCH = RecordForm(
@@ -95,6 +97,7 @@ WRENCH = RecordForm(
     ),
     _named,
     wrench_refused,
+    name_there,
 )
 
 

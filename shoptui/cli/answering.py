@@ -73,7 +73,7 @@ def _heard(what: str, answer: Answer, rest: str = "") -> Iterator[None]:
 def _without_keys(text: str) -> str:
     """Return a sentence without the keys of the screens that it names in brackets.
 
-    >>> _without_keys("What becomes of it (Ctrl+N) can wait.")
+    >>> _without_keys("What becomes of it (Ctrl+K) can wait.")
     'What becomes of it can wait.'
     """
     return _KEYS.sub("", text)

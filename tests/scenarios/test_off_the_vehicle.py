@@ -23,7 +23,7 @@ def test_a_caliper_off_into_a_bag(made, lift):
     lift.take("caliper")
     lift.take("A4")
     answer = lift.yes()
-    assert answer.text == "1 Caliper, LF removed from LF to A4. What becomes of it (Ctrl+N) can wait."
+    assert answer.text == "1 Caliper, LF removed from LF to A4. What becomes of it (Ctrl+K) can wait."
     assert made.shop.book.at(caliper.id, Place(State.REMOVED, made.a4.id)) == 1
 
 

@@ -152,8 +152,8 @@ async def test_what_becomes_of_what_came_off_can_be_said_at_once(trial, tailgate
         await hands.scan("OR-1")
         await hands.a_moment()
         await hands.press("enter")
-        assert "What becomes of it (Ctrl+N)" in hands.said
-        await hands.press("ctrl+n")
+        assert "What becomes of it (Ctrl+K)" in hands.said
+        await hands.press("ctrl+k")
         assert "return it to stock" in hands.screen_text
         await hands.press("escape")
         assert trial.shop.book.in_state(tailgate.id, State.REMOVED) == 1
@@ -176,7 +176,7 @@ async def test_a_number_that_answers_leaves_the_card_of_the_part_in_hand(trial):
     async with trial.screens(120, 40) as hands:
         await hands.press("f4")
         await hands.scan(trial.hub.tag)
-        await hands.press("ctrl+n")
+        await hands.press("ctrl+k")
         await hands.type("2")
         await hands.a_moment()
         assert "Install: Hub" in hands.screen_text

@@ -361,7 +361,7 @@ async def test_a_scan_begun_in_the_line_outlives_the_station_of_the_scan_before(
         assert hands.app.typed.text == trial.gtin[:5]
 
 
-@pytest.mark.parametrize("key", ["ctrl+o", "ctrl+n", "ctrl+t"])
+@pytest.mark.parametrize("key", ["ctrl+o", "ctrl+n", "ctrl+e"])
 async def test_words_stay_behind_when_a_form_opens(trial, key):
     async with trial.screens() as hands:
         await hands.press("f8")

@@ -156,7 +156,7 @@ _CARDS: dict[str, tuple[Callable[[At, Part, int], tuple[Fact, ...]], str]] = {
     "mock up": (partial(_on_facts, trial=True), "Mock up"),
     "take down": (_down_facts, "Take down"),
     "remove": (_off_facts, "Remove"),
-    "assemble": (_bench_facts, "Build in"),
+    "assemble": (_bench_facts, "Assemble"),
     "take apart": (_apart_facts, "Take apart"),
     BUILT_IN: (_apart_facts, "Built in"),
 }

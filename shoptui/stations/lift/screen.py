@@ -28,8 +28,8 @@ class Lift(CardStation):
         here("ctrl+g", "turn('install')", "Install", "Install the part of the card", "lift.install"),
         here("ctrl+x", "turn('remove')", "Remove", "Remove it, take it down or apart", "lift.remove"),
         here("ctrl+t", "turn('mock up')", "Mock up", "Put the part on for trial", "lift.mock_up"),
-        here("ctrl+o", "turn('assemble')", "Build in", "Build it into another part", "lift.assemble"),
-        here("ctrl+n", "next", "What next", "Strip, return to stock, core, gone", "lift.next"),
+        here("ctrl+o", "turn('assemble')", "Assemble", "Build it into another part", "lift.assemble"),
+        here("ctrl+k", "next", "Other", "Strip, return to stock, core, gone", "lift.next"),
     ]
 
     def __init__(self) -> None:

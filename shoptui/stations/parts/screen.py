@@ -32,7 +32,7 @@ class Parts(CardStation):
     BINDINGS: ClassVar[list[BindingType]] = [
         here("ctrl+o", "order", "Order", "Order the part from a supplier", "parts.order"),
         here("ctrl+t", "send_out", "Send out", "Send the part to an outside shop", "parts.send_out"),
-        here("ctrl+g", "next", "What next", "Open, hold, release, take back, cancel, gone", "parts.next"),
+        here("ctrl+g", "next", "Other", "Open, hold, release, take back, cancel, gone", "parts.next"),
         here("ctrl+e", "edit", "Edit", "Change what the list says of the part", "parts.edit"),
         here("ctrl+n", "add", "Add a part", "Add a part that has no code", "parts.add"),
         here("ctrl+l", "orders", "Orders", "All orders, the part's last one first", "parts.orders"),

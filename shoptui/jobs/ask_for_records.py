@@ -49,7 +49,7 @@ def _own_name(sense: Sense, typed: str) -> str:
     names = (own.code, getattr(own, "tag", ""), *getattr(own, "old_names", ())) if own is not None else ()
     if not found or short(found) in map(short, names):
         return found
-    if found.isdigit():
+    if found.lstrip("+-").isdigit():
         raise CellError(f"{inert(found)} is only digits, which pick a row; add a letter.")
     if command_named(found):
         raise CellError(f"{inert(found)} is a command or a position; choose another name.")
@@ -99,7 +99,7 @@ def part(name: str, label: str, hint: str = "a few letters, or its code", *, nee
     def write(sense: Sense, value: int | None) -> str:
         return "" if value is None else name_and_code(sense.shop.parts.get(value))
 
-    return Asked(name, label, hint, read, write, names="parts")
+    return Asked(name, label, hint, read, write, names="parts", one_value=True)
 
 
 def parts(name: str, label: str, hint: str = "parts, with ; between; may be empty") -> Asked:
@@ -132,4 +132,4 @@ def supplier(name: str, label: str) -> Asked:
         found = sense.shop.suppliers.get(value)
         return found.name or found.code
 
-    return Asked(name, label, "a few letters of the name", read, write, names="suppliers")
+    return Asked(name, label, "a few letters of the name", read, write, names="suppliers", one_value=True)

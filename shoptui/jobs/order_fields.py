@@ -64,6 +64,6 @@ ORDER = RecordForm(
     ),
     lambda order: f"order {order_name(order)}",
     order_refused,
-    order_moves,
+    moves=order_moves,
     fixed=(("kind", "purchase"),),
 )

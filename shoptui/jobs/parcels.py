@@ -9,7 +9,7 @@ from shoptui.domain.places import State
 from shoptui.domain.records import Box, LabelRun, Order
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done
 from shoptui.jobs.at import At, name, shown
-from shoptui.jobs.box_list import expected_in
+from shoptui.jobs.box_list import expected_in, still_to_come
 from shoptui.jobs.place_words import order_name, today
 from shoptui.store.transaction import Transaction
 
@@ -83,8 +83,9 @@ def _contents(at: At, box: Box) -> str:
     lines = expected_in(at.shop, box)
     if not lines:
         return "Nothing is known of what is in it. Scan each thing."
-    missing = sum(line.short for line in lines)
-    return f"{missing} to come out of it. Scan each thing, then its bin."
+    missing = still_to_come(at.shop, box, lines)
+    told = f"{missing or 'nothing more'} to come out of it.".capitalize()
+    return f"{told} Scan each thing, then its bin."
 
 
 def open_order(at: At, order: Order) -> Answer:

@@ -32,6 +32,7 @@ class RecordForm:
         fields: What is asked, in order.
         called: Names one in a sentence.
         refused: Says what cannot be about a record as a whole: field and sentence.
+        doubt: Says what is to be asked before a new one is made, empty if nothing.
         moves: What its change moves in the ledger.
         follows: What else changes with it, unless that was typed too: field to value.
         fixed: What a new one has beside its fields.
@@ -45,6 +46,7 @@ class RecordForm:
     fields: tuple[Asked, ...]
     called: Callable[[Any], str]
     refused: Callable[[Sense, Any], Refusal | None] = _none
+    doubt: Callable[[Sense, Any], str] = lambda _sense, _after: ""
     moves: Callable[[Sense, Any, Any], Iterable[Move]] = _still
     follows: Callable[[Any, Any], dict[str, Any]] = _no_more
     fixed: tuple[tuple[str, Any], ...] = ()

@@ -13,7 +13,7 @@ from shoptui.jobs.order_fields import ORDER
 from shoptui.jobs.part_fields import PART
 from shoptui.jobs.put_away import bin_name
 from shoptui.jobs.record_form import RecordForm
-from shoptui.jobs.whole_record import supplier_refused, wrench_refused
+from shoptui.jobs.whole_record import name_there, supplier_refused, wrench_refused
 from shoptui.store.shelves import short
 
 
@@ -41,12 +41,14 @@ BUILD = RecordForm(
             "a reading in whole km or mi; may be empty",
             lambda typed: odometer(typed) if typed.strip() else None,
             lambda value: "" if value is None else str(value),
+            one_value=True,
         ),
         ask_for.choice("odometer_unit", "Odometer in", ODOMETER_UNITS),
         ask_for.amount("labour_rate_minor", "Labour rate", "an amount for an hour; may be empty", own=True),
         ask_for.choice("status", "Status", ("open", "finished")),
     ),
     lambda build: f"build {inert(build.title or build.code)}",
+    doubt=name_there,
     note=lambda build: vin.note(build.vin) if build.vin else "",
 )
 
@@ -73,6 +75,7 @@ PERSON = RecordForm(
         ask_for.yes_or_no("second_check", "May sign", "yes: may sign a second check"),
     ),
     _named,
+    doubt=name_there,
 )
 
 WRENCH = RecordForm(
@@ -89,11 +92,12 @@ WRENCH = RecordForm(
         ask_for.decimal("deviation_percent", "Deviation, %", "permitted, plus and minus: 4", most=100),
         ask_for.day("checked", "Last checked", past=True),
         ask_for.number("interval_months", "Check every", "months; 12 is usual", least=1, most=120, empty=12),
-        ask_for.number("cycles", "Uses since", "may be empty", empty=0),
+        ask_for.number("cycles", "Uses since", "may be empty", most=1_000_000, empty=0),
         ask_for.text("barred", "Barred, because", "dropped, failed its check; empty: may be used"),
     ),
     _named,
     wrench_refused,
+    name_there,
 )
 
 

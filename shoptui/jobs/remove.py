@@ -128,5 +128,5 @@ def remove(at: At, part: Part, qty: int, *, position: str) -> Answer:
     )
 
 
-BECOMES = "What becomes of it (Ctrl+N) can wait."
+BECOMES = "What becomes of it (Ctrl+K) can wait."
 """Said after something came off: returned to stock, core, scrapped, or kept where it is."""

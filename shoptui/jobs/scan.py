@@ -23,6 +23,7 @@ from shoptui.jobs.unlisted import ask_unlisted_code
 from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 
+ONLY_DROPPED = "The question is dropped; nothing changed. Undo again takes back the last thing done here."
 ROW_DIGITS = 3
 """Most digits of a row's number; longer ones are codes."""
 
@@ -161,10 +162,13 @@ class Scanning:
         question = open_.question
         assert question is not None  # noqa: S101 - seen by the caller
         command = command_named(text)
+        if command is not None and command.word == "undo" and open_.asks:
+            return stop(ONLY_DROPPED, kind="command")
         if command is not None and command.word in ("yes", "no"):
             answer = self._agreed(open_) if command.word == "yes" else stop("Dropped; nothing changed.")
             return replace(answer, kind="command")
-        if question.yes is not None and question.again and inert(text) == open_.code:
+        how_many = typed and _is_row(text) and question.accepts is not None
+        if question.yes is not None and question.again and inert(text) == open_.code and not how_many:
             return self._agreed(open_)
         if typed and _is_row(text) and 1 <= int(text) <= len(question.choices):
             picked = question.choices[int(text) - 1].take()

@@ -8,7 +8,7 @@ from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.places import State
 from shoptui.domain.recognise import read
-from shoptui.domain.records import Bin, Box, Build, Order, Part
+from shoptui.domain.records import Bin, Box, Build, Order, Part, Person
 from shoptui.jobs.at import shown
 from shoptui.jobs.given import line_words, now_on
 from shoptui.jobs.part_list import still_to_order
@@ -41,7 +41,8 @@ def where(shop: Shop, text: str) -> tuple[Found, ...]:
 
     A code is a tag, the shop's own short name, a learned code, a GTIN in any length, a tracking number, an
     order number or a maker's number. Words are looked for in description, section, code, numbers and
-    positions of parts, and in the words of bins, each at the beginning of a word; case is forgiven.
+    positions of parts, in the words of bins and in the names of vehicles and people, each at the beginning of
+    a word; case is forgiven.
     """
     return tuple(_by_code(shop, text)) or tuple(_by_words(shop, text))
 
@@ -71,8 +72,7 @@ def _of(shop: Shop, kind: str, record: int) -> Iterator[Found]:
         case "vehicle":
             yield _build_found(shop, shop.builds.get(record))
         case "badge":
-            person = shop.people.get(record)
-            yield Found("person", person.id, f"{inert(person.name)} ({shown(person.code)})", ("works here",))
+            yield _person_found(shop.people.get(record))
 
 
 def _by_words(shop: Shop, text: str) -> Iterator[Found]:
@@ -86,6 +86,12 @@ def _by_words(shop: Shop, text: str) -> Iterator[Found]:
     for bin_ in shop.bins.all():
         if _all_in(words, f"{bin_.kind} {bin_.code} {bin_.words} {bin_.room}"):
             yield bin_found(shop, bin_)
+    for build in shop.builds.all():
+        if _all_in(words, f"{build.title} {build.vehicle} {build.code}"):
+            yield _build_found(shop, build)
+    for person in shop.people.all():
+        if _all_in(words, f"{person.name} {person.code}"):
+            yield _person_found(person)
 
 
 def _all_in(words: list[re.Pattern[str]], told: str) -> bool:
@@ -144,6 +150,10 @@ def _build_found(shop: Shop, build: Build) -> Found:
     on = sum(on_vehicle(shop.book, part.id).total() for part in parts)
     stands = f"{build.status}: {len(parts)} parts on its list, {on} pieces installed"
     return Found("vehicle", build.id, f"vehicle {inert(build.title)} ({shown(build.code)})", (stands,))
+
+
+def _person_found(person: Person) -> Found:
+    return Found("person", person.id, f"{inert(person.name)} ({shown(person.code)})", ("works here",))
 
 
 def _box_found(shop: Shop, box: Box) -> Found:

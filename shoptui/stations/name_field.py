@@ -126,9 +126,9 @@ class NameInput(TypingField):
         before, mark, last = self.value.rpartition(BETWEEN)
         return f"{before}{mark} ", last
 
-    def offer(self) -> None:
-        """List what matches what stands in the field now."""
-        text = self.asked
+    def offer(self, *, everything: bool = False) -> None:
+        """List what matches what stands in the field now, or everything that can stand there instead."""
+        text = "" if everything else self.asked
         names = self._fitting(text)
         words = ""
         if not names and text and not self.known.exact(text):

@@ -1,12 +1,16 @@
 """Labels at the screens: what lacks one, printing, how they came out, the tag on the glass."""
 
+import threading
+
 import pytest
 import zxingcpp
 from PIL import Image, ImageDraw
 
 from shoptui.domain.records import Bin, Person
+from shoptui.jobs import print_labels
 from shoptui.jobs.came_out import open_runs
 from shoptui.jobs.label_kinds import KINDS, lacking, lacks
+from shoptui.labels.errors import StoppedError
 from shoptui.labels.screen import HALF
 from shoptui.stations.form import Form
 from shoptui.stations.labels.look import LabelPage
@@ -23,6 +27,15 @@ def without_printers(monkeypatch, tmp_path):
     monkeypatch.setenv("PATH", str(tmp_path))
     monkeypatch.setenv("HOME", str(tmp_path))
     return tmp_path
+
+
+async def tap(hands, words):
+    """Tap on words where they stand on the screen; the lowest, if they stand there more than once."""
+    lines = hands.screen_text.splitlines()
+    x, y = [(line.index(words), row) for row, line in enumerate(lines) if words in line][-1]
+    for message in hands.keys(f"\x1b[<0;{x + 2};{y + 1}M\x1b[<0;{x + 2};{y + 1}m"):
+        hands.app.post_message(message)
+    await hands.settle()
 
 
 async def until(hands, true):
@@ -153,8 +166,10 @@ async def test_a_jam_prints_again_from_a_label(trial, without_printers):
         await hands.press("f6")
         await hands.type("r1")
         await hands.press("ctrl+k")
-        form = hands.app.screen
-        assert isinstance(form, PrintForm)
+        assert isinstance(hands.app.screen, PrintForm)
+        assert "sheet-a4-2x8" in hands.screen_text  # no list lies over it
+        await hands.type("all on")
+        assert hands.app.screen.values["which"] == "all on"
         fill(hands, which="all on the list (9)", where="~/bins.pdf", start="3")
         await hands.settle()
         assert "9 labels on 1 sheet" in hands.screen_text
@@ -172,6 +187,25 @@ async def test_a_jam_prints_again_from_a_label(trial, without_printers):
         await hands.press("ctrl+k")
         assert hands.app.screen.values["start"] == "4"  # three came out on the sheet after the jam
         assert hands.app.screen.values["where"] == "~/bins-2.pdf"
+
+
+async def test_drawing_says_how_far_it_is_and_can_be_stopped(trial, without_printers, monkeypatch):
+    under_way = threading.Event()
+
+    def slowly(job, path, progress):
+        while progress(16, job.count):
+            under_way.set()
+        raise StoppedError("Stopped: no file was made.")
+
+    monkeypatch.setattr(print_labels, "write_labels", slowly)
+    async with trial.screens() as hands:
+        await hands.press("f6", "ctrl+k", "ctrl+g")
+        await until(hands, lambda: "16 of 1. Escape stops it." in hands.screen_text)
+        assert under_way.is_set()
+        await hands.press("escape")
+        await until(hands, lambda: hands.said == "stop: Stopped: no file was made.")
+        assert not open_runs(trial.shop)
+        assert lacks(trial.shop, trial.bin)
 
 
 async def test_the_position_follows_the_stock_until_it_is_typed(trial):
@@ -272,6 +306,7 @@ async def test_blank_tags_and_the_page_of_commands(trial, without_printers):
         await hands.press("f12", "ctrl+k")
         await hands.type("blank bag")
         await hands.press("enter")
+        assert hands.app.screen.values["count"] == "30"  # a sheet of them
         fill(hands, count="5")
         await hands.press("ctrl+o")
         assert isinstance(hands.app.screen, LabelPage)
@@ -308,6 +343,23 @@ async def test_a_printer_that_is_off_is_measured(trial, without_printers):
         assert (kept.across, kept.queue) == (0.98, "")
         await hands.press("ctrl+o")
         assert str(trial.shop.database.folder)[:20] in hands.screen_text
+
+
+async def test_labels_are_printed_with_taps_alone(trial, without_printers):
+    async with trial.screens() as hands:
+        await tap(hands, "F6 Racks")
+        await tap(hands, "^K Print")
+        await tap(hands, "sheet-a4-2x8-95x34")
+        assert "roll-50x25-300dpi" in hands.screen_text
+        await tap(hands, "roll-50x25-300dpi")
+        await tap(hands, "A3")
+        await tap(hands, "all there are (1)")
+        await tap(hands, "^O Look")
+        await tap(hands, "letters")
+        await tap(hands, " Print ")
+        await until(hands, lambda: "Did all come out well?" in hands.said)
+        await tap(hands, "Yes")
+        assert not lacks(trial.shop, trial.bin)
 
 
 async def test_what_stands_on_a_label_finds_the_thing(trial):

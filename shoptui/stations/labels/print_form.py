@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from functools import partial
 from typing import ClassVar
 
-from textual import on
+from textual import events, on
 from textual.binding import BindingType
 from textual.widgets import Input, Static
 
@@ -26,6 +26,7 @@ from shoptui.stations.keys import here
 from shoptui.stations.known_names import KnownNames
 from shoptui.stations.labels.look import LabelPage
 from shoptui.stations.labels.what import What
+from shoptui.stations.name_field import NameInput
 
 WHERE = "a printer; empty: the usual one. Or a file: ~/labels.pdf"
 START = "position of the first free label on the sheet; 1: a whole one"
@@ -65,9 +66,14 @@ class PrintForm(Printing):
     def on_mount(self) -> None:
         """Say what comes of it, and look for printers: the system may take its time to name them."""
         self._say()
-        for first in self.query("#field-which").results(Input):
-            first.select_all()  # what is typed stands for something else
+        self.call_after_refresh(self._begin_with_which)
         self.run_worker(self._find_queues())
+
+    def _begin_with_which(self) -> None:
+        """Let letters stand for something else, and show the whole form: most print what it says."""
+        for first in self.query("#field-which").results(NameInput):
+            first.select_all()
+            first.offered.remove_class("-open")
 
     async def _find_queues(self) -> None:
         self._queues = await asyncio.to_thread(queues)
@@ -80,6 +86,12 @@ class PrintForm(Printing):
             self._offered = str(next_free(self._at, message.value.strip()))
             self.query_one("#field-start", Input).value = self._offered
         self._say()
+
+    def on_click(self, event: events.Click) -> None:
+        """A tap on a name lists all that can stand there instead: a finger types none."""
+        if isinstance(event.widget, NameInput):
+            event.widget.select_all()
+            event.widget.offer(everything=True)
 
     def _say(self) -> None:
         self.query_one(".about", Static).update(inert(self._words(), limit=600))

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import partial
 from typing import Any
 
 from shoptui.domain import cells
@@ -13,16 +12,20 @@ from shoptui.jobs.answers import Answer
 from shoptui.jobs.at import At, shown
 from shoptui.jobs.label_kinds import BLANKS, COMMANDS, LabelKind, lacking
 from shoptui.jobs.label_output import Onto
+from shoptui.jobs.label_printers import stock_named
 from shoptui.jobs.label_words import blank_label, command_label
 from shoptui.jobs.print_labels import MOST_BLANKS, print_blanks, print_commands, print_labels
 from shoptui.jobs.print_lacking import counted
+from shoptui.jobs.usual_outlet import usual_onto
+from shoptui.labels.errors import LabelError
 from shoptui.labels.layout import Label
 from shoptui.stations.field import Field
 from shoptui.stations.known_names import KnownNames
 from shoptui.store.command_tags import command_tags
 
 Values = Mapping[str, str]
-USUAL_BLANKS = 30
+ON_A_ROLL = 30
+"""Blank tags that are offered where no sheet says how many."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,9 +116,7 @@ def things(
 
 def blanks(at: At, kind: Kind) -> What:
     """Return blank tags."""
-    field = Field(
-        "count", "How many", f"1 to {MOST_BLANKS}", str(USUAL_BLANKS), check=partial(cells.quantity, least=1)
-    )
+    field = Field("count", "How many", f"1 to {MOST_BLANKS}", str(_one_sheet(at, kind)), check=cells.quantity)
 
     def count(values: Values) -> int:
         return cells.quantity(values["count"])
@@ -128,6 +129,16 @@ def blanks(at: At, kind: Kind) -> What:
         lambda _: blank_label(BLANKS[kind], f"{kind}234567"),
         lambda values, onto: print_blanks(at, kind, count(values), onto),
     )
+
+
+def _one_sheet(at: At, kind: Kind) -> int:
+    """Return how many blank tags what is left of one sheet takes."""
+    usual = usual_onto(at, BLANKS[kind])
+    try:
+        stock = stock_named(at.shop, usual.stock)
+    except LabelError:
+        return ON_A_ROLL
+    return ON_A_ROLL if stock.roll else stock.labels - usual.start + 1
 
 
 def commands(at: At) -> What:

@@ -10,7 +10,7 @@ from shoptui.domain.fasteners import forms
 from shoptui.domain.fasteners.designations import Designation
 from shoptui.domain.fasteners.figures import FastenerError, significant, up_to_one
 from shoptui.domain.fasteners.strength import Limits, Scale, limits
-from shoptui.domain.fasteners.surfaces import SURFACES, Given, Prepared, Surfaces
+from shoptui.domain.fasteners.surfaces import STRETCH_SCATTER, SURFACES, Given, Prepared, Surfaces
 from shoptui.domain.fasteners.threads import Thread
 
 GENERIC = "generic, not a specification"
@@ -183,7 +183,10 @@ def _assumptions(
     bearing = significant(forms.bearing_diameter_mm(thread))
     frictions = f"{surfaces.thread_friction:g} in the threads and {surfaces.head_friction:g} under the head"
     head = "hexagon head on a medium hole" if measured else "head face of 1.5 d"
-    scatter = f"scatters by {surfaces.scatter * 100:.0f} % by torque wrench"
+    scatter = (
+        f"scatters by {surfaces.scatter * 100:.0f} % by torque wrench "
+        f"({STRETCH_SCATTER * 100:.0f} % where the bolt's stretch is measured)"
+    )
     said = (
         surfaces.words,
         f"short form with a nut factor of {surfaces.factor:g}",

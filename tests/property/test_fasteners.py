@@ -141,9 +141,7 @@ def designations(draw):
     length = None if nut else draw(st.none() | lengths.filter(lambda mm: thread.major_mm * 0.6 < mm < 600))
     standard = "" if kind is not Kind.BOLT else draw(st.sampled_from(("", "ISO 4762", "DIN 912 ISO 4762")))
     fit = draw(st.sampled_from(("", "6g", "6H", "6H/6g", "5g6g") if is_metric else ("", "2A", "3B")))
-    threaded = (
-        draw(st.none() | st.floats(1, length).map(int)) if is_metric and standard and length else None
-    )
+    threaded = draw(st.none() | st.floats(1, length).map(int)) if is_metric and standard and length else None
     return Designation(kind, thread, standard, length, threaded, strength, fit, draw(st.booleans()), None)
 
 

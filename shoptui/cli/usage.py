@@ -42,7 +42,8 @@ def parse(arguments: list[str] | None) -> argparse.Namespace:
         UsageError: They are wrong.
 
     """
-    return _parser().parse_args(arguments)
+    words = sys.argv[1:] if arguments is None else arguments
+    return _parser(frozenset(words)).parse_args(words)
 
 
 def command(arguments: argparse.Namespace) -> Run:
@@ -52,7 +53,8 @@ def command(arguments: argparse.Namespace) -> Run:
     return run
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(words: frozenset[str]) -> argparse.ArgumentParser:
+    """Return the parser; only commands among the words get their arguments, since making them takes time."""
     parser = _Parser(
         prog="shoptui",
         description="Tracks every part of a filmed vehicle build. Without a command it opens the screens.",
@@ -76,7 +78,7 @@ def _parser() -> argparse.ArgumentParser:
                 title="what", metavar=seconds, required=True, parser_class=_Parser
             )
             continue
-        for argument in each.arguments:
+        for argument in each.arguments if name in words else ():
             made.add_argument(*argument.names, **argument.options)
         made.set_defaults(run=each.run)
     return parser

@@ -58,7 +58,11 @@ def standing(book: Balances, part: int) -> tuple[tuple[Place, int], ...]:
     taken off has its pieces there too, in their own condition. Where fewer are built in than there are
     carriers, the ones on the vehicle are taken to have them.
     """
-    return tuple(_standing(book, part, frozenset({part})))
+    places = book.places(part)
+    for place, _ in places:
+        if place.state is State.ASSEMBLED:
+            return tuple(_standing(book, part, frozenset({part})))
+    return places
 
 
 def _standing(book: Balances, part: int, seen: frozenset[int]) -> Iterator[tuple[Place, int]]:

@@ -65,7 +65,7 @@ def _cut(shown: list[str], fits: tuple[int, int]) -> str:
 
 def cells(text: str) -> int:
     """Return the width of a text in terminal cells; Unicode Standard Annex 11 says which are two wide."""
-    return sum(_cells(character) for character in text)
+    return len(text) if text.isascii() else sum(_cells(character) for character in text)
 
 
 def _cells(character: str) -> int:

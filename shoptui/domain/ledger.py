@@ -99,8 +99,11 @@ class Balances:
         return sum(qty for place, qty in self._of_part.get(part, {}).items() if place.state in states)
 
     def parts_at(self, state: State, where: int | str) -> dict[int, int]:
-        """Return part id to pieces for one state and `where`, however the pieces are."""
-        return dict(self._in_place.get((state, where), {}))
+        """Return part id to pieces for one state and `where`, however the pieces are, by id.
+
+        By id, since what was only supposed, or undone, must not change the order.
+        """
+        return dict(sorted(self._in_place.get((state, where), {}).items()))
 
     def parts_in(self, state: State) -> set[int]:
         """Return the ids of the parts of which pieces are in a state, wherever."""

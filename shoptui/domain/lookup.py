@@ -92,8 +92,8 @@ class CodeIndex:
         before the GTIN in it.
         """
         found: dict[tuple[str, int], Match] = {}
-        for by in By:
-            for match in self._matches(by, reading.candidates):
+        for by, entries in self._entries.items():
+            for match in _matches(by, entries, reading.candidates):
                 found.setdefault((match.kind, match.record), match)
         return tuple(found.values())
 
@@ -102,13 +102,13 @@ class CodeIndex:
         exact = codes.normal(text)
         return any(_key(text, exact, by) in self._entries[by] for by in By)
 
-    def _matches(self, by: By, candidates: tuple[str, ...]) -> list[Match]:
-        for candidate in candidates:
-            entries = self._entries[by].get(_key(candidate, candidate, by))
-            if entries:
-                exact = [entry for entry in entries if entry[-1] == candidate]
-                return [Match(kind, record, qty, by) for kind, record, qty, _ in reversed(exact or entries)]
-        return []
+
+def _matches(by: By, entries: dict[str, list[_Entry]], candidates: tuple[str, ...]) -> list[Match]:
+    for candidate in candidates:
+        if filed := entries.get(_key(candidate, candidate, by)):
+            exact = [entry for entry in filed if entry[-1] == candidate]
+            return [Match(kind, record, qty, by) for kind, record, qty, _ in reversed(exact or filed)]
+    return []
 
 
 def _key(code: str, exact: str, by: By) -> str:

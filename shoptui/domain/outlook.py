@@ -15,11 +15,13 @@ from shoptui.domain.tags import shown
 _OF_THE_VEHICLE = (Condition.REMOVED, Condition.STILL_IN_PLACE)
 """No new piece can fill such a need."""
 
+_HAD = COUNTS_AS_HAD | {State.REMOVED}
+
 
 def lacks(need: Need, part: Part, places: Iterable[tuple[Place, int]], grounds: Grounds) -> tuple[Lack, ...]:
     """Return what keeps a need from being met, soonest ready first; empty if it is met."""
-    held = tuple((place, qty) for place, qty in places if qty)
-    short = pieces_needed(need, part, dict(held)) - met(need.condition, part, held)
+    held = tuple(places)
+    short = pieces_needed(need, part, held) - met(need.condition, part, held)
     if short <= 0:
         return ()
     ways = [
@@ -142,8 +144,7 @@ def _held(condition: Condition, part: Part, place: Place, qty: int, grounds: Gro
 
 def _not_ordered(part: Part, held: Iterable[tuple[Place, int]], grounds: Grounds) -> Iterator[Lack]:
     """Yield what the list wants and nobody has ordered."""
-    states = COUNTS_AS_HAD | {State.REMOVED}
-    qty = part.needed - sum(n for place, n in held if place.state in states)
+    qty = part.needed - sum(n for place, n in held if place.state in _HAD)
     if qty > 0 and not part.original:
         yield _to_order(part, qty, grounds, "not ordered", work_left(part, SEALED))
 

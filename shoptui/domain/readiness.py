@@ -1,6 +1,6 @@
 """Whether a part is as a shot needs it: what fills a need, and what could."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
 from shoptui.domain.places import AS_BOUGHT, OPENED, SEALED, Place, State
 from shoptui.domain.records import OutsideWork, Part
@@ -37,7 +37,7 @@ def concerns(need: Need, part: Part) -> bool:
     return part.needed > 0 and not part.original
 
 
-def pieces_needed(need: Need, part: Part, places: Mapping[Place, int]) -> int:
+def pieces_needed(need: Need, part: Part, places: Iterable[tuple[Place, int]]) -> int:
     """Return how many pieces a need asks for; 0 in the need means all of the line.
 
     All of an original is what was on the vehicle when that came, all of any other line is what it wants.
@@ -46,7 +46,7 @@ def pieces_needed(need: Need, part: Part, places: Mapping[Place, int]) -> int:
         return need.qty
     if part.original:
         bought = -sum(
-            qty for place, qty in places.items() if place.state is State.NOT_OURS and place.where == AS_BOUGHT
+            qty for place, qty in places if place.state is State.NOT_OURS and place.where == AS_BOUGHT
         )
         return max(1, bought)
     return max(1, part.needed)

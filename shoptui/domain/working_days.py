@@ -58,10 +58,13 @@ class WorkingDays:
         """Return how many working days come after the first day, the last included; negative backwards."""
         if last < first:
             return -self.between(last, first)
-        count, day = 0, first
-        while day < last:
-            day += _A_DAY
-            count += self.works(day)
+        weeks, rest = divmod((last - first).days, _DAYS_IN_A_WEEK)
+        from_it = first.weekday() + 1
+        count = sum([day % _DAYS_IN_A_WEEK in self.weekdays for day in range(from_it, from_it + rest)])
+        if weeks:
+            count += weeks * sum([day in self.weekdays for day in range(_DAYS_IN_A_WEEK)])
+        if self.holidays:
+            count -= sum([first < day <= last and day.weekday() in self.weekdays for day in self.holidays])
         return count
 
     def _step(self, day: date, count: int, step: timedelta) -> date:

@@ -14,6 +14,7 @@ from shoptui.jobs.at import LOOK_BACK_MOVES, At, name, pieces
 from shoptui.jobs.at_the_door import OVER, on_the_bench, promised, seller
 from shoptui.jobs.attach import attach, names_a_file
 from shoptui.jobs.box_list import WRONG
+from shoptui.jobs.held import why_held
 from shoptui.jobs.receive import receive
 
 DAMAGED = "damaged"
@@ -25,7 +26,10 @@ Thing = tuple[Part, Place]
 
 
 def set_aside(at: At, qty: int, *, why: str) -> Answer:
-    """Hold so many of the last thing that this terminal received: damaged, or wrong and still to come."""
+    """Hold so many of the last thing that this terminal took in: damaged, or wrong and still to come.
+
+    Where it is held already, what is amiss is noted of it as well.
+    """
     return _of_the_last(at, why, lambda thing: _hold(at, thing, qty, why))
 
 
@@ -51,20 +55,29 @@ def _of_the_last(at: At, why: str, deed: Callable[[Thing], Answer]) -> Answer:
 
 
 def _choice(thing: Thing, deed: Callable[[Thing], Answer]) -> Choice:
-    return Choice(name(thing[0]), lambda: deed(thing))
+    part, place = thing
+    held = ", held already" if place.state is State.HELD else ""
+    return Choice(f"{name(part)}{held}", lambda: deed(thing))
 
 
 def _last_things(at: At) -> list[Thing]:
-    """Return what the last scan laid on this terminal's bench and still lies there."""
-    things = at.since_last_bin()
-    bench = {key for key in things if key[1].state is State.RECEIVED and key[1].where == UNSORTED}
+    """Return what the last scan took in, where it lies on this terminal's bench: held too, if it is.
+
+    Of a thing that was taken in for use and partly set aside since, what is still good is meant.
+    """
+    bench = at.since_last_bin()
     last, found = 0, dict[Thing, None]()
     for entry in at.shop.history.moved_at(at.terminal, LOOK_BACK_MOVES) if bench else ():
+        move = entry.move
         if last and entry.transaction != last:
             break
-        if (entry.move.part, entry.move.target) in bench:
+        if move.source.state in verbs.ON_A_SHELF or move.target.state not in (State.RECEIVED, State.HELD):
+            continue  # it was here before
+        aside = Place(State.HELD, UNSORTED, move.target.condition)
+        place = next((place for place in (move.target, aside) if (move.part, place) in bench), None)
+        if place is not None:
             last = entry.transaction
-            found[at.shop.parts.get(entry.move.part), entry.move.target] = None
+            found[at.shop.parts.get(move.part), place] = None
     return list(reversed(found))
 
 
@@ -72,6 +85,8 @@ def _hold(at: At, thing: Thing, qty: int, why: str) -> Answer:
     part, place = thing
     if qty > (there := at.since_last_bin().get((part.id, place), 0)):
         return stop(f"{pieces(there, part)} on the bench; {qty} cannot be held as {why}.", subject=part.id)
+    if place.state is State.HELD:
+        return _held_already(at, part, place, qty, why)
     box = at.box
     came = box is not None and at.shop.received_in.get(box.code, {}).get(part.id, 0) > 0
     ref = box.code if box is not None and came else ""
@@ -95,6 +110,16 @@ def _hold(at: At, thing: Thing, qty: int, why: str) -> Answer:
         target,
         why,
     )
+
+
+def _held_already(at: At, part: Part, place: Place, qty: int, why: str) -> Answer:
+    """Note what else is amiss with pieces that are held: whether the right one is to come, the lead says."""
+    if not (known := why in why_held(at.shop, part.id)):
+        with at.doing(f"noted of {pieces(qty, part)}, held already: {why}") as transaction:
+            transaction.enter([Move(part.id, qty, place, place, note=why)])
+    reasons = ", ".join(inert(note, 80) for note in reversed(why_held(at.shop, part.id)) if note)
+    told = f"{pieces(qty, part)} held{' already' if known else ''}: {reasons}. {APART}"
+    return with_offer(at, on_the_bench(told, part, qty, State.HELD), part, place, why)
 
 
 def _came_from(at: At, part: Part) -> int | None:

@@ -1,6 +1,6 @@
 """What a scan or a job says back: done, question, stop or unknown, in words, with the facts beside them."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Generator
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Any
@@ -64,6 +64,21 @@ class Work:
 
 
 @dataclass(frozen=True, slots=True)
+class Steps:
+    """Something that reads the shop for longer than a blink: step by step in the shop's own thread.
+
+    Args:
+        words: What is done, in a few words.
+        begin: Yields before each step how far it is of how much; returns the answer. Whatever else is done
+            meanwhile comes between two steps.
+
+    """
+
+    words: str
+    begin: "Callable[[], Generator[tuple[int, int], None, Answer]]"
+
+
+@dataclass(frozen=True, slots=True)
 class Answer:
     """One answer of the program.
 
@@ -101,7 +116,7 @@ class Answer:
     subject: int = 0
     field: str = ""
     card: str = ""
-    work: Work | None = None
+    work: Work | Steps | None = None
 
     def of(self, kind: str, code: str) -> "Answer":
         """Return the answer with what was scanned, where it does not say so itself."""

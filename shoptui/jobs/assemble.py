@@ -1,7 +1,6 @@
 """Bench assemblies: a part is built into another, and taken out of it again."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import partial
 
 from shoptui.domain import verbs
@@ -13,11 +12,9 @@ from shoptui.domain.verbs import HERE
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bring_in import bring_in, not_here
-from shoptui.jobs.find import parts_named
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.still_needed import still_needed
-
-MOST_OFFERED = 6
+from shoptui.jobs.which_part import MOST_OFFERED, which_part
 
 
 def ask_assemble(at: At, part: Part, qty: int = 1) -> Answer:
@@ -39,7 +36,9 @@ def ask_assemble(at: At, part: Part, qty: int = 1) -> Answer:
             choices=tuple(
                 Choice(name(each), partial(ask_into, at, part, qty, each)) for each in likely[:MOST_OFFERED]
             ),
-            accepts=lambda text: _named(at, part, qty, text),
+            accepts=lambda text: which_part(
+                at, ask_assemble(at, part, qty), text, part.build, partial(ask_into, at, part, qty)
+            ),
         ),
     )
 
@@ -55,26 +54,6 @@ def _likely(at: At, part: Part) -> Iterator[Part]:
         other = shop.parts.get(number)
         if number in before or (not other.original and shop.book.in_state(number, *HERE)):
             yield other
-
-
-def _named(at: At, part: Part, qty: int, text: str) -> Answer | None:
-    found = parts_named(at.shop, text, part.build)
-    if len(found) == 1:
-        return ask_into(at, part, qty, found[0])
-    if not found:
-        return None
-    if len(found) > MOST_OFFERED:
-        return replace(ask_assemble(at, part, qty), text=f"{len(found)} parts are called so: say more of it.")
-    return Answer(
-        Said.QUESTION,
-        f"{len(found)} parts are called so. Into which is {name(part)} built? Its number, then Enter.",
-        part=part.code,
-        qty=qty,
-        show="lift",
-        subject=part.id,
-        card="assemble",
-        question=Question(choices=tuple(Choice(name(e), partial(ask_into, at, part, qty, e)) for e in found)),
-    )
 
 
 def ask_into(at: At, part: Part, qty: int, carrier: Part) -> Answer:

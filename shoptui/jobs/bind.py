@@ -47,9 +47,12 @@ def ask_what(at: At, code: str, text: str) -> Answer:
             return None
         if at.station != "receiving" or at.box is None:
             return learn(at, code, part)
-        with at.doing(f"learned code {shown(code)} for {name(part)}, and received 1"):
+        words = f"learned code {shown(code)} for {name(part)}"
+        with at.doing(words) as transaction:
             learned = learn(at, code, part)
             got = receive(at, part)
+            if got.said is Said.DONE:
+                transaction.say(f"{words}, and received 1")
         return replace(got, text=f"{learned.text} {got.text}")
 
     return Answer(Said.UNKNOWN, text, question=Question(accepts=answer))

@@ -89,22 +89,28 @@ def expected_in(shop: Shop, box: Box) -> tuple[ExpectedLine, ...]:
 
 
 def _lines(shop: Shop, box: Box, boxes_of: dict[int, list[Box]]) -> tuple[ExpectedLine, ...]:
-    unasked, held = (index.get(box.code, {}) for index in (shop.unasked_in, shop.held_in))
+    came, unasked, held = (
+        index.get(box.code, {}) for index in (shop.received_in, shop.unasked_in, shop.held_in)
+    )
     wrong = {part: _wrong(shop, box, part) for part, qty in held.items() if qty > 0}
-    came = {part: qty - wrong.get(part, 0) for part, qty in shop.received_in.get(box.code, {}).items()}
+    if wrong:
+        came = {part: qty - wrong.get(part, 0) for part, qty in came.items()}
     slip = dict(_on_slip(shop, box, came))
     orders = [shop.orders.get(number) for number in box.orders]
     loose = [order for order in orders if not slip or slip.keys().isdisjoint(_of(shop, order))]
     unsaid = {part for order in loose for part in _of(shop, order)} if slip else set()
-    expected = slip | dict(_promised(shop, box, loose, boxes_of))
+    expected = slip | _promised(shop, box, loose, boxes_of)
     lines = {}
     for part in dict.fromkeys((*expected, *came)):
         received, other = max(0, came.get(part, 0)), wrong.get(part, 0)
-        asked = received - unasked.get(part, 0) if received else 0
-        wanted = expected.get(part, 0) + (asked if part in unsaid or not slip else 0)
+        wanted = expected.get(part, 0)
+        if received and (not slip or part in unsaid):
+            wanted += received - unasked.get(part, 0)
         if wanted or received or other:
             aside = held.get(part, 0) - other if received else 0
             lines[part] = ExpectedLine(part, wanted, received, aside, other)
+    if shop.in_kits.keys().isdisjoint(lines):  # as in nearly every box: a scan need not wait for kits
+        return tuple(lines.values())
     return tuple(_under_kits(shop, box, lines))
 
 
@@ -144,17 +150,21 @@ def _on_slip(shop: Shop, box: Box, came: Mapping[int, int]) -> Iterator[tuple[in
         yield part, min(qty, max(0, came.get(part, 0)) + promised)
 
 
-def _of(shop: Shop, order: Order) -> Iterator[int]:
-    """Yield the parts that an order is of, a kit's contents in its place."""
+def _of(shop: Shop, order: Order) -> list[int]:
+    """Return the parts that an order is of, a kit's contents in its place."""
+    found: list[int] = []
     for line in order.lines:
-        kit = shop.parts.get(line.part).kit
-        yield from (inside.part for inside in kit) if kit else (line.part,)
+        if kit := shop.parts.get(line.part).kit:
+            found += [inside.part for inside in kit]
+        else:
+            found.append(line.part)
+    return found
 
 
 def _promised(
     shop: Shop, box: Box, orders: Iterable[Order], boxes_of: dict[int, list[Box]]
-) -> Iterator[tuple[int, int]]:
-    """Yield parts with the pieces that orders of a box still promise, in the order of their lines.
+) -> dict[int, int]:
+    """Return parts with the pieces that orders of a box still promise, in the order of their lines.
 
     Args:
         shop: The shop.
@@ -169,7 +179,7 @@ def _promised(
         open_ = shop.book.parts_at(_waiting(order), order.id) if comes_in_it else {}
         for part in (*_of(shop, order), *open_):
             promised[part] = promised.get(part, 0) + open_.pop(part, 0)
-    yield from promised.items()
+    return promised
 
 
 def _was_last(box: Box, of_order: list[Box]) -> bool:

@@ -51,6 +51,9 @@ def not_here(shop: Shop, part: Part, qty: int) -> str:
         return ""
     other = shop.book.places(part.id, *ELSEWHERE)
     if not other:
+        on = shop.book.in_state(part.id, State.INSTALLED)
+        if on and not here:
+            return f"By the books none is here or ordered; {on} {'is' if on == 1 else 'are'} on the vehicle."
         return (
             f"Only {here} of {qty} is here by the books, and none is ordered."
             if here

@@ -1,6 +1,6 @@
 """The health of the whole store: what does not add up, points nowhere or contradicts itself."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 
 from shoptui.domain.inert import inert
 from shoptui.domain.problems import Problem
@@ -18,8 +18,12 @@ from shoptui.jobs.check_records import (
 )
 from shoptui.jobs.check_shots import days, shots, sponsored
 from shoptui.jobs.place_words import place_words
+from shoptui.store.documents import place_document
 from shoptui.store.history import MADE, move_of
 from shoptui.store.shop import Shop
+
+Balance = tuple[int | str, ...]
+"""Part, state, where and condition, as they are filed."""
 
 _LEDGER = "the ledger"
 _RESTORE = "Restore the folder from a copy made before, or ask who wrote to it by other means."
@@ -27,29 +31,25 @@ _RESTORE = "Restore the folder from a copy made before, or ask who wrote to it b
 
 def check(shop: Shop) -> tuple[Problem, ...]:
     """Return the store's problems; empty if it is sound. Reads everything, changes nothing."""
-    checks: tuple[Callable[[Shop], Iterator[Problem]], ...] = (
-        _balances,
-        _moves,
-        _edits,
-        references,
-        install_after,
-        codes,
-        doubled_parts,
-        vins,
-        orders,
-        boxes,
-        built_in,
-        on_the_vehicle,
-        held_without_a_word,
-        finished_builds,
-        kits,
-        shots,
-        days,
-        sponsored,
-        terminals,
-        _files,
-    )
-    return tuple(problem for each in checks for problem in each(shop))
+    return tuple(problem for each in _CHECKS for problem in each(shop))
+
+
+def checking(shop: Shop) -> Generator[tuple[int, int], None, tuple[Problem, ...]]:
+    """Check as `check` does, step by step: yield before each how many are done, and of how many.
+
+    When something was changed between two steps, what was found before is no longer true beside what comes
+    after: it then begins anew.
+    """
+    while True:
+        found: list[Problem] = []
+        begun = shop.database.position
+        for done, each in enumerate(_CHECKS):
+            yield done, len(_CHECKS)
+            if shop.database.position != begun:
+                break
+            found += each(shop)
+        else:
+            return tuple(found)
 
 
 def _balances(shop: Shop) -> Iterator[Problem]:
@@ -70,39 +70,45 @@ def _balances(shop: Shop) -> Iterator[Problem]:
         )
 
 
-def _summed_anew(shop: Shop) -> dict[tuple[int, object], int]:
-    balances: dict[tuple[int, object], int] = {}
+def _summed_anew(shop: Shop) -> dict[Balance, int]:
+    balances: dict[Balance, int] = {}
     for document in shop.database.documents("moves").values():
-        move = move_of(document)
-        for place, qty in ((move.source, -move.qty), (move.target, move.qty)):
-            key = (move.part, place)
-            balances[key] = balances.get(key, 0) + qty
+        part, qty = document["part"], document["qty"]
+        for place, change in ((document["from"], -qty), (document["to"], qty)):
+            key = (part, *place)
+            balances[key] = balances.get(key, 0) + change
     return {key: qty for key, qty in balances.items() if qty}
 
 
-def _as_fed(shop: Shop) -> dict[tuple[int, object], int]:
+def _as_fed(shop: Shop) -> dict[Balance, int]:
     parts = {document["part"] for document in shop.database.documents("moves").values()}
-    return {(part, place): qty for part in parts for place, qty in shop.book.places(part) if qty}
+    return {
+        (part, *place_document(place)): qty for part in parts for place, qty in shop.book.places(part) if qty
+    }
 
 
 def _moves(shop: Shop) -> Iterator[Problem]:
     transactions = shop.database.documents("transactions")
     boxes_known = {document["code"] for document in shop.database.documents("boxes").values()}
     told: set[Reference] = set()
+    looked_at: set[tuple[object, object]] = set()
     for number, document in shop.database.documents("moves").items():
-        move = move_of(document)
+        source, target = document["from"], document["to"]
         if document["transaction"] not in transactions:
             what = f"it belongs to transaction {document['transaction']}, which is not there"
             yield Problem(f"move {number}", what, _RESTORE)
-        if move.qty < 1:
-            yield Problem(f"move {number}", f"it moves {move.qty} pieces", _RESTORE)
-        for table, record in move_references(move):
+        if document["qty"] < 1:
+            yield Problem(f"move {number}", f"it moves {document['qty']} pieces", _RESTORE)
+        ends = {("part", document["part"]), (source[0], source[1]), (target[0], target[1])} - looked_at
+        looked_at |= ends  # most moves point where others did
+        for table, record in move_references(move_of(document)) if ends else ():
             if record not in shop.database.documents(table) and (table, record) not in told:
                 told.add((table, record))
                 what = f"it points at {_one(table)} {record}, which is not there"
                 yield Problem(f"move {number}", what, _RESTORE)
-        if move.ref and move.ref not in boxes_known:
-            yield Problem(f"move {number}", f"its box {inert(move.ref)} is not there", _RESTORE)
+        ref = document.get("ref")
+        if ref and ref not in boxes_known:
+            yield Problem(f"move {number}", f"its box {inert(ref)} is not there", _RESTORE)
 
 
 def _edits(shop: Shop) -> Iterator[Problem]:
@@ -138,3 +144,27 @@ def _part(shop: Shop, number: int) -> str:
         return f"part {shop.parts.get(number).code}"
     except KeyError:
         return f"part {number}"
+
+
+_CHECKS: tuple[Callable[[Shop], Iterator[Problem]], ...] = (
+    _balances,
+    _moves,
+    _edits,
+    references,
+    install_after,
+    codes,
+    doubled_parts,
+    vins,
+    orders,
+    boxes,
+    built_in,
+    on_the_vehicle,
+    held_without_a_word,
+    finished_builds,
+    kits,
+    shots,
+    days,
+    sponsored,
+    terminals,
+    _files,
+)

@@ -46,22 +46,20 @@ def sponsored(shop: Shop) -> Iterator[Problem]:
 
 def unseen(shop: Shop) -> Iterator[Part]:
     """Yield the sponsors' parts of unfinished builds that no shot needs; none while there are no shots."""
-    seen: set[int] = set()
-    sections: set[tuple[int | None, str]] = set()
-    for need in (need for shoot in shop.shoots.all() for shot in shoot.shots for need in shot.needs):
-        if need.part is not None:
-            seen.update((need.part, *(part.id for part, _ in asked(shop, need))))
-        else:
-            sections.add((need.build, need.section.casefold()))
-    running = {build.id for build in shop.builds.all() if build.status == "open"}
-    if not seen and not sections:
+    documents = shop.database.documents("parts")
+    # Most parts are no sponsor's, and most shops have none: what shots need is not worked out for those.
+    wanted = [number for number, document in documents.items() if document.get("sponsor")]
+    needs = [need for shoot in shop.shoots.all() for shot in shoot.shots for need in shot.needs]
+    if not wanted or not needs:
         return
-    for number, document in shop.database.documents("parts").items():
-        if not document.get("sponsor") or document.get("withdrawn"):
-            continue  # most are no sponsor's: they need not become records
-        part = shop.parts.get(number)
+    seen = {need.part for need in needs} | {
+        part.id for need in needs if need.part is not None for part, _ in asked(shop, need)
+    }
+    sections = {(need.build, need.section.casefold()) for need in needs if need.part is None}
+    running = {build.id for build in shop.builds.all() if build.status == "open"}
+    for part in map(shop.parts.get, wanted):
         section = (part.build, part.section.casefold())
-        if part.build in running and part.id not in seen and section not in sections:
+        if part.build in running and not part.withdrawn and part.id not in seen and section not in sections:
             yield part
 
 
@@ -78,12 +76,12 @@ def contradictions(shop: Shop, needs: tuple[Need, ...]) -> Iterator[tuple[Part, 
     of_part: dict[int, dict[Condition, int]] = {}
     for need in needs:
         for part, asks in asked(shop, need):
-            wants = pieces_needed(asks, part, dict(shop.book.places(part.id)))
+            wants = pieces_needed(asks, part, shop.book.places(part.id))
             conditions = of_part.setdefault(part.id, {})
             conditions[need.condition] = max(wants, conditions.get(need.condition, 0))
     for number, conditions in of_part.items():
         part = shop.parts.get(number)
-        every = pieces_needed(Need(Condition.ON_HAND, part=number), part, dict(shop.book.places(number)))
+        every = pieces_needed(Need(Condition.ON_HAND, part=number), part, shop.book.places(number))
         found = list(conditions)
         for place, one in enumerate(found):
             for other in found[place + 1 :]:

@@ -110,8 +110,13 @@ def count_part(at: At, part: Part, qty: int) -> Answer:
     return _told(at, f"{pieces(qty, part)} counted, {'all that is in it' if part.kit else total}.", part, qty)
 
 
-def ask_how_many(at: At, part: Part) -> Answer:
-    """Ask how many of a part without a label are there in all; Enter alone is one more."""
+def row_counted(at: At, part: Part, qty: int) -> Answer:
+    """Count so many more of a part without a label; if no number came before its row, ask how many in all.
+
+    Enter alone is then one more.
+    """
+    if qty > 1:
+        return count_part(at, part, qty)
     return Answer(
         Said.QUESTION,
         f"{name(part)}, {counted_so_far(at)[part.id]} so far: how many are there in all? "

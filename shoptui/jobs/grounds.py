@@ -1,7 +1,6 @@
 """What the outlook asks of the shop: orders, boxes, suppliers, since when, and what must be on first."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date
 from functools import cache
 from typing import TypeVar
@@ -114,14 +113,10 @@ def _last_supplier(shop: Shop, part: Part) -> tuple[str, int | None] | None:
 
 def _since(shop: Shop, part: Part, place: Place) -> date | None:
     """Day on which pieces came to be in this state and condition, wherever they were put since."""
-    for entry in shop.history.latest_of_part(part.id):
-        source, target = entry.move.source, entry.move.target
-        if replace(target, where="") != replace(place, where="") or shop.history.is_undone(entry.transaction):
-            continue
-        if (source.state, source.condition) != (target.state, target.condition):
-            transaction = shop.history.transaction(entry.transaction)
-            if transaction.undoes is None:
-                return transaction.when.astimezone().date()
+    for entry in shop.history.latest_into(part.id, place.state, place.condition):
+        transaction = shop.history.transaction(entry.transaction)
+        if transaction.undoes is None and not shop.history.is_undone(transaction.id):
+            return transaction.when.astimezone().date()
     return None
 
 

@@ -51,11 +51,7 @@ def orders_by_supplier(shop: Shop) -> dict[tuple[int, str], list[int]]:
 
 def _last_came(shop: Shop, order: Order, away: State) -> date | None:
     """Return the day on which the last piece came; None if none did."""
-    last: date | None = None
-    for part in {line.part for line in order.lines}:
-        for entry in shop.history.latest_of_part(part, out_of=(away, order.id)):
-            if entry.move.target.state in _HERE and not shop.history.is_undone(entry.transaction):
-                day = shop.history.transaction(entry.transaction).when.astimezone().date()
-                last = day if last is None else max(last, day)
-                break
-    return last
+    for entry in shop.history.latest_from(away, order.id):
+        if entry.move.target.state in _HERE and not shop.history.is_undone(entry.transaction):
+            return shop.history.transaction(entry.transaction).when.astimezone().date()
+    return None

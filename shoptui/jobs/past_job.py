@@ -1,7 +1,7 @@
 """The jobs that a history of the invented shop can name, each done as the screens do it."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import TypeVar
@@ -147,10 +147,7 @@ def _install(job: PastJob) -> Answer:
 
 
 def _remove(job: PastJob) -> Answer:
-    job.shop.remember(job.here.terminal, bin=job.into.id)
-    answer = remove(job.here, job.part, job.qty, position=job.at)
-    job.shop.remember(job.here.terminal, bin=None)
-    return answer
+    return remove(replace(job.here, bin_given=job.into.code), job.part, job.qty, position=job.at)
 
 
 def _send_out(job: PastJob) -> Answer:

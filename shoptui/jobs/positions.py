@@ -63,10 +63,25 @@ def free_position(book: Balances, part: Part) -> str:
 def not_on_yet(shop: Shop, part: Part, position: str) -> tuple[Part, ...]:
     """Return the parts that must be on before a part goes on at a position, and are not.
 
-    One that has that position too must be on there; of any other, all that its line wants.
+    One that has that position too must be on there; of any other, all that its line wants. One that belongs
+    to another of the part's own positions, as the right caliper does for the left pad, is not waited for.
     """
     parts = (shop.parts.get(number) for number in part.install_after)
-    return tuple(each for each in parts if not each.withdrawn and not _is_on(shop.book, each, position))
+    return tuple(
+        each
+        for each in parts
+        if not each.withdrawn
+        and not _is_elsewhere(each, part, position)
+        and not _is_on(shop.book, each, position)
+    )
+
+
+def _is_elsewhere(other: Part, part: Part, position: str) -> bool:
+    return (
+        bool(other.positions)
+        and position not in other.positions
+        and set(other.positions) < set(part.positions)
+    )
 
 
 def _is_on(book: Balances, part: Part, position: str) -> bool:

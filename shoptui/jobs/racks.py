@@ -9,13 +9,13 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bins import inside
 from shoptui.jobs.count import (
-    ask_how_many,
     ask_which,
     begin,
     bin_counted,
     count_part,
     counted_so_far,
     progress,
+    row_counted,
     rows_of_count,
 )
 from shoptui.jobs.count_entry import compare
@@ -131,8 +131,8 @@ def done_said(at: At) -> Answer | None:
     return None if counting is None else compare(at, counting, counted_so_far(at))
 
 
-def row_counted(at: At, number: int) -> Answer | None:
+def numbered_row(at: At, number: int, qty: int) -> Answer | None:
     """Take the number of a row of the bin that is being counted; None where there is no such row."""
     counting = bin_counted(at)
     rows = rows_of_count(at, counting) if counting is not None else ()
-    return ask_how_many(at, rows[number - 1]) if 1 <= number <= len(rows) else None
+    return row_counted(at, rows[number - 1], qty) if 1 <= number <= len(rows) else None

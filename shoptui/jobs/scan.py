@@ -16,7 +16,7 @@ from shoptui.jobs.bind import bind_blank, learn, row_of_box
 from shoptui.jobs.commands import command_answer
 from shoptui.jobs.matching import answer_of, matches_of, part_named, taken_for
 from shoptui.jobs.meanings import part_meaning
-from shoptui.jobs.racks import row_counted
+from shoptui.jobs.racks import numbered_row
 from shoptui.jobs.receive import receive
 from shoptui.jobs.unknown import unknown
 from shoptui.jobs.unlisted import ask_unlisted_code
@@ -216,7 +216,7 @@ class Scanning:
             if at.box is None:
                 return stop("No box is open. Scan the box first.", kind="number")
             return stop(f"The open box has no row {text}.", kind="number")
-        if (counted := row_counted(at, int(text))) is not None:
+        if (counted := numbered_row(at, int(text), count)) is not None:
             return counted
         return stop(f"{text} alone means nothing here. Scan a code, or type words.", kind="number")
 

@@ -28,7 +28,7 @@ def still_needed(shop: Shop, moves: Iterable[Move]) -> tuple[str, ...]:
         part = shop.parts.get(number)
         it = "it" if len(concerned) == 1 else name(part)
         for shoot, count, shot, need in _unfilmed(shop, part):
-            wanted = pieces_needed(need, part, before)
+            wanted = pieces_needed(need, part, before.items())
             had, left = (
                 sum(qty for place, qty in places.items() if meets(need.condition, part, place))
                 for places in (before, after)

@@ -1,6 +1,5 @@
 """Stripping a donor: a part that was bought for what is in it gives that, and goes."""
 
-from dataclasses import replace
 from functools import partial
 
 from shoptui.domain import verbs
@@ -10,11 +9,9 @@ from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bring_in import bring_in, not_here
-from shoptui.jobs.find import parts_named
 from shoptui.jobs.remove import goes_to, removal_bin
 from shoptui.jobs.still_needed import still_needed
-
-MOST_OFFERED = 6
+from shoptui.jobs.which_part import which_part
 
 
 def ask_strip(at: At, donor: Part, qty: int = 1) -> Answer:
@@ -26,23 +23,15 @@ def ask_strip(at: At, donor: Part, qty: int = 1) -> Answer:
         part=donor.code,
         qty=qty,
         subject=donor.id,
-        question=Question(accepts=lambda text: _named(at, donor, qty, text)),
-    )
-
-
-def _named(at: At, donor: Part, qty: int, text: str) -> Answer | None:
-    found = parts_named(at.shop, text, donor.build)
-    if len(found) == 1:
-        return ask_wanted(at, donor, found[0], qty)
-    if not found:
-        return None
-    if len(found) > MOST_OFFERED:
-        return replace(ask_strip(at, donor, qty), text=f"{len(found)} parts are called so: say more of it.")
-    choices = tuple(Choice(name(each), partial(ask_wanted, at, donor, each, qty)) for each in found)
-    return replace(
-        ask_strip(at, donor, qty),
-        text=f"{len(found)} parts are called so. Which comes out of {name(donor)}? Its number, then Enter.",
-        question=Question(choices=choices),
+        question=Question(
+            accepts=lambda text: which_part(
+                at,
+                ask_strip(at, donor, qty),
+                text,
+                donor.build,
+                lambda wanted: ask_wanted(at, donor, wanted, qty),
+            )
+        ),
     )
 
 

@@ -7,7 +7,7 @@ from shoptui.domain import verbs
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
-from shoptui.domain.places import OPENED, SEALED, State
+from shoptui.domain.places import OPENED, SEALED, Place, State
 from shoptui.domain.readiness import work_left
 from shoptui.domain.records import Part
 from shoptui.domain.shoots import Condition
@@ -20,6 +20,8 @@ from shoptui.jobs.place_words import bin_words, place_words
 from shoptui.jobs.still_needed import still_needed
 from shoptui.jobs.today_line import NOTE, READY, SOON, URGENT, WARNING, TodayLine
 from shoptui.store.shop import Shop
+
+Places = tuple[tuple[Place, int], ...]
 
 
 def part_lines(shop: Shop, day: date) -> Iterator[TodayLine]:
@@ -40,8 +42,8 @@ def part_lines(shop: Shop, day: date) -> Iterator[TodayLine]:
         if part.use_by is not None and part.use_by <= day + SOON:
             yield _use_by(shop, part, part.use_by, day)
         if held := sum(qty for place, qty in places if place.state is State.HELD):
-            yield _held(shop, part, held)
-        line = _to_do(shop, part, kept)
+            yield _held(shop, part, places, held)
+        line = _to_do(shop, part, places, kept)
         if line is not None:
             (waiting if line.kind == "waits" else ready).append(line)
     yield from ready
@@ -60,10 +62,10 @@ def _use_by(shop: Shop, part: Part, until: date, day: date) -> TodayLine:
     return TodayLine("use by", words, "parts", part.id, URGENT if past else WARNING)
 
 
-def _held(shop: Shop, part: Part, qty: int) -> TodayLine:
+def _held(shop: Shop, part: Part, places: Places, qty: int) -> TodayLine:
     why = ", ".join(inert(note) for note in why_held(shop, part.id) if note)
     told = f" ({why})" if why else ""
-    words = f"{qty} {name_and_code(part)}, {_lie(shop, part, State.HELD)}{told}: may it be used?"
+    words = f"{qty} {name_and_code(part)}, {_lie(shop, places, State.HELD)}{told}: may it be used?"
     return TodayLine("held", words, "parts", part.id, WARNING)
 
 
@@ -104,13 +106,13 @@ class _Kept:
         return ""
 
 
-def _to_do(shop: Shop, part: Part, kept: _Kept) -> TodayLine | None:
+def _to_do(shop: Shop, part: Part, places: Places, kept: _Kept) -> TodayLine | None:
     missing_on = part.needed - shop.book.in_state(part.id, State.INSTALLED, State.ASSEMBLED)
-    here = [(place, qty) for place, qty in shop.book.places(part.id, State.RECEIVED) if qty > 0]
+    here = [(place, qty) for place, qty in places if place.state is State.RECEIVED and qty > 0]
     qty = min(missing_on, sum(n for _, n in here))
     if part.build is None or part.original or qty <= 0:
         return None
-    where = _lie(shop, part, State.RECEIVED)
+    where = _lie(shop, places, State.RECEIVED)
     raw = next((place for place, _ in here if place.condition in (SEALED, OPENED)), None)
     if raw is not None and (works := work_left(part, raw.condition)):
         words = f"{qty} {name_and_code(part)}, {where}: to be {inert(works[0].work)}"
@@ -126,5 +128,7 @@ def _to_do(shop: Shop, part: Part, kept: _Kept) -> TodayLine | None:
     return TodayLine("install", f"{qty} {name_and_code(part)}, {where}", "lift", part.id, READY)
 
 
-def _lie(shop: Shop, part: Part, state: State) -> str:
-    return " and ".join(dict.fromkeys(bin_words(shop, p.where) for p, _ in shop.book.places(part.id, state)))
+def _lie(shop: Shop, places: Places, state: State) -> str:
+    return " and ".join(
+        dict.fromkeys(bin_words(shop, place.where) for place, _ in places if place.state is state)
+    )

@@ -299,4 +299,4 @@ class ShopApp(App[None], inherit_bindings=False):
             station.refresh_from_shop()
             # A list that takes long to read is read less often, so that scans are never held up by it.
             end = perf_counter()
-            self._rests_until = end + 3 * (end - start)
+            self._rests_until = end + 2 * (end - start)

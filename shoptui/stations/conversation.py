@@ -145,21 +145,22 @@ class Conversation:
             if reply is not None:
                 return self._replied(reply)
         self._own = None
-        station = self._app.station_screen
+        station, count = self._app.station_screen, self.take_count()
         if (
             self.open_question is None
             and not (self._takes_words and not is_number(text))
             and station is screen
             and station is not None
-            and station.take_line(text)
+            and station.take_line(text, count)
         ):
             self.scanning.drop()
             return None
         if is_number(text) and self.open_question is None:
             self.withdraw_offer()
             self._count = int(text)
-            return done(f"{text} of what is scanned next. Escape: one again.", kind="number", qty=self._count)
-        return self.scanning.take(text.strip(), self.take_count(), twice=twice, typed=True)
+            words = f"{text} of what is scanned next, or of the next row's number. Escape: one again."
+            return done(words, kind="number", qty=self._count)
+        return self.scanning.take(text.strip(), count, twice=twice, typed=True)
 
     def take_count(self) -> int:
         """Return the count that was typed before the scan that is coming, and forget it."""

@@ -3,7 +3,6 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from textual.suggester import SuggestFromList
 from textual.widgets import Input
 
 from shoptui.stations.known_names import KnownNames
@@ -43,7 +42,6 @@ class Field:
         label: In words.
         hint: What is expected, shown while the field is empty, and at the foot while it has the focus.
         value: What stands in it at first.
-        known: What may be completed with the right arrow.
         names: Names that the shop knows; another one is asked about before it is saved.
         closed: Whether only a known name can be meant: another one is the job's to refuse.
         check: Reads the field; it raises ValueError with a sentence for what cannot be meant.
@@ -55,7 +53,6 @@ class Field:
     label: str
     hint: str = ""
     value: str = ""
-    known: tuple[str, ...] = ()
     names: KnownNames | None = None
     closed: bool = False
     check: Callable[[str], object] | None = None
@@ -73,6 +70,5 @@ def entry_of(field: Field) -> Entry:
         placeholder=field.hint,
         id=f"field-{field.name}",
         compact=True,
-        suggester=SuggestFromList(field.known, case_sensitive=False) if field.known else None,
         select_on_focus=False,
     )

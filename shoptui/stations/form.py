@@ -37,6 +37,7 @@ class Form(FormFields):
         save: Runs the job with what stands in the fields.
         about: What stands above the fields.
         draft: Name under which what is half typed is kept; empty keeps nothing.
+        typed: Takes what stands in the fields whenever that changes: a line goes into its list half typed.
 
     """
 
@@ -45,10 +46,18 @@ class Form(FormFields):
     ]
 
     def __init__(
-        self, title: str, fields: tuple[Field, ...], save: Save, *, about: str = "", draft: str = ""
+        self,
+        title: str,
+        fields: tuple[Field, ...],
+        save: Save,
+        *,
+        about: str = "",
+        draft: str = "",
+        typed: Callable[[Row], None] | None = None,
     ) -> None:
         super().__init__(title, fields, about)
         self._save = save
+        self._passes_on = typed
         self._draft = Draft(self, draft)
         self._new: dict[str, str] = {}
         """Name of a field to the name in it that was said to be a new one."""
@@ -69,6 +78,8 @@ class Form(FormFields):
     @on(LinesEntry.Changed)
     def _keep_draft(self) -> None:
         self._draft.typed()
+        if self._passes_on is not None and self.changed:
+            self._passes_on(self.values)
 
     # Lists within it
 
@@ -81,11 +92,13 @@ class Form(FormFields):
             ask, changed = partial(self._line_form, lines), partial(setattr, entry, "value")
             self.app.push_screen(LinesPage(self.form_title, lines, entry.value, ask, changed))
 
-    def _line_form(self, lines: Lines, row: Row, take: Callable[[Row], Answer]) -> "Form":
+    def _line_form(
+        self, lines: Lines, row: Row, take: Callable[[Row], Answer], typed: Callable[[Row], None]
+    ) -> "Form":
         """Return the form of one line of a list."""
         fields = tuple(replace(field, value=row.get(field.name, field.value)) for field in lines.fields)
         title = f"{self.form_title}: {'a ' + lines.one if row else 'a new ' + lines.one}"
-        return Form(title, fields, lambda values: take(dict(values)), about=lines.about)
+        return Form(title, fields, lambda values: take(dict(values)), about=lines.about, typed=typed)
 
     # Saving
 

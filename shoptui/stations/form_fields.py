@@ -45,7 +45,7 @@ class FormFields(Shell[bool]):
         self.form_title = title
         self._fields = fields
         self._about = about
-        self._entries = {field.name: entry_of(field) for field in fields}
+        self._entries: dict[str, Entry] = {}
         self.before = {field.name: field.value for field in fields}
         """What stood in each field when it was read from the shop."""
 
@@ -57,6 +57,7 @@ class FormFields(Shell[bool]):
 
     def body(self) -> Iterable[Widget]:
         """Lay the fields out, one to a line; many stand closer together, and all of them scroll."""
+        self._entries = {field.name: entry_of(field) for field in self._fields}
         with Fields(classes="fields" + " -many" * (len(self._fields) > MANY)):
             if self._about:
                 yield Static(inert(self._about, limit=600), classes="about", markup=False)

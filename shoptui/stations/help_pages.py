@@ -33,6 +33,7 @@ _ELSEWHERE = (
     _UNKNOWN,
     _BADGE,
     _VEHICLE,
+    ("a wrench", "says what it can, and whether it may be used"),
     _TAGS,
 )
 
@@ -160,17 +161,21 @@ PAGES: dict[str, Page] = {
             ("parts.send_out", "sends it to an outside shop"),
             ("parts.next", "what becomes of it: open, hold, release, take back, cancel, gone"),
             (" ", "with a number typed before it: of that many pieces"),
+            ("parts.edit", "changes what the list says of the part, its kit and order of work too"),
             ("parts.add", "adds a part that has no code"),
+            ("parts.orders", "all orders, the part's last one first: lines, days, what they cost beside"),
+            ("parts.copy", "copies lines from another build's list"),
             ("parts.file", "keeps a photo or a file with the part"),
             ("Escape", "from the card to the list"),
         ),
     ),
     "setup": Page(
-        "This terminal's build, what the scanner sends, codes that the program did not know, the colours, "
-        "and whether the store is sound.",
+        "This terminal's build; all builds, suppliers, people, wrenches and orders, each with a form; what "
+        "the scanner sends, codes that the program did not know, colours, and whether the store is sound.",
         _ELSEWHERE,
         (
-            ("Enter", "does what the line says"),
+            ("Enter", "does what the line says; in a list of records, opens the form of the row"),
+            (" ", "there the keys at the foot make a new one and show its card: who changed what"),
             ("setup.check", "checks the whole store"),
             ("setup.scanner", "shows what the scanner sends"),
             ("Escape", "from the card to the lines"),

@@ -42,7 +42,8 @@ class KnownNames:
 
     @cached_property
     def _folded(self) -> tuple[tuple[str, str], ...]:
-        return tuple((name, name.casefold()) for name in self.names)
+        """Each name, and its words in small letters with one blank before each."""
+        return tuple((name, _words(name)) for name in self.names)
 
     def exact(self, text: str) -> str | None:
         """Return the name that a text is, apart from case and blanks, or of which it is the code."""
@@ -60,16 +61,16 @@ class KnownNames:
         return found
 
     def _having(self, text: str) -> tuple[str, ...]:
-        wanted = text.casefold().split()
-        # Most names have none of the letters in a row: looking for where words begin in all of them is slow.
-        return tuple(
-            name
-            for name, folded in self._folded
-            if all(word in folded for word in wanted)
-            and all(any(have.startswith(word) for have in _beginnings(folded)) for word in wanted)
-        )
+        wanted = [words for each in text.split() if (words := _words(each)).strip()]
+        if text.strip() and not wanted:
+            return ()
+        return tuple(name for name, words in self._folded if all(each in words for each in wanted))
 
 
-def _beginnings(folded: str) -> tuple[str, ...]:
-    """Return a name from each of its words on, so that `two st` finds `two streets` too."""
-    return tuple(folded[word.start() :] for word in _WORDS.finditer(folded))
+def _words(text: str) -> str:
+    """Return the words of a text, each behind a blank, so that one is found by how it begins.
+
+    >>> _words("Rotor, front (BR-02)")
+    ' rotor front br 02'
+    """
+    return "".join(f" {word}" for word in _WORDS.findall(text.casefold()))

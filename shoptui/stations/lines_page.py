@@ -21,8 +21,8 @@ if TYPE_CHECKING:
 NEW = -1
 """Key of the row that adds a line."""
 
-Ask = Callable[[Row, Callable[[Row], Answer]], "Screen[bool]"]
-"""Makes the form of a line, given the line and what takes it when it is done."""
+Ask = Callable[[Row, Callable[[Row], Answer], Callable[[Row], None]], "Screen[bool]"]
+"""Makes the form of a line, given the line, what takes it when it is done, and what takes it half typed."""
 
 
 class LinesPage(Shell[None]):
@@ -83,12 +83,21 @@ class LinesPage(Shell[None]):
 
     def _open(self, number: int) -> None:
         row = {} if number == NEW else self._rows[number]
-        self.app.push_screen(self._ask(row, lambda values: self._take(number, values)))
+        form = self._ask(
+            row,
+            lambda values: self._take(number, values),
+            lambda values: self._changed(row_text(self._with(number, values))),
+        )
+        # What was half typed in a line goes out of the form again with the line that was not taken.
+        self.app.push_screen(form, lambda taken: None if taken else self._changed(row_text(self._rows)))
+
+    def _with(self, number: int, values: Row) -> list[Row]:
+        rows = [*self._rows, values] if number == NEW else list(self._rows)
+        rows[number] = values
+        return rows
 
     def _take(self, number: int, values: Row) -> Answer:
-        rows = [*self._rows, values] if number == NEW else list(self._rows)
-        if number != NEW:
-            rows[number] = values
+        rows = self._with(number, values)
         self._change(rows, len(rows) - 1 if number == NEW else number)
         return done(f"{inert(self._lines.words(values), 200)}: in the list. It is saved with the form.")
 

@@ -47,11 +47,12 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
     ]
 
     class Opened(Message):
-        """A row was opened: Enter, a second tap, or its number."""
+        """A row was opened: Enter, a second tap, or its number; `qty` pieces of it are meant."""
 
-        def __init__(self, row: Row) -> None:
+        def __init__(self, row: Row, qty: int = 1) -> None:
             super().__init__()
             self.row = row
+            self.qty = qty
 
     class Pointed(Message):
         """The cursor is on another row, or on none."""
@@ -189,13 +190,13 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
         self._go(0 if side < 0 else len(self._listed.numbers) - 1)
 
     def action_open(self) -> None:
-        """Open the row under the cursor."""
+        """Open the row under the cursor; a number typed before says how many of it."""
         if (row := self.row) is not None:
-            self.open(row)
+            self.open(row, cast("ShopApp", self.app).intake.take_count())
 
-    def open(self, row: Row) -> None:
+    def open(self, row: Row, qty: int = 1) -> None:
         """Open a row as Enter on it does."""
-        self.post_message(self.Opened(row))
+        self.post_message(self.Opened(row, qty))
 
     def on_click(self, event: events.Click) -> None:
         """Point at a row; a tap on the row that is pointed at opens it."""

@@ -126,10 +126,10 @@ class StationScreen(Shell[None]):
     def show_answer(self, answer: Answer) -> None:
         """Bring what an answer is about into view."""
 
-    def take_line(self, text: str) -> bool:
+    def take_line(self, text: str, count: int = 1) -> bool:
         """Take a typed line if it belongs to the list: a row's number, or words that are no code.
 
-        Returns whether a row was opened; what is not taken is a scan.
+        Returns whether a row was opened; what is not taken is a scan. `count` pieces are meant by it.
         """
         shown = self.shown_list()
         if shown is None:
@@ -145,14 +145,14 @@ class StationScreen(Shell[None]):
         if row is None:
             return False
         shown.point_at(row.key)
-        self.open_row(row, by_number=is_number(text))
+        self.open_row(row, count, by_number=is_number(text))
         return True
 
-    def open_row(self, row: Row, *, by_number: bool) -> None:  # noqa: ARG002 - stations may tell them apart
+    def open_row(self, row: Row, qty: int, *, by_number: bool) -> None:  # noqa: ARG002 - stations tell apart
         """Open a row that was typed, by its number or by words that it is the first to match."""
         shown = self.shown_list()
         if shown is not None:
-            shown.open(row)
+            shown.open(row, qty)
 
     def _is_code(self, text: str) -> bool:
         """Return whether a typed line stands for something; positions are words except at the lift."""

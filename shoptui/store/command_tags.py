@@ -1,9 +1,7 @@
 """Tags that stand for a word: commands and positions. They are data, so a shop can print its own page."""
 
-import tomllib
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
 from typing import Literal
 
 from shoptui.domain.tags import Kind, Tag, without_blanks_and_dashes
@@ -59,6 +57,9 @@ def command_tags() -> dict[str, CommandTag]:
     'yes'
 
     """
+    import tomllib  # noqa: PLC0415 - reports read no tags, and need not wait for it
+    from importlib.resources import files  # noqa: PLC0415 - likewise
+
     text = (files("shoptui") / "data" / "labels" / "command_tags.toml").read_text(encoding="utf-8")
     found: dict[str, CommandTag] = {}
     for values in tomllib.loads(text)["tags"]:

@@ -44,8 +44,12 @@ def plain(value: object) -> Any:  # noqa: ANN401 - JSON values are what they are
 
 def from_document(kind: type[R], number: int, document: Document) -> R:
     """Return the record that a document holds; fields of a later program are left alone, not read."""
+    return _read(kind, document, {"id": number})
+
+
+def _read(kind: type[R], document: Document, values: dict[str, Any]) -> R:
+    """Return a dataclass from its document and what is known of it beside."""
     as_they_are, readers = _fields(kind)  # type: ignore[arg-type]
-    values: dict[str, Any] = {"id": number}
     for name, value in document.items():
         if name in as_they_are:
             values[name] = value
@@ -101,17 +105,14 @@ def _same(value: Any) -> Any:  # noqa: ANN401 - any field's type
 def _reader(hint: Any) -> Callable[[Any], Any]:  # noqa: ANN401 - a type hint
     if get_origin(hint) is UnionType:
         inner = _reader(next(each for each in get_args(hint) if each is not NoneType))
-        return lambda value: None if value is None else inner(value)
+        return _same if inner is _same else lambda value: None if value is None else inner(value)
     if get_origin(hint) is tuple:
         inner = _reader(get_args(hint)[0])
-        return lambda value: tuple(inner(each) for each in value)
+        return tuple if inner is _same else lambda value: tuple([inner(each) for each in value])
     if hint in (date, datetime):
         return hint.fromisoformat  # type: ignore[no-any-return]
     if isinstance(hint, type) and issubclass(hint, Enum):
         return hint
     if is_dataclass(hint):
-        readers = _readers(hint)  # type: ignore[arg-type]
-        return lambda value: cast("Callable[..., Any]", hint)(
-            **{k: readers[k](v) for k, v in value.items() if k in readers}
-        )
+        return lambda value: _read(cast("type", hint), value, {})
     return _same

@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import Any
 
 from shoptui.domain.ledger import Move
+from shoptui.domain.places import State
 from shoptui.store.database import Database
 from shoptui.store.documents import Document, place_of
 
@@ -46,6 +47,9 @@ class Entry:
 
 MADE = "made"
 
+_BY_ORDER = frozenset({State.ORDERED.value, State.SENT_OUT.value})
+"""States whose `where` is an order."""
+
 
 class History:
     """The history of one shop."""
@@ -55,6 +59,7 @@ class History:
         self._moves = database.documents("moves")
         self._edits = database.documents("edits")
         self._of_part: dict[int, list[int]] = {}
+        self._from_order: dict[tuple[str, int], list[int]] = {}
         self._of_terminal: dict[str, list[int]] = {}
         self._undone: set[int] = set()
         self._last_move = 0
@@ -66,9 +71,15 @@ class History:
     def _move_changed(self, number: int, before: Document | None, after: Document | None) -> None:
         if before is not None:
             self._of_part[before["part"]].remove(number)
+            if before["from"][0] in _BY_ORDER:
+                self._from_order[before["from"][0], before["from"][1]].remove(number)
         if after is not None:
             self._of_part.setdefault(after["part"], []).append(number)
-            self._last_move = max(self._last_move, number)
+            source = after["from"]
+            if source[0] in _BY_ORDER:
+                self._from_order.setdefault((source[0], source[1]), []).append(number)
+            if number > self._last_move:  # noqa: PLR1730 - max() is slow, and all moves come when a store opens
+                self._last_move = number
 
     def _edit_changed(self, number: int, _before: Document | None, _after: Document | None) -> None:
         self._last_edit = max(self._last_edit, number)
@@ -98,18 +109,22 @@ class History:
         """Return the moves of a part, oldest first."""
         return tuple(self.entry(number) for number in self._of_part.get(part, ()))
 
-    def latest_of_part(self, part: int, *, out_of: tuple[str, int] | None = None) -> Iterator[Entry]:
-        """Yield the moves of a part, newest first: who looks for the last one reads no further.
+    def latest_of_part(self, part: int) -> Iterator[Entry]:
+        """Yield the moves of a part, newest first: who looks for the last one reads no further."""
+        return map(self.entry, reversed(self._of_part.get(part, ())))
 
-        Args:
-            part: Id of the part.
-            out_of: State and `where` of the place that they left; None for all moves.
-
-        """
-        wanted = None if out_of is None else list(out_of)
+    def latest_into(self, part: int, state: State, condition: str) -> Iterator[Entry]:
+        """Yield the moves by which pieces of a part came to be so, newest first, wherever they lie since."""
         for number in reversed(self._of_part.get(part, ())):
-            if wanted is None or self._moves[number]["from"][:2] == wanted:
+            document = self._moves[number]
+            before, _, was = document["from"]
+            after, _, how = document["to"]
+            if after == state and how == condition and (before != after or was != how):
                 yield self.entry(number)
+
+    def latest_from(self, state: State, order: int) -> Iterator[Entry]:
+        """Yield the moves of what left the state in which it stood by an order, newest first."""
+        return map(self.entry, reversed(self._from_order.get((state.value, order), ())))
 
     def entry(self, number: int) -> Entry:
         """Return one move with its transaction."""

@@ -119,16 +119,17 @@ def watch(folder: Path) -> None:
         time.sleep(LOOK_EVERY)
 
 
-def told(program: Program, case: Case, number: int) -> tuple[float, float]:
-    """Do a change; return the moments at which it was acknowledged and at which its words stood."""
+def told(program: Program, case: Case, number: int) -> tuple[float, float, float]:
+    """Do a change; return when it was begun, when it was acknowledged, and when its words stood."""
     since = len(program.drawn)
     program.text  # noqa: B018 - what came before is read before
+    begun = time.perf_counter()
     case.change(number)
     done = time.perf_counter()
     while time.perf_counter() < done + PATIENCE:
         program.pause(SETTLED)
         if (moment := shows(program, case.words(number), since)) is not None:
-            return done, moment
+            return begun, done, moment
     raise AssertionError(f"{case.words(number)} never came:\n{program.text}")
 
 
@@ -149,9 +150,10 @@ def main() -> None:
                 program.pause(0.1)
             for number in range(1, CHANGES + 1):
                 program.pause(rng.uniform(0, LOOK_EVERY))
-                done, moment = told(program, case, number)
+                begun, done, moment = told(program, case, number)
                 took.setdefault(case.name, []).append(moment - done)
-                bare.append(next(seen for seen in looker.seen if seen > done) - done)
+                # The look may fall between the writing and its acknowledgement.
+                bare.append(max(0.0, next(seen for seen in looker.seen if seen > begun) - done))
             looker.close()
         row(f"a look at the file every {LOOK_EVERY} s", ms(bare), f"{len(bare)} changes by another process")
         for name, seconds in took.items():

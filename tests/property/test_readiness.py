@@ -73,7 +73,7 @@ def test_what_is_lacking_is_what_is_needed_less_what_is_ready(
         places[Place(State.NOT_OURS, AS_BOUGHT)] = -bought
     need = Need(condition, part=1, qty=qty)
     found = lacks(need, part, places.items(), grounds(day, due, week))
-    short = max(0, pieces_needed(need, part, places) - met(condition, part, places.items()))
+    short = max(0, pieces_needed(need, part, places.items()) - met(condition, part, places.items()))
     assert sum(lack.qty for lack in found) == short
     for lack in found:
         assert lack.why

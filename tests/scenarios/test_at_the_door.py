@@ -8,6 +8,7 @@ from shoptui.domain import verbs
 from shoptui.domain.places import State
 from shoptui.domain.records import Box, Order, OrderLine, Part
 from shoptui.jobs.box_list import expected_in
+from shoptui.jobs.held import why_held
 from shoptui.jobs.scan import Scanning
 
 PARCEL = "RR473124829GB"
@@ -80,6 +81,32 @@ def test_one_of_four_wheels_is_damaged(made, tyre, tmp_path):
     assert verbs.to_order(made.shop.book, tyre.id, needed=4, original=False) == 1
     (file,) = made.shop.files.all()
     assert (file.table, file.record, file.note) == ("parts", tyre.id, "damaged")
+
+
+@pytest.mark.parametrize("word", ["damaged", "wrong"])
+def test_what_is_said_of_the_last_thing_is_never_said_of_the_one_before(made, word):
+    door = made.scans("receiving")
+    for code in (PARCEL, made.hub.tag, made.foreign.tag, "yes"):
+        door.take(code)
+    answer = door.take(word)
+    assert answer.text.startswith(f"1 Mirror held: came without an order, {word}.")
+    assert made.count(made.hub, State.RECEIVED) == 1, "the good one before it"
+    assert why_held(made.shop, made.foreign.id) == (word, "came without an order")
+    assert "Noted: glass cracked" in door.typed("glass cracked").text
+    door.take("undo")
+    door.take("undo")
+    assert why_held(made.shop, made.foreign.id) == ("came without an order",)
+    again = [door.take(word).text for _ in range(2)][-1]
+    assert "held already: came without an order" in again
+    assert made.count(made.hub, State.RECEIVED) == 1
+
+
+def test_damaged_twice_means_two_of_the_last_thing(made):
+    door = made.scans("receiving")
+    for code in (PARCEL, made.hub.tag, "9521234543213", "9521234543213", "damaged", "damaged", "damaged"):
+        answer = door.take(code)
+    assert (made.count(made.rotor, State.HELD), made.count(made.hub, State.HELD)) == (2, 0)
+    assert "held already: damaged" in answer.text
 
 
 def test_three_of_ten_are_damaged(made):

@@ -92,6 +92,22 @@ def test_two_of_four_installed(made, lift):
     assert "Install 1 Wheel at LR" in lift.take("wheel").text
 
 
+def test_the_left_pad_does_not_wait_for_the_right_caliper(made, lift):
+    with made.shop.transaction("", terminal="office") as tx:
+        calipers = [
+            tx.add(Part(0, f"caliper-{at}", "", made.build.id, "Caliper", needed=1, positions=(at,)))
+            for at in ("LF", "RF")
+        ]
+        after = tuple(part.id for part in calipers)
+        pad = tx.add(
+            Part(0, "pad", "", made.build.id, "Pad", needed=2, positions=("LF", "RF"), install_after=after)
+        )
+        tx.enter(verbs.stock(pad.id, 2))
+        tx.enter(verbs.as_bought(calipers[0].id, 1, position="LF"))
+    assert lift.take("pad").text == "Install 1 Pad at LF? Enter or scan the position."
+    assert "First: Caliper, RF not on yet" in lift.take("RF").text
+
+
 def test_what_has_to_be_read_again_is_said_and_struck(made, lift):
     with made.shop.transaction("", terminal="office") as tx:
         tx.enter(verbs.stock(made.hub.id, 1))

@@ -197,6 +197,10 @@ def focused(hands):
     ("name", "text", "words"),
     [
         ("qty", "0", "Pieces: A quantity of 1 or more was expected, not 0."),
+        ("qty", "-1", "Pieces: A quantity of 1 or more was expected, not -1."),
+        ("qty", "1000000000", "Pieces: At most 100000 pieces were expected, not 1000000000"),
+        ("due", "29 Feb", "Due: There is no 29 Feb in any year near this one."),
+        ("due", "24 Nov", "Due: The day Tue 24 Nov is in the past"),
         ("due", "2026-11-01", "Due: The day"),
         ("total", "much", "Total, EUR: An amount such as 30.00 or 30 EUR was expected; much came."),
         ("total", "30 USD", "An amount such as 30.00 or 30 EUR was expected; 30 USD came."),
@@ -355,6 +359,21 @@ async def test_lines_are_kept_before_the_form_has_them(trial):
         assert [each.field for each in trial.shop.terminal("door").draft] == ["kit"]
 
 
+async def test_a_line_that_is_half_typed_is_kept_too_until_it_is_left(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        form = hands.app.screen
+        await hands.press("tab", "enter")
+        await hands.type("2")
+        assert rows_in(form.values["kit"]) == ({"qty": "12"},)
+        await hands.press("escape")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert isinstance(hands.app.screen, LinesPage)
+        assert form.values["kit"] == ""
+
+
 async def test_saving_drops_the_question_whether_to_leave(trial):
     async with order_form(trial, typing="tin") as hands:
         await hands.press("escape")
@@ -363,3 +382,13 @@ async def test_saving_drops_the_question_whether_to_leave(trial):
         await hands.press("ctrl+g")
         assert "1 or more" in hands.said
         assert hands.app.talk.open_question is None
+
+
+async def test_without_colour_a_list_with_the_focus_is_seen(trial, monkeypatch):
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        await hands.press("tab")
+        assert hands.app.screen.focused.id == "field-kit"
+        assert hands.app.screen.focused.styles.text_style.reverse

@@ -1,8 +1,12 @@
 """The jobs at the screens: install, remove, order, send out, add, look into a bin, set up."""
 
+from itertools import repeat
+
 from textual.widgets import Input
 
 from shoptui.domain.places import State
+from shoptui.jobs.answers import done
+from shoptui.stations.setup import screen
 from shoptui.stations.setup.scanner_page import ScannerPage
 
 
@@ -179,6 +183,18 @@ async def test_the_store_is_checked(trial):
     async with trial.screens() as hands:
         await hands.press("f12", "ctrl+k")
         assert "sound" in hands.said
+
+
+async def test_other_jobs_come_between_the_steps_of_a_check_and_escape_stops_it(trial, monkeypatch):
+    monkeypatch.setattr(screen, "checking", lambda _shop: repeat((3, 20)))
+    async with trial.screens() as hands:
+        await hands.press("f12")
+        await hands.pilot.press("ctrl+k")
+        assert hands.said == "done: Checking the whole store, 3 of 20. Escape stops it."
+        hands.app.talk.later(lambda: done("Done meanwhile."))
+        await hands.press("escape")
+        assert hands.said == "stop: Checking the whole store: stopped."
+        assert "Done meanwhile." in [heard.answer.text for heard in hands.app.talk.heard]
 
 
 async def test_what_another_terminal_does_is_shown(trial):

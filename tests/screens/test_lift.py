@@ -189,3 +189,13 @@ async def test_a_number_that_answers_leaves_the_card_of_the_part_in_hand(trial):
         await hands.press("enter")
         assert "1 Clip 3 out of Hub" in hands.said
         assert "Install: Clip 3" in hands.screen_text
+
+
+async def test_a_count_before_a_rows_number_is_the_cards(trial):
+    with trial.shop.transaction("rotors", terminal="office") as tx:
+        order = next(trial.shop.orders.all())
+        tx.enter(verbs.receive(trial.shop.book, trial.rotor.id, 2, order=order.id))
+    trial.shop.remember("door", build=trial.build.id)
+    async with trial.screens() as hands:
+        await hands.press("f4", "2", "enter", "1", "enter")
+        assert (hands.app.scanning.card, hands.app.scanning.at.card_qty) == (trial.rotor.id, 2)

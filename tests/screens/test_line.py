@@ -3,8 +3,10 @@
 import pytest
 from textual.widgets import Button, Input
 
+from shoptui.domain import verbs
 from shoptui.domain.places import State
 from shoptui.stations.form import Form
+from shoptui.stations.long_list import LongList
 from shoptui.stations.typed import Typed
 
 
@@ -76,6 +78,53 @@ async def test_a_number_that_is_no_row_is_the_count_of_the_next_scan(trial):
         await hands.press("escape")
         await hands.scan(trial.gtin)
         assert received(trial) == 1
+
+
+def ten_more_hubs(trial):
+    (order,) = trial.shop.orders.all()
+    with trial.shop.transaction("more", terminal="office") as tx:
+        tx.enter(verbs.order(trial.hub.id, 9, supplier=order.supplier, order=order.id))
+
+
+async def test_a_count_before_a_rows_number_is_of_that_row_and_spent(trial):
+    ten_more_hubs(trial)
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.press("1", "0", "enter")
+        assert "or of the next row's number" in hands.said
+        await hands.press("2", "enter")
+        assert received(trial, trial.hub) == 10
+        await hands.scan(trial.gtin)
+        assert received(trial) == 1
+
+
+async def test_a_count_before_enter_on_a_row_or_words_is_of_that_row_and_spent(trial):
+    ten_more_hubs(trial)
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.press("5", "enter", "down", "enter")
+        assert received(trial, trial.hub) == 5
+        await hands.press("4", "enter")
+        await hands.type("hub")
+        await hands.press("enter")
+        assert "Receive 4 Hub?" in hands.said
+        await hands.a_moment()
+        await hands.press("enter")
+        assert received(trial, trial.hub) == 9
+        await hands.press("2", "enter")
+        assert received(trial, trial.hub) == 10
+
+
+async def test_a_digit_in_the_line_is_the_count_of_a_tapped_row(trial):
+    ten_more_hubs(trial)
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.type("5")
+        for _ in range(2):
+            await hands.pilot.click(LongList, offset=(6, 2))
+        await hands.settle()
+        assert received(trial, trial.hub) == 5
+        assert not hands.app.typed.text
 
 
 async def test_a_rows_number_and_enter_receives_what_has_no_code(trial):

@@ -51,6 +51,14 @@ async def test_a_bin_is_counted_by_keys_alone_with_row_numbers(rack):
         assert "all as booked" in hands.said
 
 
+async def test_a_count_before_a_rows_number_counts_that_many_of_it(rack):
+    async with rack.screens() as hands:
+        await hands.press("f6", "ctrl+g", "9", "enter", "1", "enter")
+        assert "9 Brake rotor counted, 9 so far" in hands.said
+        await hands.scan(rack.gtin)
+        assert "1 Brake rotor counted, 10 so far" in hands.said
+
+
 async def test_a_count_is_there_again_when_the_program_is_opened_again(rack):
     async with rack.screens() as hands:
         await hands.press("f6", "ctrl+g")

@@ -100,7 +100,7 @@ class Lift(CardStation):
         message.stop()
         app, key = self.shop_app, message.row.key
         if isinstance(key, int):
-            app.talk.later(lambda: app.talk.take_scan(app.shop.parts.get(key).code))
+            app.talk.later(lambda: app.talk.take_scan(app.shop.parts.get(key).code, message.qty))
 
     def show_answer(self, answer: Answer) -> None:
         """Show the card of the part that is spoken of; a card that was put down is gone."""

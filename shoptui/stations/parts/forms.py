@@ -26,14 +26,8 @@ from shoptui.stations.known_names import KnownNames
 V = TypeVar("V")
 Deposit = tuple[int | None, date | None]
 NO_DEPOSIT: Deposit = (None, None)
-DAY_HINT = "such as 2026-11-30, or +5: in 5 days; may be empty"
-
-
-def _some(text: str) -> int:
-    """Read one piece or more."""
-    if (qty := cells.whole(text)) < 1:
-        raise ValueError(f"A quantity of 1 or more was expected, not {qty}.")
-    return qty
+DAY_HINT = "such as 30 Nov, 2026-11-30, or +5: in 5 days; may be empty"
+_none_or_some = partial(cells.quantity, least=0)
 
 
 def _to_come(at: At, text: str) -> date:
@@ -89,7 +83,7 @@ def order_form(at: At, part: Part) -> Form:
         return order(
             at,
             at.shop.parts.get(part.id),
-            _read(values, "qty", _some, 0),
+            _read(values, "qty", cells.quantity, 0),
             supplier=values["supplier"].strip(),
             number=values["number"].strip(),
             due=_read(values, "due", due, None),
@@ -103,7 +97,7 @@ def order_form(at: At, part: Part) -> Form:
         (
             Field("supplier", "Supplier", "a few letters of the name", names=_suppliers(at)),
             Field("number", "Order number", "as on the supplier's papers; may be empty"),
-            Field("qty", "Pieces", "how many", value=str(wanted or 1), check=_some),
+            Field("qty", "Pieces", "how many", value=str(wanted or 1), check=cells.quantity),
             Field("due", "Due", DAY_HINT, check=due),
             Field("total", f"Total, {currency}", "what the whole line costs; may be empty", check=total),
             Field(
@@ -129,7 +123,7 @@ def send_out_form(at: At, part: Part) -> Form:
         return send_out(
             at,
             at.shop.parts.get(part.id),
-            _read(values, "qty", _some, 0),
+            _read(values, "qty", cells.quantity, 0),
             to=values["to"].strip(),
             work=values["work"].strip(),
             due=_read(values, "due", due, None),
@@ -146,7 +140,7 @@ def send_out_form(at: At, part: Part) -> Form:
                 "the word for it afterwards: painted",
                 value=next_work(at.shop, part),
             ),
-            Field("qty", "Pieces", "how many", value=str(max(1, here)), check=_some),
+            Field("qty", "Pieces", "how many", value=str(max(1, here)), check=cells.quantity),
             Field("due", "Due back", DAY_HINT, check=due),
             Field("number", "Their job number", "may be empty"),
         ),
@@ -165,7 +159,7 @@ def add_form(at: At) -> Form:
             at,
             description=values["description"],
             section=values["section"],
-            needed=_read(values, "needed", cells.whole, 0),
+            needed=_read(values, "needed", _none_or_some, 0),
             positions=_read(values, "positions", part_cells.positions, ()),
             number=values["number"],
         )
@@ -182,7 +176,7 @@ def add_form(at: At) -> Form:
                 "Needed",
                 "pieces wanted on the vehicle",
                 value="1",
-                check=cells.whole,
+                check=_none_or_some,
             ),
             Field(
                 "positions",

@@ -11,7 +11,7 @@ from shoptui.domain.records import Bin
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.at import At, shown
 from shoptui.jobs.bins import inside, withdraw_bin
-from shoptui.jobs.count import ask_how_many, bin_counted, counted_so_far
+from shoptui.jobs.count import bin_counted, counted_so_far, row_counted
 from shoptui.jobs.move_bin import ask_move_all
 from shoptui.jobs.racks import count_bin, count_said
 from shoptui.stations.keys import here
@@ -141,7 +141,7 @@ class Racks(CardStation):
         if isinstance(key, int) and self._bin is None:
             self._look_into(key)
         elif isinstance(key, int):
-            app.talk.do(lambda: ask_how_many(self._at, app.shop.parts.get(key)))
+            app.talk.do(lambda: row_counted(self._at, app.shop.parts.get(key), message.qty))
         elif isinstance(key, tuple):
             self.both.opened = True
 

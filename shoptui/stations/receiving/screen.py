@@ -9,7 +9,7 @@ from textual.widget import Widget
 
 from shoptui.domain.records import Box, Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said
-from shoptui.jobs.at import name, shown
+from shoptui.jobs.at import pieces, shown
 from shoptui.jobs.box_list import BoxLines, ExpectedLine, box_list, expected_in
 from shoptui.jobs.close_box import close_box
 from shoptui.jobs.commands import AT_THE_DOOR
@@ -121,29 +121,30 @@ class Receiving(CardStation):
         return None if asked.subject in self._lines else ExpectedLine(asked.subject, 0, 0)
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:
-        """Open the box of the row; in a box, receive one piece of the row's part."""
+        """Open the box of the row; in a box, receive a piece of the row's part, or as many as were typed."""
         message.stop()
         app, key, inside = self.shop_app, message.row.key, self._box is not None
         if not isinstance(key, int):
             return
         if inside:
-            app.talk.do(lambda: receive(app.scanning.at, app.shop.parts.get(key)))
+            app.talk.do(lambda: receive(app.scanning.at, app.shop.parts.get(key), message.qty))
         else:
             app.talk.do(lambda: open_box(app.scanning.at, app.shop.boxes.get(key)))
 
-    def open_row(self, row: Row, *, by_number: bool) -> None:
+    def open_row(self, row: Row, qty: int, *, by_number: bool) -> None:
         """Ask before words receive a thing: a misread code can look like some of a part's number."""
         if by_number or self._box is None or not isinstance(row.key, int):
-            super().open_row(row, by_number=by_number)
+            super().open_row(row, qty, by_number=by_number)
             return
         talk, part = self.shop_app.talk, self.shop_app.shop.parts.get(row.key)
         talk.do(
             lambda: Answer(
                 Said.QUESTION,
-                f"Receive 1 {name(part)}? Enter: yes.",
+                f"Receive {pieces(qty, part)}? Enter: yes.",
                 part=part.code,
+                qty=qty,
                 subject=part.id,
-                question=Question(yes=lambda: receive(self.shop_app.scanning.at, part)),
+                question=Question(yes=lambda: receive(self.shop_app.scanning.at, part, qty)),
             )
         )
 

@@ -1,14 +1,14 @@
 """Set-up: this terminal's build, settings, keys, the scanner, stopped codes, the look, the store's health."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Generator, Iterable, Mapping
 from typing import ClassVar
 
 from textual.binding import BindingType
 from textual.widget import Widget
 
-from shoptui.jobs.answers import Answer, done, stop
+from shoptui.jobs.answers import Answer, Steps, done, stop
 from shoptui.jobs.at import shown
-from shoptui.jobs.check import check
+from shoptui.jobs.check import checking
 from shoptui.jobs.record_forms import FORMS
 from shoptui.jobs.shop_settings import in_words
 from shoptui.stations.card import Fact
@@ -164,10 +164,11 @@ class SetUp(CardStation):
 
     def action_check(self) -> None:
         """Check the whole store."""
-        self.shop_app.talk.do(self._check)
+        work = Steps("Checking the whole store", self._check)
+        self.shop_app.talk.do(lambda: done(f"{work.words} ...", work=work))
 
-    def _check(self) -> Answer:
-        problems = check(self.shop_app.shop)
+    def _check(self) -> Generator[tuple[int, int], None, Answer]:
+        problems = yield from checking(self.shop_app.shop)
         facts: list[Fact] = []
         for problem in problems:
             facts.append(Fact("", f"! {problem.where}: {problem.what}", Tone.BAD))

@@ -1,0 +1,117 @@
+"""What a shop has and who works in it: builds, bins, people, wrenches, settings."""
+
+from dataclasses import dataclass
+from datetime import date
+
+
+@dataclass(frozen=True, slots=True)
+class Build:
+    """One vehicle project; `status` is open or finished, `odometer` a reading in the vehicle's own unit."""
+
+    id: int
+    code: str
+    tag: str
+    title: str
+    vehicle: str = ""
+    vin: str = ""
+    odometer: int | None = None
+    odometer_unit: str = "km"
+    labour_rate_minor: int | None = None
+    status: str = "open"
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Bin:
+    """One place to put things; `kind` is rack bin, drawer, bag or bench."""
+
+    id: int
+    code: str
+    tag: str
+    words: str = ""
+    kind: str = "rack bin"
+    room: str = ""
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Somebody who works here: name as spoken, badge (tag, kind U), and if they may sign a second check."""
+
+    id: int
+    code: str
+    tag: str
+    name: str
+    second_check: bool = False
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Wrench:
+    """One torque tool.
+
+    Args:
+        id: Document id.
+        code: The shop's own name for it, or the tag.
+        tag: Our tag, kind W.
+        name: In words.
+        unit: Unit of its scale: `N m`, `lbf ft`, `lbf in`.
+        low: Lowest marked value, in that unit.
+        high: Highest marked value, in that unit.
+        kind: setting or indicating.
+        deviation_percent: Permitted deviation, plus and minus.
+        checked: Day of the last check.
+        interval_months: Months until the next check.
+        cycles: Uses since the last check.
+        barred: Why it may not be used (dropped, failed its check); empty if it may.
+        withdrawn: Whether an undo took back its making.
+
+    """
+
+    id: int
+    code: str
+    tag: str
+    name: str
+    unit: str = "N m"
+    low: float = 0.0
+    high: float = 0.0
+    kind: str = "setting"
+    deviation_percent: float = 0.0
+    checked: date | None = None
+    interval_months: int = 12
+    cycles: int = 0
+    barred: str = ""
+    withdrawn: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """The shop's settings.
+
+    Args:
+        id: Document id.
+        code: Always `shop`.
+        name: The shop's name.
+        currency: ISO 4217 code.
+        units: Unit of torque that is shown first, `N m` or `lbf ft`.
+        working_days: Days on which the shop and its suppliers work, Monday is 0.
+        working_hours: From when to when, `08:00-17:00`, local time; empty where nobody said.
+        holidays: Days on which nobody works.
+        twice_seconds: The same code twice within this time is one reading seen twice.
+        badge_minutes: A badge lapses after this time.
+        scanner_prefix: Textual's name of the key that the scanner sends first.
+
+    """
+
+    id: int = 0
+    code: str = "shop"
+    name: str = ""
+    currency: str = "EUR"
+    units: str = "N m"
+    working_days: tuple[int, ...] = (0, 1, 2, 3, 4)
+    working_hours: str = ""
+    holidays: tuple[date, ...] = ()
+    twice_seconds: float = 0.4
+    badge_minutes: int = 20
+    scanner_prefix: str = "f9"
+    withdrawn: bool = False

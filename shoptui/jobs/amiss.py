@@ -158,6 +158,7 @@ def _noted(at: At, part: Part, place: Place, why: str, text: str) -> Answer | No
         answer = attach(at, part, text, note=why)
         if answer.work is not None:
             return answer
+        answer = replace(answer, text=f"{answer.text} {OFFER}")
     elif _may_be_a_code(text):
         return None
     else:

@@ -118,6 +118,11 @@ class Answer:
     card: str = ""
     work: Work | Steps | None = None
 
+    @property
+    def asks(self) -> bool:
+        """Whether it waits for an answer; what is done or stopped can at most be carried on."""
+        return self.question is not None and self.said in (Said.QUESTION, Said.UNKNOWN)
+
     def of(self, kind: str, code: str) -> "Answer":
         """Return the answer with what was scanned, where it does not say so itself."""
         if (self.kind or not kind) and (self.code or not code):

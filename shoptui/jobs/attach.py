@@ -117,13 +117,13 @@ def file_words(file: Attachment) -> str:
 def _size(size: int) -> str:
     """Return bytes as one says them.
 
-    >>> _size(7), _size(81_300), _size(2_140_000)
-    ('7 bytes', '81.3 kB', '2.1 MB')
+    >>> _size(1), _size(7), _size(81_300), _size(2_140_000)
+    ('1 byte', '7 bytes', '81.3 kB', '2.1 MB')
     """
     for unit, name_ in ((1_000_000, "MB"), (1000, "kB")):
         if size >= unit:
             return f"{size / unit:.1f} {name_}"
-    return f"{size} bytes"
+    return f"{size} byte{'' if size == 1 else 's'}"
 
 
 def owner_words(record: Owner) -> str:

@@ -13,6 +13,7 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.built_in import goes_along
 from shoptui.jobs.carry_out import carry_out
+from shoptui.jobs.held import why_words
 from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import piece_words
 from shoptui.store.transaction import Transaction
@@ -151,8 +152,10 @@ def ask_from_where(
     if len(places) < 2 or not enough or qty >= sum(n for _, n in places):  # noqa: PLR2004
         return None
 
-    def taker(place: Place) -> Callable[[], Answer]:
-        return lambda: take((place,))
+    def choice(place: Place, n: int) -> Choice:
+        why = why_words(at.shop, part.id, place) if place.state is State.HELD else ""
+        words = piece_words(at.shop, place, n)
+        return Choice(f"{words}: {why}" if why else words, lambda: take((place,)))
 
     return Answer(
         Said.QUESTION,
@@ -162,7 +165,5 @@ def ask_from_where(
         part=part.code,
         qty=qty,
         subject=part.id,
-        question=Question(
-            choices=tuple(Choice(piece_words(at.shop, place, n), taker(place)) for place, n in enough)
-        ),
+        question=Question(choices=tuple(choice(place, n) for place, n in enough)),
     )

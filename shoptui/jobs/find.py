@@ -10,6 +10,7 @@ from shoptui.domain.places import State
 from shoptui.domain.recognise import read
 from shoptui.domain.records import Bin, Box, Build, Order, Part
 from shoptui.jobs.at import shown
+from shoptui.jobs.given import line_words, now_on
 from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import bin_name, order_name, piece_words, today
 from shoptui.jobs.positions import on_vehicle
@@ -109,6 +110,8 @@ def part_found(shop: Shop, part: Part) -> Found:
     ]
     if more := still_to_order(shop, part):
         places.append(f"{more} to order")
+    if (line := now_on(shop, part)) is not part:
+        places.append(f"now on {line_words(shop, line)}")
     name = f"{inert(part.description, 120)} ({shown(part.code)})"
     return Found("part", part.id, name, tuple(places) or ("nowhere: not ordered, not here",))
 

@@ -11,10 +11,12 @@ from shoptui.domain.verbs import ON_A_SHELF
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.cores import open_cores
+from shoptui.jobs.gift import give
+from shoptui.jobs.given import STOCK
+from shoptui.jobs.held import why_words
 from shoptui.jobs.needs import asked
 from shoptui.jobs.place_words import today
 from shoptui.jobs.same_line import line_for
-from shoptui.jobs.transfer import STOCK
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
 
@@ -80,8 +82,7 @@ def open_things(shop: Shop, build: Build) -> Iterator[str]:
             if (qty := sum(n for place, n in standing(shop.book, part.id) if place.state in states))
         ]
         if there:
-            only = f" ({name(there[0][0])})" if len(there) == 1 else ""
-            yield f"{sum(qty for _, qty in there)} {words}{only}"
+            yield f"{sum(qty for _, qty in there)} {words}{_which(shop, words, [part for part, _ in there])}"
     day = today(shop)
     unfilmed = sum(
         any(part.build == build.id for need in shot.needs for part, _ in asked(shop, need))
@@ -93,6 +94,18 @@ def open_things(shop: Shop, build: Build) -> Iterator[str]:
         yield f"{unfilmed} {'shot' if unfilmed == 1 else 'shots'} not filmed"
     if cores := sum(core.part.build == build.id for core in open_cores(shop, day)):
         yield f"{cores} core {'deposit' if cores == 1 else 'deposits'} not back"
+
+
+def _which(shop: Shop, words: str, parts: list[Part]) -> str:
+    """Name the one part that is so, and of held ones the first two, since why they are says what to do."""
+    held = words == State.HELD
+    if len(parts) > 1 and not held:
+        return ""
+    told = [
+        name(part) + (f": {why}" if held and (why := why_words(shop, part.id)) else "") for part in parts[:2]
+    ]
+    more = f"; {len(parts) - 2} more" if len(parts) > 2 else ""  # noqa: PLR2004
+    return f" ({'; '.join(told)}{more})"
 
 
 def _hand_over(at: At, build: Build, *, to_stock: bool) -> Answer:
@@ -125,5 +138,5 @@ def _to_stock(shop: Shop, tx: Transaction, part: Part) -> int:
         for number, _, n in taken_along(shop.book, part.id, here)
     }
     places = [place for place, _ in shop.book.places(part.id, *ON_A_SHELF)]
-    tx.enter(verbs.transfer(shop.book, part.id, here, line=line, sources=places, inside=inside))
+    tx.enter(give(shop, tx, part.id, here, line=line, sources=places, inside=inside))
     return here

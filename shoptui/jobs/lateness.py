@@ -4,7 +4,6 @@ from collections.abc import Iterable
 from datetime import date
 
 from shoptui.domain.places import State
-from shoptui.domain.records import Order
 from shoptui.domain.working_days import WorkingDays
 from shoptui.store.shop import Shop
 
@@ -25,33 +24,33 @@ def lateness(shop: Shop, orders: Iterable[int], days: WorkingDays, today: date) 
 
     """
     found: dict[int, int] = {}
-    for order in map(shop.orders.get, orders):
-        if order.due is None or order.withdrawn:
+    documents = shop.database.documents("orders")  # nobody asks more of most orders: no records are made
+    for number in orders:
+        order = documents[number]
+        if not order.get("due") or order.get("withdrawn"):
             continue
-        away = State.SENT_OUT if order.kind == "outside" else State.ORDERED
-        if shop.book.parts_at(away, order.id):
-            came = today if order.due < today else None
+        due = date.fromisoformat(order["due"])
+        away = State.SENT_OUT if order["kind"] == "outside" else State.ORDERED
+        if shop.book.parts_at(away, number):
+            came = today if due < today else None
         else:
-            came = _last_came(shop, order, away)
+            came = _last_came(shop, number, away)
         if came is not None:
-            found[order.id] = days.between(order.due, came)
+            found[number] = days.between(due, came)
     return found
 
 
 def orders_by_supplier(shop: Shop) -> dict[tuple[int, str], list[int]]:
-    """Return supplier and kind to the ids of their orders.
-
-    Of most suppliers nobody asks, so their orders are not made records of.
-    """
+    """Return supplier and kind to the ids of their orders."""
     found: dict[tuple[int, str], list[int]] = {}
     for number, order in shop.database.documents("orders").items():
         found.setdefault((order["supplier"], order["kind"]), []).append(number)
     return found
 
 
-def _last_came(shop: Shop, order: Order, away: State) -> date | None:
+def _last_came(shop: Shop, order: int, away: State) -> date | None:
     """Return the day on which the last piece came; None if none did."""
-    for entry in shop.history.latest_from(away, order.id):
+    for entry in shop.history.latest_from(away, order):
         if entry.move.target.state in _HERE and not shop.history.is_undone(entry.transaction):
             return shop.history.transaction(entry.transaction).when.astimezone().date()
     return None

@@ -11,6 +11,7 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import At
 from shoptui.jobs.box_list import expected_in
 from shoptui.jobs.count import bin_counted, rows_of_count
+from shoptui.jobs.given import build_words, now_on
 from shoptui.jobs.meanings import meaning_of
 from shoptui.store.command_tags import command_named
 
@@ -37,6 +38,8 @@ def _narrowings(at: At) -> list[Callable[[int], bool]]:
     if at.station == "receiving" and box is not None:
         short = {line.part for line in expected_in(shop, box) if line.short}
         narrowings.append(lambda part: part in short)
+    if at.station == "racks":
+        narrowings.append(lambda part: now_on(shop, shop.parts.get(part)).id == part)
     if (counting := bin_counted(at)) is not None:
         booked = {part.id for part in rows_of_count(at, counting)}
         narrowings.append(lambda part: part in booked)
@@ -117,6 +120,5 @@ def _label(at: At, match: Match) -> str:
     if match.kind != "part":
         return match.kind
     part = at.shop.parts.get(match.record)
-    build = "" if part.build is None else f" ({inert(at.shop.builds.get(part.build).code)})"
     where = f", {'/'.join(map(inert, part.positions))}" if part.positions else ""
-    return f"{inert(part.description)}{where}{build}"
+    return f"{inert(part.description)}{where} ({build_words(at.shop, part.build)})"

@@ -19,6 +19,7 @@ from shoptui.jobs.count import (
     rows_of_count,
 )
 from shoptui.jobs.count_entry import compare
+from shoptui.jobs.given import line_words, now_on
 from shoptui.jobs.move_bin import WORDS as MOVE_ALL
 from shoptui.jobs.move_bin import ask_move_all
 from shoptui.jobs.place_words import piece_words, place_words
@@ -27,12 +28,13 @@ from shoptui.store.command_tags import command_named
 
 
 def where_it_is(at: At, part: Part, show: str) -> Answer:
-    """Say where a part's pieces are, and show it at a station."""
-    places = [(place, n) for place, n in at.shop.book.places(part.id) if place.state is not State.NOT_OURS]
-    words = "; ".join(piece_words(at.shop, place, n) for place, n in places[:3])
+    """Say where a part's pieces are, and show it at a station; where another line got them, say that too."""
+    places = _places(at, part)
     only = places[0][0] if len(places) == 1 else None
+    line = now_on(at.shop, part)
+    now = "" if line is part else f" Now on {line_words(at.shop, line)}: {_told(at, line)}."
     return done(
-        f"{name(part)}: {words or 'not ordered yet'}.",
+        f"{name(part)}: {_told(at, part)}.{now}",
         part=part.code,
         qty=sum(n for _, n in places),
         state=only.state.value if only else "",
@@ -42,17 +44,30 @@ def where_it_is(at: At, part: Part, show: str) -> Answer:
     )
 
 
+def _places(at: At, part: Part) -> list[tuple[Place, int]]:
+    return [(place, n) for place, n in at.shop.book.places(part.id) if place.state is not State.NOT_OURS]
+
+
+def _told(at: At, part: Part) -> str:
+    words = "; ".join(piece_words(at.shop, place, n) for place, n in _places(at, part)[:3])
+    return words or "not ordered yet"
+
+
 def part_at_the_racks(at: At, part: Part, qty: int) -> Answer:
-    """Count it where a bin is being counted, else say where it is; the bin scanned next takes it."""
+    """Count it where a bin is being counted, else say where it is; the bin scanned next takes it.
+
+    The label of a line that gave all it had is still on the pieces: the line that has them is meant.
+    """
+    line = now_on(at.shop, part)
     if bin_counted(at) is not None:
-        return count_part(at, part, qty)
-    answer = where_it_is(at, part, "racks")
-    if not at.shop.book.in_state(part.id, *ON_A_SHELF):
+        return count_part(at, line, qty)
+    answer = replace(where_it_is(at, part, "racks"), part=line.code, subject=line.id)
+    if not at.shop.book.in_state(line.id, *ON_A_SHELF):
         return answer
     return replace(
         answer,
         text=f"{answer.text} Scan a bin to put it there.",
-        question=Question(accepts=lambda text: _to_bin(at, part, qty, text)),
+        question=Question(accepts=lambda text: _to_bin(at, line, qty, text)),
     )
 
 

@@ -98,12 +98,7 @@ def _ask(at: At, ticks: _Ticks) -> Answer:
     missing = len(ticks.left_out & moves.keys())
     over = _over(at, ticks, moves)
     more = f" {over} more than ordered: {'it is' if over == 1 else 'they are'} held." if over else ""
-    here = len(moves) - missing
-    told = (
-        f"all {here} lines are here"
-        if not missing
-        else f"{here} of {len(moves)} lines are here, the rest stays ordered"
-    )
+    told = _lines_here(len(moves) - missing, len(moves))
     return Answer(
         Said.QUESTION,
         f"{pieces(ticks.qty, ticks.kit)}.{more} Enter: {told}. A line's number, then Enter: it is not there.",
@@ -116,6 +111,17 @@ def _ask(at: At, ticks: _Ticks) -> Answer:
             choices=tuple(_line(at, ticks, part, found) for part, found in moves.items()),
         ),
     )
+
+
+def _lines_here(here: int, lines: int) -> str:
+    """Say how many of a kit's lines came.
+
+    >>> _lines_here(1, 1), _lines_here(0, 1)
+    ('its one line is here', '0 of 1 line is here, the rest stays ordered')
+    """
+    if here < lines:
+        return f"{here} of {lines} {'line is' if lines == 1 else 'lines are'} here, the rest stays ordered"
+    return f"all {lines} lines are here" if lines > 1 else "its one line is here"
 
 
 def _line(at: At, ticks: _Ticks, part: int, moves: tuple[Move, ...]) -> Choice:

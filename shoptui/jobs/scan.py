@@ -81,7 +81,7 @@ class Scanning:
         """
         self.shop.refresh()
         open_ = self.question
-        if open_ is not None and open_.said is Said.DONE and self.station != self._asked_at:
+        if open_ is not None and not open_.asks and self.station != self._asked_at:
             # An offer belongs to the station that made it.
             open_ = self.question = None
         if open_ is not None and open_.question is not None:
@@ -90,7 +90,7 @@ class Scanning:
                 return self._keep(answer, text)
         self.question = None
         answer = self._ask_twice(text, count) if twice else self._meaning(text, count, typed=typed)
-        if open_ is not None and open_.said is not Said.DONE and answer.kind != "command":
+        if open_ is not None and open_.asks and answer.kind != "command":
             answer = replace(answer, text=f"{answer.text} (The question before was dropped.)")
         return self._keep(answer, text)
 

@@ -9,10 +9,11 @@ from shoptui.domain.ledger import Move
 from shoptui.domain.places import AS_BOUGHT, SEALED, State
 from shoptui.domain.records import Part
 from shoptui.jobs.asked import Asked, Sense
+from shoptui.jobs.given import line_words, other_line
 from shoptui.jobs.place_words import bin_words, place_words, today
 from shoptui.jobs.record_forms import FORMS
 from shoptui.store.documents import read_field
-from shoptui.store.history import MADE, Edit, Transaction
+from shoptui.store.history import MADE, Edit, Entry, Transaction
 from shoptui.store.shop import Shop
 
 _LONG = 200
@@ -27,7 +28,7 @@ def story(shop: Shop, record: Any) -> tuple[str, ...]:  # noqa: ANN401 - any rec
     told: dict[int, list[str]] = {}
     if isinstance(record, Part):
         for entry in shop.history.moves_of_part(record.id):
-            told.setdefault(entry.transaction, []).append(_moved(shop, entry.move))
+            told.setdefault(entry.transaction, []).append(_moved(shop, entry))
     for edit in shop.history.edits_of(shop.shelves[type(record)].table, record.id):
         told.setdefault(edit.transaction, []).append(_edited(shop, record, edit))
     return tuple(_sentence(shop, shop.history.transaction(number), told[number]) for number in sorted(told))
@@ -51,9 +52,15 @@ def _sentence(shop: Shop, transaction: Transaction, deeds: list[str]) -> str:
     return f"{who_and_when(shop, transaction)}: {words}{undone}"
 
 
-def _moved(shop: Shop, move: Move) -> str:
+def _moved(shop: Shop, entry: Entry) -> str:
+    move = entry.move
     note = f" ({inert(move.note, _LONG)})" if move.note else ""
-    return f"{move.qty} {_deed(shop, move)}{note}"
+    other = other_line(shop, entry)
+    if other is None:
+        return f"{move.qty} {_deed(shop, move)}{note}"
+    if move.target.state is State.GONE:
+        return f"{move.qty} given to {line_words(shop, other)}{note}"
+    return f"{move.qty} from {line_words(shop, other)}, {place_words(shop, move.target)}{note}"
 
 
 def _deed(shop: Shop, move: Move) -> str:  # noqa: C901, PLR0911, PLR0912 - one for each thing that a person does

@@ -1,26 +1,24 @@
 """Give pieces to another build, or to the shop's stock: a line there gets them, where and as they are."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import partial
 
-from shoptui.domain import verbs
-from shoptui.domain.carriers import taken_along
 from shoptui.domain.inert import inert
-from shoptui.domain.ledger import Move
-from shoptui.domain.places import OTHER_BUILD, Place, State
+from shoptui.domain.places import Place, State
 from shoptui.domain.records import Build, Part
 from shoptui.domain.verbs import ON_A_SHELF
 from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
 from shoptui.jobs.at import At, name, pieces, shown
 from shoptui.jobs.dispose import Leaving, ask_from_where, let_go
-from shoptui.jobs.same_line import copy_line, line_for, lines_alike, lines_of
-from shoptui.store.shop import Shop
-from shoptui.store.transaction import Transaction
+from shoptui.jobs.gift import Gift
+from shoptui.jobs.given import STOCK
+from shoptui.jobs.held import why_words
+from shoptui.jobs.same_line import lines_alike, lines_of
 
-STOCK = "the shop's stock"
 MOST_LINES = 6
 """Lines of another build that a question lists; any other is scanned or typed."""
+
+_STOCK_WORDS = ("stock", STOCK)
 
 NEW_LINE = 0
 """Stands for a line that is yet to be made where the id of one is expected."""
@@ -38,7 +36,15 @@ def ask_transfer(at: At, part: Part, qty: int) -> Answer:
         choices.append(Choice(STOCK, giver(None)))
     if not choices:
         return stop("There is no other open build. A new one is made in Set-up (F12).")
-    return _question(part, qty, f"{pieces(qty, part)}: who gets it? Its number, then Enter.", choices)
+
+    def named(text: str) -> Answer | None:
+        if part.build is not None and text.strip().casefold() in _STOCK_WORDS:
+            return giver(None)()
+        build = at.shop.builds.by_code(text)
+        return None if build is None else giver(build)()
+
+    ask = f"{pieces(qty, part)}: who gets it? Its number and Enter, or scan the vehicle."
+    return _question(part, qty, ask, choices, accepts=named)
 
 
 def transfer(
@@ -51,11 +57,12 @@ def transfer(
     off: str | None = None,
     no_longer_needed: bool | None = None,
     sources: tuple[Place, ...] = (),
+    held: bool = False,
 ) -> Answer:
     """Give pieces to a line of another build, with what is built into them.
 
-    Asks which line where not exactly one there has the same maker's number, whether pieces that are installed
-    come off for it, and whether they are still needed here.
+    Asks which line where not exactly one there has the same maker's number, whether installed pieces come off
+    for it, whether held ones are meant (they stay held there), and whether they are still needed here.
 
     Args:
         at: Where it is done.
@@ -66,6 +73,7 @@ def transfer(
         off: Position that the pieces come off, as far as too few lie here; None asks.
         no_longer_needed: As `dispose` has it.
         sources: Where they are taken from; empty asks where they lie in several places.
+        held: Whether it was said that held pieces are meant.
 
     """
     if refusal := _refused(part, to):
@@ -80,11 +88,14 @@ def transfer(
         off=off,
         no_longer_needed=no_longer_needed,
         sources=sources,
+        held=held,
     )
     if not sources:
-        asked = ask_from_where(at, part, qty, ON_A_SHELF, lambda places: again(sources=places))
+        asked = ask_from_where(at, part, qty, ON_A_SHELF, lambda places: again(sources=places, held=True))
         if asked is not None:
             return asked
+    if not held and (asked := _ask_held(at, part, qty, to, lambda: again(held=True))) is not None:
+        return asked
     if off is None and (asked := _ask_off(at, part, qty, to, lambda spot: again(off=spot))) is not None:
         return asked
     if line is None:
@@ -92,7 +103,7 @@ def transfer(
         if to is not None and len(same) != 1:
             return _ask_line(at, part, qty, to, same, lambda number: again(line=number))
         line = same[0].id if same else NEW_LINE  # in the stock one line is as good as another
-    given = _Given(at.shop, part, qty, to, line, off, sources)
+    given = Gift(at.shop, part, qty, to, line, off, sources)
     return let_go(
         at,
         part,
@@ -113,6 +124,19 @@ def _refused(part: Part, to: Build | None) -> str:
 
 def _named(to: Build | None) -> str:
     return inert(to.code) if to else STOCK
+
+
+def _ask_held(at: At, part: Part, qty: int, to: Build | None, go_on: Callable[[], Answer]) -> Answer | None:
+    """Say that pieces are held before they are given away; None where usable ones are enough."""
+    book = at.shop.book
+    held = min(qty - book.in_state(part.id, State.RECEIVED), book.in_state(part.id, State.HELD))
+    if held <= 0:
+        return None
+    why = why_words(at.shop, part.id) or "nobody wrote down why"
+    ask = (
+        f"{pieces(qty, part)} to {_named(to)}: {held} held ({why}). Enter: give it all the same, still held."
+    )
+    return _question(part, qty, ask, (), yes=go_on)
 
 
 def _ask_off(at: At, part: Part, qty: int, to: Build | None, take: Callable[[str], Answer]) -> Answer | None:
@@ -181,51 +205,3 @@ def _question(
         subject=part.id,
         question=Question(yes=yes, choices=tuple(choices), accepts=accepts),
     )
-
-
-@dataclass(slots=True)
-class _Given:
-    """The moves of one transfer; its fields are what `transfer` was told or asked."""
-
-    shop: Shop
-    part: Part
-    qty: int
-    to: Build | None
-    line: int
-    off: str | None
-    sources: tuple[Place, ...]
-    got: int = 0
-    """Id of the line that got them, once the moves are known."""
-
-    def after(self) -> str:
-        """Say which tag the pieces carry from now on: the one on them is that of the old line."""
-        return f"Its tag is {shown(self.shop.parts.get(self.got).tag)} now."
-
-    def _comes_off(self) -> tuple[Move, ...]:
-        lacking = self.qty - self.shop.book.in_state(self.part.id, *ON_A_SHELF)
-        if self.off is None or lacking <= 0:
-            return ()
-        return verbs.remove(self.shop.book, self.part.id, lacking, position=self.off)
-
-    def _from(self) -> tuple[Place, ...]:
-        return self.sources or tuple(place for place, _ in self.shop.book.places(self.part.id, *ON_A_SHELF))
-
-    def out(self) -> tuple[Move, ...]:
-        """Return the moves by which the pieces leave this line."""
-        book, off = self.shop.book, self._comes_off()
-        with book.supposing(off):
-            return off + verbs.dispose(book, self.part.id, self.qty, reason=OTHER_BUILD, sources=self._from())
-
-    def moves(self, tx: Transaction) -> tuple[Move, ...]:
-        """Return the moves of the transfer; lines that the other build lacks are made."""
-        book, off = self.shop.book, self._comes_off()
-        with book.supposing(off):
-            line = self.line or copy_line(self.shop, tx, self.part, self.to, self.qty).id
-            inside = {
-                number: line_for(self.shop, tx, self.shop.parts.get(number), self.to, n)
-                for number, _, n in taken_along(book, self.part.id, self.qty)
-            }
-            self.got = line
-            return off + verbs.transfer(
-                book, self.part.id, self.qty, line=line, sources=self._from(), inside=inside
-            )

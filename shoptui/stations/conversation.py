@@ -12,13 +12,14 @@ from typing import TYPE_CHECKING
 
 from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer, Question, Said, done, stop
+from shoptui.jobs.matching import taken_for
 from shoptui.jobs.scan import Scanning
 from shoptui.stations.form import Form
 from shoptui.stations.long_work import LongWork
 from shoptui.stations.question import QuestionPanel, Reply, Way
 from shoptui.stations.said import Heard
 from shoptui.stations.shell import Shell
-from shoptui.stations.station import is_number
+from shoptui.stations.station import is_no_count, is_number
 from shoptui.stations.typed import Typed
 from shoptui.stations.wrong import in_words
 
@@ -27,6 +28,9 @@ if TYPE_CHECKING:
 
 KEPT_ANSWERS = 20
 LET_GO = "words to let go"
+UNKNOWN = ("words", "number")
+"""What is taken for one of these stands for nothing."""
+
 DROPPED = "(The question before was dropped.)"
 LONGEST = 300
 """Cells of an answer that are shown over a page."""
@@ -144,6 +148,8 @@ class Conversation:
             reply = screen.query_one(QuestionPanel).picked(text)
             if reply is not None:
                 return self._replied(reply)
+        if is_no_count(text) and self.open_question is None and taken_for(self.scanning.at, text) in UNKNOWN:
+            return stop(f"A whole number from 1 was expected; {inert(text)} came.", kind="number")
         self._own = None
         station, count = self._app.station_screen, self.take_count()
         if (
@@ -207,10 +213,10 @@ class Conversation:
     def open_question(self) -> Answer | None:
         """What is asked at this moment, by the program itself or by the last scan.
 
-        An answer that is done but would take another scan as its follow-up asks nothing.
+        An answer that would only take another scan or words as its follow-up asks nothing.
         """
         asked = self._own or self.scanning.question
-        return asked if asked is not None and asked.said is not Said.DONE else None
+        return asked if asked is not None and asked.asks else None
 
     @property
     def _takes_words(self) -> bool:
@@ -224,7 +230,7 @@ class Conversation:
         Nothing is said, since nothing was asked; a question stays open.
         """
         offer = self.scanning.question
-        if offer is not None and offer.said is Said.DONE:
+        if offer is not None and not offer.asks:
             self.scanning.drop()
 
     def drop_question(self) -> None:

@@ -33,6 +33,16 @@ def is_number(text: str) -> bool:
     return text.isascii() and text.isdecimal() and len(text) <= COUNT_DIGITS and int(text) > 0
 
 
+def is_no_count(text: str) -> bool:
+    """Return whether a line was meant as a number of pieces or of a row, and can be none.
+
+    >>> is_no_count("-4"), is_no_count("0"), is_no_count("M8-4")
+    (True, True, False)
+    """
+    bare = text.strip()
+    return bare.lstrip("+-").isdecimal() and (bare[0] in "+-" or not int(bare))
+
+
 class StationScreen(Shell[None]):
     """One station."""
 

@@ -109,10 +109,6 @@ class History:
         """Return the moves of a part, oldest first."""
         return tuple(self.entry(number) for number in self._of_part.get(part, ()))
 
-    def latest_of_part(self, part: int) -> Iterator[Entry]:
-        """Yield the moves of a part, newest first: who looks for the last one reads no further."""
-        return map(self.entry, reversed(self._of_part.get(part, ())))
-
     def latest_into(self, part: int, state: State, condition: str) -> Iterator[Entry]:
         """Yield the moves by which pieces of a part came to be so, newest first, wherever they lie since."""
         for number in reversed(self._of_part.get(part, ())):
@@ -130,6 +126,13 @@ class History:
         """Return one move with its transaction."""
         document = self._moves[number]
         return Entry(number, document["transaction"], move_of(document))
+
+    def beside(self, entry: Entry, step: int) -> Entry | None:
+        """Return the move entered right after one (1) or before it (-1), None if it was another deed's."""
+        if (entry.id + step) not in self._moves:
+            return None
+        other = self.entry(entry.id + step)
+        return other if other.transaction == entry.transaction else None
 
     def moves_since(self, transaction: int) -> Iterator[Entry]:
         """Yield the moves of a transaction and all later ones, newest first."""

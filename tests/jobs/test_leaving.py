@@ -237,7 +237,7 @@ def test_a_handed_over_vehicle_takes_what_is_installed_with_it(here):
     answer = hand_over(here.at("office"), here.build)
     assert "With it: 1 piece." in answer.text
     assert "11 ordered" in answer.text
-    assert "1 held (Hub)" in answer.text
+    assert "1 held (Hub: damaged)" in answer.text
     assert "2 here but not installed" in answer.text
     assert here.bytes() == before
     answer = answer.question.yes()

@@ -146,6 +146,19 @@ async def test_words_in_a_box_ask_before_they_receive(trial):
         assert received(trial, trial.hub) == 1
 
 
+@pytest.mark.parametrize("text", ["-4", "0", "+2"])
+async def test_a_number_that_can_be_none_receives_nothing(trial, text):
+    with trial.shop.transaction("clip 4", terminal="office") as tx:
+        (order,) = trial.shop.orders.all()
+        tx.enter(verbs.order(trial.clips[4].id, 1, supplier=order.supplier, order=order.id))
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.type(text)
+        await hands.press("enter")
+        assert f"A whole number from 1 was expected; {text} came." in hands.said
+        assert hands.app.talk.open_question is None
+
+
 async def test_words_half_typed_survive_a_scan(trial):
     async with trial.screens() as hands:
         await hands.press("f3")

@@ -96,9 +96,14 @@ async def test_words_after_damaged_are_a_note_and_no_search(trial, tmp_path):
         await hands.type("hub")
         await hands.press("enter")
         assert "Noted: hub" in hands.said
+        await hands.type(str(tmp_path / "none.jpg"))
+        await hands.press("enter")
+        assert "There is no file" in hands.said
+        assert "Type a note or a photo's file, or go on." in hands.said
+        assert "Esc  No" not in hands.screen_text, "nothing is asked"
         await hands.type(str(photo))
         await hands.press("enter")
-        assert "dent.jpg kept with Hub" in hands.said
+        assert "dent.jpg kept with Hub, 7 bytes. Type a note" in hands.said
         await hands.type("1")
         await hands.press("enter")
         assert "1 Brake rotor received" in hands.said, "a number is a row all the same"

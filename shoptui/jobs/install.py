@@ -10,6 +10,7 @@ from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bring_in import brought_word
+from shoptui.jobs.fastened import free_bags, goes_on
 from shoptui.jobs.fit_card import FitCard, fit_card, moves_on
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.positions import on_vehicle, position_of
@@ -137,7 +138,8 @@ def _put_on(at: At, card: FitCard) -> Answer:
             if there < min(qty, sum(n for _, n in card.fetch)):
                 return ask_install(at, part, qty, position, trial=card.trial)
             brought, moves = moves_on(at, part, qty, position, card.hanging, trial=card.trial)
-            transaction.enter((*brought, *moves))
+            transaction.enter((*brought, *moves, *goes_on(shop, moves)))
+            free_bags(shop, transaction, part.id)
             got = f"{brought_word(brought)} and " if brought else ""
             transaction.say(f"{got}{state} {pieces(qty, part)}{_at(position)}")
     except CannotMoveError as error:

@@ -44,10 +44,12 @@ def part_meaning(at: At, part: Part, qty: int, *, verb: str = "") -> Answer:
         return receive(at, part, qty)
     if part.kit:
         return kit_meaning(at, part, qty, verb or at.turned_to)
-    if at.station == "lift":
-        return ask_card(at, part, qty, verb or at.turned_to)
     if at.station == "racks":
         return part_at_the_racks(at, part, qty)
+    if part.is_hardware:
+        return where_it_is(at, part, "hardware")
+    if at.station == "lift":
+        return ask_card(at, part, qty, verb or at.turned_to)
     return where_it_is(at, part, "parts")
 
 
@@ -55,6 +57,8 @@ def _bin(at: At, found: Bin) -> Answer:
     if at.station == "receiving":
         return put_away(at, found)
     if at.station == "lift":
+        if found.part is not None:
+            return ask_card(at, at.shop.parts.get(found.part))
         at.shop.remember(at.terminal, bin=found.id)
         return done(f"Removed things go to {bin_name(found)} now.", where=bin_name(found), subject=found.id)
     return bin_looked_into(at, found)

@@ -33,6 +33,8 @@ def place_words(shop: Shop, place: Place) -> str:  # noqa: PLR0911 - one line a 
             return f"gone, {inert(str(where))}" if where else "gone"
         case State.ASSEMBLED:
             return f"built into {_carrier_words(shop, where)}"
+        case State.INSTALLED if isinstance(where, int):
+            return f"on {_carrier_words(shop, where)}"
         case State.MOCKED_UP | State.INSTALLED:
             return f"{place.state.value} at {inert(str(where))}" if where else place.state.value
     lead = "" if place.state is State.RECEIVED else f"{place.state.value}, "
@@ -98,7 +100,7 @@ def _carrier_words(shop: Shop, where: int | str) -> str:
         carrier = shop.parts.get(int(where))
     except (KeyError, ValueError):
         return "a part that is not in the books"
-    words = inert(carrier.description) or inert(carrier.code)
+    words = inert(carrier.words) or inert(carrier.code)
     there = [
         (place, qty)
         for place, qty in shop.book.places(carrier.id)

@@ -6,7 +6,7 @@ from shoptui.domain import vin
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Bin, Build, Person, Supplier, Wrench
 from shoptui.jobs import ask_for
-from shoptui.jobs.ask_for_records import code
+from shoptui.jobs.ask_for_records import code, part
 from shoptui.jobs.import_cells import ODOMETER_UNITS, odometer, vehicle_number
 from shoptui.jobs.order_fields import ORDER
 from shoptui.jobs.part_fields import PART
@@ -103,8 +103,10 @@ BIN = RecordForm(
         ask_for.choice("kind", "Kind", ("rack bin", "drawer", "bag", "bench")),
         ask_for.text("words", "Where it stands", "such as rack B, shelf 4; may be empty"),
         ask_for.text("room", "Room"),
+        part("part", "Hardware of", "of a bag: the part that it belongs to; may be empty", needed=False),
     ),
     bin_name,
+    leaves_out=lambda found: () if found.kind == "bag" else ("part",),
 )
 
 FORMS: dict[type, RecordForm] = {

@@ -91,7 +91,8 @@ def _deed(shop: Shop, move: Move) -> str:  # noqa: C901, PLR0911, PLR0912 - one 
         case _, State.SENT_OUT:
             return f"sent out, {place_words(shop, target)}"
         case State.INSTALLED, State.REMOVED:
-            where = f" from {inert(str(source.where))}" if source.where else ""
+            spot = place_words(shop, source) if isinstance(source.where, int) else inert(str(source.where))
+            where = f" from {spot.removeprefix('on ')}" if source.where else ""
             return f"removed{where}, {bin_words(shop, target.where)}"
     return place_words(shop, target)
 

@@ -125,6 +125,7 @@ WRONG = {
         "price": ("1,234", "two ways"),
         "sponsor": ("perhaps", '"yes" or "no"'),
         "kit": (row_text([{"part": "Unicorn", "qty": "1"}]), "part 1, Part: A part's code"),
+        "hardware": (row_text([{"part": "Hub", "qty": "1"}]), "kind 1, Hardware: A kind of hardware was"),
         "opened_on": ("+1", "still to come"),
         "use_by": ("29 Feb", "There is no 29 Feb"),
         "read_again": ("a\x07", "control"),

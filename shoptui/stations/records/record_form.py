@@ -84,6 +84,13 @@ def _parts(sense: Sense) -> KnownNames:
     return KnownNames(tuple(sorted(called.values(), key=str.casefold)), tuple(codes))
 
 
+def _hardware(sense: Sense) -> KnownNames:
+    """Return all kinds of hardware, whatever build the form is about."""
+    kinds = [part for part in sense.shop.parts.all() if part.is_hardware]
+    codes = [(code, name_and_code(part)) for part in kinds for code in (part.code, part.tag) if code]
+    return KnownNames(tuple(sorted(map(name_and_code, kinds), key=str.casefold)), tuple(codes))
+
+
 def _suppliers(sense: Sense) -> KnownNames:
     found = sorted(sense.shop.suppliers.all(), key=lambda each: each.name.casefold())
     return KnownNames(tuple(each.name for each in found), tuple((each.code, each.name) for each in found))
@@ -95,6 +102,7 @@ def _sections(sense: Sense) -> KnownNames:
 
 _NAMES: dict[str, Callable[[Sense], KnownNames]] = {
     "parts": _parts,
+    "hardware": _hardware,
     "suppliers": _suppliers,
     "sections": _sections,
 }

@@ -60,6 +60,16 @@ COMMANDS = (
     ),
     Command("parts", "report.parts", "the list, with how many are where", (BUILD, in_format("csv", "json"))),
     Command(
+        "hardware",
+        "hardware.hardware",
+        "bolts and other hardware against what the parts not installed still need, and what to buy",
+        (
+            BUILD,
+            typed("--short", action="store_true", help="only what is to be bought"),
+            in_format("csv", "json"),
+        ),
+    ),
+    Command(
         "missing",
         "ask.missing",
         "what is missing before a filming day",

@@ -38,7 +38,7 @@ def sense_of(shop: Shop, record: Any, values: Mapping[str, str] | None = None) -
     return Sense(shop, record if record.id else None, getattr(record, "build", None), unit)
 
 
-def make(at: At, kind: type, values: Mapping[str, str], **fixed: object) -> Answer:
+def make(at: At, kind: type, values: Mapping[str, str], /, **fixed: object) -> Answer:
     """Make a record.
 
     Args:
@@ -69,7 +69,7 @@ def make(at: At, kind: type, values: Mapping[str, str], **fixed: object) -> Answ
     return done(words, kind=form.one, subject=made.id)
 
 
-def blank(shop: Shop, kind: type, **fixed: object) -> Any:  # noqa: ANN401 - any record that has a form
+def blank(shop: Shop, kind: type, /, **fixed: object) -> Any:  # noqa: ANN401 - any record that has a form
     """Return a record of which nothing is known yet but what is usual: an order is placed today.
 
     Args:

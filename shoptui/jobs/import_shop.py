@@ -17,6 +17,7 @@ from shoptui.domain.tables import Reading, Row
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, done
 from shoptui.jobs.import_cells import count, odometer, odometer_unit, vehicle_number, working_days
+from shoptui.jobs.import_hardware import put_hardware
 from shoptui.jobs.import_names import part_found, part_names
 from shoptui.jobs.import_shoots import ShootFile, put_shoot
 from shoptui.jobs.place_words import today
@@ -94,7 +95,10 @@ def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = No
         if "shop" not in document and not coming.counts:
             reading.trouble(0, "", f"Tables such as {_KNOWN} were expected; there are none.")
         reading.finish()
-    found = [f"{count} {name if count > 1 else _ONE[name]}" for name, count in coming.counts.items()]
+    found = [
+        f"{count} {_MANY.get(name, name) if count > 1 else _ONE[name]}"
+        for name, count in coming.counts.items()
+    ]
     if "shop" in document:
         found.insert(0, "Settings")
     return done(
@@ -110,9 +114,13 @@ _ONE = {
     "people": "person",
     "suppliers": "supplier",
     "bins": "bin",
+    "hardware": "kind of hardware",
     "codes": "code",
     "shoots": "filming day",
 }
+
+
+_MANY = {"hardware": "kinds of hardware"}
 
 
 def _settings(coming: _Import, values: object) -> None:
@@ -241,5 +249,8 @@ _READERS: dict[str, Callable[[_Import, int, object], None]] = {
     "people": _person,
     "suppliers": _supplier,
     "bins": _bin,
+    "hardware": lambda coming, line, values: put_hardware(
+        coming.shop, coming.tx, coming.reading, coming.taken, line, values
+    ),
     "codes": _code,
 }

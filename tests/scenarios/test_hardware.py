@@ -1,4 +1,4 @@
-"""The bolts of a caliper: taken from stock, off into a bag, on again out of the bag; those for one use are new."""
+"""The bolts of a caliper: from stock, off into a bag, on again out of the bag; those for one use are new."""
 
 import pytest
 
@@ -6,6 +6,7 @@ from shoptui.domain import verbs
 from shoptui.domain.places import State
 from shoptui.domain.records import HARDWARE, Bin, HardwareLine, Part
 from shoptui.domain.tags import Kind
+from shoptui.jobs.hand_over import hand_over
 
 
 @pytest.fixture
@@ -167,8 +168,6 @@ def test_at_the_lift_a_bolt_is_shown_and_never_put_on(made, hardware, caliper):
 
 
 def test_what_is_handed_over_takes_its_bolts_along(made, hardware, caliper):
-    from shoptui.jobs.hand_over import hand_over
-
     bolt, _ = hardware
     lift = made.scans("lift")
     for code in ("CAL", "LF"):

@@ -12,7 +12,7 @@ from shoptui.jobs.place_words import order_name
 from shoptui.jobs.put_away import bin_name, put_away
 from shoptui.jobs.racks import bin_looked_into, part_at_the_racks, where_it_is
 from shoptui.jobs.receive import receive
-from shoptui.jobs.wrench_words import wrench_scanned
+from shoptui.jobs.wrench_care import wrench_scanned
 
 
 def meaning_of(at: At, match: Match, reading: Reading, count: int) -> Answer:

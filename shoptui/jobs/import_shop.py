@@ -20,6 +20,7 @@ from shoptui.jobs.import_cells import count, odometer, odometer_unit, vehicle_nu
 from shoptui.jobs.import_hardware import put_hardware
 from shoptui.jobs.import_names import part_found, part_names
 from shoptui.jobs.import_shoots import ShootFile, put_shoot
+from shoptui.jobs.import_torque import put_joint, put_wrench
 from shoptui.jobs.place_words import today
 from shoptui.jobs.taken import Bearer, CodesTaken, NamesTaken
 from shoptui.jobs.toml_rows import header_lines, tables, toml_row
@@ -115,6 +116,8 @@ _ONE = {
     "suppliers": "supplier",
     "bins": "bin",
     "hardware": "kind of hardware",
+    "wrenches": "wrench",
+    "joints": "joint",
     "codes": "code",
     "shoots": "filming day",
 }
@@ -249,6 +252,12 @@ _READERS: dict[str, Callable[[_Import, int, object], None]] = {
     "people": _person,
     "suppliers": _supplier,
     "bins": _bin,
+    "wrenches": lambda coming, line, values: put_wrench(
+        coming.shop, coming.tx, coming.reading, coming.taken, line, values
+    ),
+    "joints": lambda coming, line, values: put_joint(
+        coming.shop, coming.tx, coming.reading, coming.parts, line, values
+    ),
     "hardware": lambda coming, line, values: put_hardware(
         coming.shop, coming.tx, coming.reading, coming.taken, line, values
     ),

@@ -10,6 +10,7 @@ from shoptui.jobs import ask_for
 from shoptui.jobs.ask_for_records import code, hardware, part, parts
 from shoptui.jobs.asked import Asked, AskedLines
 from shoptui.jobs.at import name
+from shoptui.jobs.joint_fields import JOINTS
 from shoptui.jobs.record_form import RecordForm
 from shoptui.jobs.whole_record import part_refused
 
@@ -110,6 +111,7 @@ PART = RecordForm(
         ask_for.yes_or_no("sponsor", "Sponsor's part", "yes: must be seen"),
         ask_for.listing("kit", "Kit contents", KIT),
         ask_for.listing("hardware", "Hardware", FASTENED),
+        ask_for.listing("joints", "Joints", JOINTS),
         ask_for.day("opened_on", "Opened on", past=True),
         ask_for.day("use_by", "Use by"),
         ask_for.text("read_again", "Read again", "because its number changed; empty it when read"),

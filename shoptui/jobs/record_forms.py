@@ -85,10 +85,13 @@ WRENCH = RecordForm(
         ask_for.decimal("high", "Highest mark", "in that unit"),
         ask_for.choice("kind", "Kind", ("setting", "indicating")),
         ask_for.decimal("deviation_percent", "Deviation, %", "permitted, plus and minus: 4", most=100),
+        ask_for.decimal("length_mm", "Length, mm", "middle of the grip to the drive, for extensions"),
         ask_for.day("checked", "Last checked", past=True),
         ask_for.number("interval_months", "Check every", "months; 12 is usual", least=1, most=120, empty=12),
         ask_for.number("cycles", "Uses since", "may be empty", empty=0),
-        ask_for.text("barred", "Barred, because", "dropped, failed its check; empty: may be used"),
+        ask_for.text(
+            "barred", "Barred, because", "dropped; empty: may be used. A failed check: scan it twice"
+        ),
     ),
     _named,
     wrench_refused,

@@ -126,6 +126,10 @@ WRONG = {
         "sponsor": ("perhaps", '"yes" or "no"'),
         "kit": (row_text([{"part": "Unicorn", "qty": "1"}]), "part 1, Part: A part's code"),
         "hardware": (row_text([{"part": "Hub", "qty": "1"}]), "kind 1, Hardware: A kind of hardware was"),
+        "joints": (
+            row_text([{"name": "Bolts", "fasteners": "2", "value": "lots"}]),
+            "joint 1, Value: A torque",
+        ),
         "opened_on": ("+1", "still to come"),
         "use_by": ("29 Feb", "There is no 29 Feb"),
         "read_again": ("a\x07", "control"),
@@ -159,6 +163,7 @@ WRONG = {
         "high": ("5", "More than the lowest mark, 20, was expected; 5 came"),
         "kind": ("pipe", "One of setting, indicating"),
         "deviation_percent": ("400", "At most 100"),
+        "length_mm": ("long", "A number such as"),
         "checked": ("30 Nov", "still to come"),
         "interval_months": ("0", "1 or more"),
         "cycles": ("-1", "0 or more"),

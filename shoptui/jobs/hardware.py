@@ -88,8 +88,14 @@ def _stand(shop: Shop, part: Part, stock: Stock, need: Need | None) -> Stand:
     return Stand(part, stock, need or Need(part.id, 0, usable, stock.on_order, 0, 0, part.one_use), where)
 
 
+def to_buy(shop: Shop, part: Part) -> int:
+    """Return the pieces of one kind that are to be bought, in whole packs."""
+    own = (pair for pair in wanted(shop) if pair[0] == part.id)
+    return sum(need.to_buy for need in needs(own, {part.id: stock_of(shop, part)}))
+
+
 def takers(shop: Shop, hardware: Part) -> Iterator[tuple[Part, int, int]]:
-    """Yield each part that a kind fastens, how many one piece takes, and how many pieces are still to go on."""
+    """Yield each part that a kind fastens, how many one piece takes, and how many pieces are to go on yet."""
     for number, document in shop.database.documents("parts").items():
         if document.get("withdrawn"):
             continue

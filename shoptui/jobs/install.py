@@ -129,6 +129,8 @@ def _at_position(at: At, card: FitCard, text: str, *, agreed: str | None) -> Ans
 
 def install(at: At, part: Part, qty: int, *, position: str = "", trial: bool = False) -> Answer:
     """Put pieces on the vehicle, for good or for trial, whatever there is to be asked about it."""
+    if part.is_hardware:
+        return stop(f"{name(part)} goes on with the part that it fastens: install that.", part=part.code)
     return _put_on(at, fit_card(at, part, qty, position, trial=trial))
 
 

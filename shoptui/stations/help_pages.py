@@ -151,6 +151,27 @@ PAGES: dict[str, Page] = {
             ("Escape", "from the card to the bin, from the bin to all bins; a count stays open"),
         ),
     ),
+    "hardware": Page(
+        "Bolts, nuts and all that is counted by the piece: how many are new, how many came off, what the "
+        "parts that are not installed still need, and what to buy in whole packs. Where parts go on they "
+        "take theirs from stock; where parts come off, theirs go into a bag.",
+        (
+            ("a part", "shows its card; a kind of hardware is shown here"),
+            ("a bin or bag", "shows what is in it, where it can be counted"),
+            *(row for row in _ELSEWHERE if row[0] not in ("a part", "a bin or bag")),
+        ),
+        (
+            ("Enter", "shows the card: what takes it, where it lies, what happened to it"),
+            ("hardware.to_buy", "only what is to be bought; once more: all"),
+            ("hardware.order", "orders what is short, to the nearest pack"),
+            ("hardware.count", "counts the drawer that most of it lies in"),
+            ("hardware.next", "what becomes of it: return to stock, cancel, gone"),
+            (" ", "with a number typed before it: of that many pieces"),
+            ("hardware.edit", "changes what is known of it: designation, minimum, pack"),
+            ("hardware.new", "writes down a kind of hardware"),
+            ("Escape", "from the card to the list"),
+        ),
+    ),
     "parts": Page(
         "The whole list of this terminal's build: how many are needed, still to order, and where the others "
         "are. A part's card has its whole history.",

@@ -6,7 +6,7 @@ from shoptui.domain.places import SEALED, Place, State
 from shoptui.domain.records import Part
 from shoptui.domain.verbs import HERE, ON_A_SHELF
 from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
-from shoptui.jobs.at import At, pieces
+from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.cores import Core, cores_of, refund
 from shoptui.jobs.dispose import LEAVES_FROM, REASONS, dispose
 from shoptui.jobs.order import cancel
@@ -27,7 +27,7 @@ def what_next(at: At, part: Part, qty: int) -> Answer:
     """Ask what becomes of so many pieces; only what can be is offered."""
     choices = tuple(_choices(at, part, qty))
     if not choices:
-        return stop(f"None of {part.description} is ordered, here or out: there is nothing to do.")
+        return stop(f"None of {name(part)} is ordered, here or out: there is nothing to do.")
     return Answer(
         Said.QUESTION,
         f"What becomes of {pieces(qty, part)}? Its number, then Enter.",
@@ -71,7 +71,7 @@ def _came_instead(at: At, part: Part) -> Iterator[Choice]:
 
 def _leaving(at: At, part: Part, qty: int, states: set[State]) -> Iterator[Choice]:
     """Yield how it leaves this list for good, and what came back for it."""
-    if states.intersection((*ON_A_SHELF, State.INSTALLED)):
+    if states.intersection((*ON_A_SHELF, State.INSTALLED)) and not part.is_hardware:
         yield _choice(at, part, "give it to another build ...", lambda now: ask_transfer(at, now, qty))
     if states.intersection(LEAVES_FROM):
         yield _choice(at, part, "it is gone ...", lambda now: _ask_why_gone(at, now, qty))
@@ -85,7 +85,7 @@ def _taken_off(at: At, part: Part, qty: int, states: set[State]) -> Iterator[Cho
         yield _choice(at, part, "take it down: trial fit over", lambda now: ask_take_down(at, now, qty))
     if State.ASSEMBLED in states:
         yield _choice(at, part, "take it apart from its carrier", lambda now: ask_take_apart(at, now, qty))
-    if states.intersection((*HERE, State.HELD, State.ORDERED)):
+    if states.intersection((*HERE, State.HELD, State.ORDERED)) and not part.is_hardware:
         yield _choice(at, part, "strip it: something comes out ...", lambda now: ask_strip(at, now, qty))
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from functools import cache
 from typing import Any
 
+from shoptui.domain.records import HARDWARE, Part
 from shoptui.jobs.asked import Asked, AskedLines, Sense
 from shoptui.jobs.at import At, name_and_code, shown
 from shoptui.jobs.edit import blank, edit, make, sense_of, written
@@ -36,6 +37,18 @@ def new_form(at: At, kind: type) -> Form:
         _fields(asked, sense_of(at.shop, record), written(at.shop, record)),
         lambda values: make(at, kind, values),
         draft=f"{at.shop.shelves[kind].table} new",
+    )
+
+
+def new_hardware(at: At) -> Form:
+    """Return the form that writes down a kind of hardware."""
+    fixed = {"build": None, "kind": HARDWARE}
+    record = blank(at.shop, Part, **fixed)
+    return Form(
+        "A new kind of hardware",
+        _fields(FORMS[Part].asked_of(record), sense_of(at.shop, record), written(at.shop, record)),
+        lambda values: make(at, Part, values, **fixed),
+        draft="hardware new",
     )
 
 

@@ -86,11 +86,12 @@ def goes_on(shop: Shop, moves: Iterable[Move]) -> tuple[Move, ...]:
             continue
         for line in part.hardware:
             with shop.book.supposing(found):
-                found.extend(_on(shop, part, shop.parts.get(line.part), line.qty * move.qty))
+                found.extend(put_on(shop, part, shop.parts.get(line.part), line.qty * move.qty))
     return tuple(found)
 
 
-def _on(shop: Shop, part: Part, hardware: Part, qty: int) -> tuple[Move, ...]:
+def put_on(shop: Shop, part: Part, hardware: Part, qty: int) -> tuple[Move, ...]:
+    """Return the moves by which so many of a kind go on with a part, from where it takes them."""
     places = sources(shop, part, hardware)
     short = max(0, qty - sum(shop.book.at(hardware.id, place) for place in places))
     brought = verbs.receive_unordered(hardware.id, short, supplier=UNKNOWN) if short else ()

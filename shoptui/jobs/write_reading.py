@@ -12,6 +12,7 @@ from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt, joints_of
 from shoptui.jobs.place_words import today
+from shoptui.jobs.renew import renewed
 from shoptui.jobs.stated import DEGREES, Stated, doubts
 from shoptui.jobs.wrench_words import in_hand
 from shoptui.store.transaction import Transaction
@@ -161,6 +162,7 @@ def _written(at: At, task: Task, said: Stated) -> Answer:
         if now is None or now.joint != each.joint or now.left < said.count:
             return task.then("This joint was changed or done meanwhile; nothing was written down.")
         tx.say(f"{_words(said)}: {joint_name(each)} of {at_part(each.part)}")
+        tx.enter(renewed(at.shop, now, said.count))
         for reading in _readings(at, task, said):
             tx.state(reading)
         _used(tx, at, task, said)

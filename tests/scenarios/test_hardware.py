@@ -1,10 +1,13 @@
 """The bolts of a caliper: from stock, off into a bag, on again out of the bag; those for one use are new."""
 
+from dataclasses import replace
+from datetime import date
+
 import pytest
 
 from shoptui.domain import verbs
 from shoptui.domain.places import State
-from shoptui.domain.records import HARDWARE, Bin, HardwareLine, Part
+from shoptui.domain.records import HARDWARE, Bin, HardwareLine, Joint, Part, Wrench
 from shoptui.domain.tags import Kind
 from shoptui.jobs.hand_over import hand_over
 
@@ -177,3 +180,58 @@ def test_what_is_handed_over_takes_its_bolts_along(made, hardware, caliper):
         choices = answer.question.choices
         answer = answer.question.yes() if answer.question.yes else choices[0].take()
     assert held(made, bolt)["gone", "handed over"] == 2
+
+
+@pytest.fixture
+def seat(made):
+    """A seat with four bolts turned by angle, which may be used once."""
+    with made.shop.transaction("a seat", terminal="office") as tx:
+        size = "M10 x 1.25 x 25 - 10.9"
+        bolt = tx.add(Part(0, "", "", None, "Seat bolt", kind=HARDWARE, designation=size, one_use=True))
+        joint = Joint("Seat bolts", 4, "M10x1.25 10.9", value="40 N m + 90 deg", one_use=True, source="Sheet")
+        seat = tx.add(
+            Part(
+                *(0, "SEAT", "", made.build.id, "Seat"),
+                needed=1,
+                hardware=(HardwareLine(bolt.id, 4),),
+                joints=(joint,),
+            )
+        )
+        tx.enter(verbs.stock(seat.id, 1, to=made.a3.id))
+        tx.enter(verbs.stock(bolt.id, 10, to=made.a4.id))
+        tx.add(Wrench(0, "T-200", "", "Click 200", low=20, high=200, checked=date(2026, 9, 1)))
+    return seat, bolt
+
+
+def tighten(lift):
+    lift.typed("90 90 90 90")
+    assert "4 new ones?" in lift.question.text
+    return lift.yes()
+
+
+def test_seat_bolts_that_are_used_once_are_used_up(made, seat):
+    part, bolt = seat
+    lift = made.scans("lift")
+    for code in ("lead", "T-200", "SEAT", "yes"):
+        lift.take(code)
+    assert held(made, bolt) == {("received", made.a4.id): 6, ("installed", part.id): 4}
+    tighten(lift)
+    assert held(made, bolt)["installed", part.id] == 4, "they went on new with the seat"
+    with made.shop.transaction("the sheet was read again", terminal="office") as tx:
+        now = made.shop.parts.get(part.id)
+        tx.change(now, joints=(replace(now.joints[0], source="Sheet, edition 2"),))
+    for code in ("done", "SEAT", "tighten"):
+        lift.take(code)
+    tighten(lift)
+    assert held(made, bolt) == {
+        ("received", made.a4.id): 2,
+        ("installed", part.id): 4,
+        ("gone", "scrapped"): 4,
+    }
+    lift.take("remove")
+    off = lift.yes()
+    assert "Scrap, for one use: 4 Seat bolt" in off.text
+    assert off.question is None, "nothing is left for a bag"
+    assert held(made, bolt) == {("received", made.a4.id): 2, ("gone", "scrapped"): 8}
+    lift.take("done")
+    assert "Hardware: 2 of 4 Seat bolt M10 x 1.25 x 25 - 10.9 are here new." in lift.take("SEAT").text

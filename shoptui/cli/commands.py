@@ -70,6 +70,16 @@ COMMANDS = (
         ),
     ),
     Command(
+        "readings",
+        "torque_record.readings",
+        "the torque record: every joint of what is on, its sheet and its readings",
+        (
+            BUILD,
+            typed("--open", action="store_true", help="only what is open, or due to be checked again"),
+            in_format("md", "csv", "json"),
+        ),
+    ),
+    Command(
         "missing",
         "ask.missing",
         "what is missing before a filming day",

@@ -86,15 +86,22 @@ def stands_words(each: JointAt) -> str:
     return f"done, {GENERIC}" if generic else "done"
 
 
-def reading_words(shop: Shop, reading: Reading) -> str:
-    """Return what a reading states: `5 set to 110 N m with T-200, the lead, Wed 25 Nov`."""
+def reading_words(shop: Shop, reading: Reading, day: str = "") -> str:
+    """Return what a reading states: `5 set to 110 N m with T-200, the lead, Wed 25 Nov`.
+
+    Args:
+        shop: The shop.
+        reading: The reading.
+        day: Its day as it is to be written; empty for words.
+
+    """
     told = _stated(reading)
     if reading.wrench is not None:
         told += f" with {inert(shop.wrenches.get(reading.wrench).code)}"
     elif reading.what is What.TIGHTENED:
         told += " with a wrench that nobody wrote down"
     who = inert(shop.people.get(reading.who).name) if reading.who is not None else "nobody's name"
-    words = f"{told}, {who}, {day_words(day_of(shop, reading), today(shop))}"
+    words = f"{told}, {who}, {day or day_words(day_of(shop, reading), today(shop))}"
     if reading.note:
         words += f" ({inert(reading.note, 200)})"
     if (strike := shop.readings.struck_by(reading.id)) is not None:

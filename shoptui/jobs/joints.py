@@ -130,11 +130,7 @@ def open_words(shop: Shop, part: Part, position: str) -> str:
 
 
 def _standing(shop: Shop, part: Part, joint: Joint, position: str, pieces: int) -> JointAt:
-    rows = [
-        row
-        for row in shop.readings.of_part(part.id)
-        if (row.joint, row.position) == (joint.name, position) and shop.readings.struck_by(row.id) is None
-    ]
+    rows = [row for row in _rows(shop, part, joint, position) if shop.readings.struck_by(row.id) is None]
     build = None if part.build is None else shop.builds.get(part.build)
     tally = _Tally(shop, joint, build)
     if rows:
@@ -227,6 +223,17 @@ def _loosened(shop: Shop, part: Part, joint: Joint, position: str, since: int) -
 
 _FIXED = (State.INSTALLED, State.ASSEMBLED)
 """States in which a joint holds a part."""
+
+
+def readings_at(shop: Shop, each: JointAt) -> tuple[Reading, ...]:
+    """Return all that was ever stated of a joint there, oldest first; what no longer counts too."""
+    return tuple(_rows(shop, each.part, each.joint, each.position))
+
+
+def _rows(shop: Shop, part: Part, joint: Joint, position: str) -> Iterator[Reading]:
+    for row in shop.readings.of_part(part.id):
+        if (row.joint, row.position) == (joint.name, position):
+            yield row
 
 
 def day_of(shop: Shop, reading: Reading) -> date:

@@ -1,4 +1,4 @@
-"""A wheel with five studs, a brake caliper with a second check, a seat with bolts turned by angle, used once."""
+"""A wheel with five studs, a caliper with a second check, a seat with bolts turned by angle and used once."""
 
 from dataclasses import replace
 from datetime import date
@@ -9,7 +9,16 @@ from shoptui.domain import verbs
 from shoptui.domain.fasteners.surfaces import Prepared
 from shoptui.domain.places import State
 from shoptui.domain.records import Joint, Part, Person, What, Wrench
+from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.jobs.joints import joints_of, open_words
+from shoptui.jobs.missing import missing
+from shoptui.jobs.missing_sheet import as_text
+from shoptui.jobs.today import today_lines
+from shoptui.jobs.torque_record import as_markdown, as_values, record_of
+from shoptui.jobs.torque_record import as_text as torque_text
+from shoptui.jobs.torque_record import rows as torque_rows
+
+TODAY = date(2026, 11, 25)
 
 NUTS = Joint(
     "Wheel nuts",
@@ -292,3 +301,74 @@ def test_wheel_nuts_are_due_after_their_first_distance(shop, lift):
     assert "no fastener may turn. Enter: checked and good" in lift.question.text
     assert lift.yes().said == "done"
     assert stands(shop, shop.wheel)["Wheel nuts"] == ""
+
+
+# Open joints are open everywhere
+
+
+@pytest.fixture
+def rolling(shop, lift):
+    """A filming day on which the vehicle moves, one wheel on, its nuts not tightened."""
+    need = Need(Condition.TORQUE_DONE, part=shop.wheel.id, qty=2)
+    with shop.shop.transaction("day", terminal="office") as tx:
+        day = tx.add(
+            Shoot(0, "day-1", "Rolling", date(2026, 11, 27), shots=(Shot("out", (need,), moves=True),))
+        )
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    return day
+
+
+def test_filming_waits_for_the_torque(shop, lift, rolling):
+    report = missing(shop.shop, rolling, TODAY)
+    (line,) = (each for each in report.lines if each.lack.state is State.INSTALLED)
+    assert "installed at LF" in line.lack.why
+    assert "Wheel nuts: 0 of 5 tightened" in line.lack.why
+    assert line.act == "lift: tighten it, by Fri 27 Nov"
+    assert [each.where for each in report.moving[0].not_tight] == ["Wheel nuts at LF", "Hub cap screws at LF"]
+    assert "[ ] 1 Wheel (WH): Wheel nuts at LF, open: 0 of 5 tightened" in as_text(report)
+    lift.yes()
+    with shop.shop.transaction("small screws", terminal="office") as tx:
+        tx.change(shop.wheel, joints=(NUTS,))
+    report = missing(shop.shop, rolling, TODAY)
+    assert [each.lack.state for each in report.lines] == [State.RECEIVED]
+    assert report.moving[0].not_tight == ()
+
+
+def test_today_and_the_corner_say_what_is_open(shop, lift, rolling):
+    told = {line.kind: line.words for line in today_lines(shop.shop, TODAY)}
+    assert told["torque"].startswith("Wheel (WH): Wheel nuts at LF, open: 0 of 5 tightened")
+    assert told["moves"].startswith("Fri 27 Nov: the vehicle moves, and not tightened or checked: Wheel nuts")
+    lift.drop()
+    lift.put_card_down()
+    assert "2 joints want somebody: Wheel nuts at LF, open" in lift.take("LF").text
+    with shop.shop.transaction("old", terminal="office") as tx:
+        tx.change(shop.wrench, checked=date(2024, 1, 1))
+    told = {line.kind: line.words for line in today_lines(shop.shop, TODAY)}
+    assert told["wrench"] == "Click 200 (T-200): its check is overdue"
+
+
+def test_the_record_reads_as_the_owner_would(shop, lift):
+    test_a_caliper_needs_a_second_person(shop, lift)
+    lift.take("CAL")
+    lift.yes()
+    lift.take("CAL")
+    lift.yes()
+    joints = record_of(shop.shop, shop.shop.builds.by_code("wagon"))
+    text = torque_text(shop.shop, shop.build, joints)
+    assert "2 joints and checks: 0 done, 2 open, 0 to be checked again." in text
+    told = " ".join(text.split())
+    assert "1 set to 115 N m with T-200, the lead, 2026-11-25, at 100 km (no longer counts)" in told, (
+        "what stood before it came off is still to be read"
+    )
+    assert "second check, the fabricator, 2026-11-25" in told
+    assert max(map(len, text.splitlines())) <= 80
+    (bolts, _) = as_values(shop.shop, joints)
+    assert (bolts["joint"], bolts["open"], len(bolts["readings"])) == ("Caliper bolts", True, 3)
+    assert len(list(torque_rows(shop.shop, joints))) == 4
+    assert "\n- [ ] **Caliper bolts**: 2 x M12" in as_markdown(shop.shop, shop.build, joints)
+    assert [each.joint.name for each in record_of(shop.shop, None, only_open=True)] == [
+        "Caliper bolts",
+        "Bled, no leaks",
+    ]

@@ -18,6 +18,7 @@ from shoptui.jobs.check_records import (
     vins,
 )
 from shoptui.jobs.check_shots import days, shots, sponsored
+from shoptui.jobs.check_torque import doubted, joints, readings
 from shoptui.jobs.place_words import place_words
 from shoptui.store.documents import place_document
 from shoptui.store.history import MADE, move_of
@@ -170,5 +171,8 @@ _CHECKS: tuple[Callable[[Shop], Iterator[Problem]], ...] = (
     days,
     sponsored,
     terminals,
+    joints,
+    doubted,
+    readings,
     _files,
 )

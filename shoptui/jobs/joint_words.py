@@ -95,11 +95,7 @@ def reading_words(shop: Shop, reading: Reading, day: str = "") -> str:
         day: Its day as it is to be written; empty for words.
 
     """
-    told = _stated(reading)
-    if reading.wrench is not None:
-        told += f" with {inert(shop.wrenches.get(reading.wrench).code)}"
-    elif reading.what is What.TIGHTENED:
-        told += " with a wrench that nobody wrote down"
+    told = _stated(shop, reading)
     who = inert(shop.people.get(reading.who).name) if reading.who is not None else "nobody's name"
     words = f"{told}, {who}, {day or day_words(day_of(shop, reading), today(shop))}"
     if reading.note:
@@ -109,13 +105,18 @@ def reading_words(shop: Shop, reading: Reading, day: str = "") -> str:
     return words
 
 
-def _stated(reading: Reading) -> str:
+def reading_deed(shop: Shop, reading: Reading) -> str:
+    """Return what a reading states, as a part's history has it: `Nuts at LF: 5 set to 110 N m with T-200`."""
+    at = f" at {inert(reading.position)}" if reading.position else ""
+    note = f" ({inert(reading.note, 200)})" if reading.note else ""
+    return f"{inert(reading.joint)}{at}: {_stated(shop, reading)}{note}"
+
+
+def _stated(shop: Shop, reading: Reading) -> str:
     if reading.what is not What.TIGHTENED:
         return reading.what.value
-    value = f"{reading.value} {reading.unit}".strip()
-    match reading.how:
-        case How.SET:
-            return f"{reading.fasteners} set to {value}"
-        case How.MEASURED:
-            return f"{reading.fasteners} read as {value}"
-    return f"{reading.fasteners} tightened"
+    verb = "set to" if reading.how is How.SET else "read as"
+    tool = "a wrench that nobody wrote down"
+    if reading.wrench is not None:
+        tool = inert(shop.wrenches.get(reading.wrench).code)
+    return f"{reading.fasteners} {verb} {reading.value} {reading.unit} with {tool}"

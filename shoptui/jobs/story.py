@@ -10,6 +10,7 @@ from shoptui.domain.places import AS_BOUGHT, SEALED, State
 from shoptui.domain.records import Part
 from shoptui.jobs.asked import Asked, Sense
 from shoptui.jobs.given import line_words, other_line
+from shoptui.jobs.joint_words import reading_deed
 from shoptui.jobs.place_words import bin_words, place_words, today
 from shoptui.jobs.record_forms import FORMS
 from shoptui.store.documents import read_field
@@ -29,6 +30,8 @@ def story(shop: Shop, record: Any) -> tuple[str, ...]:  # noqa: ANN401 - any rec
     if isinstance(record, Part):
         for entry in shop.history.moves_of_part(record.id):
             told.setdefault(entry.transaction, []).append(_moved(shop, entry))
+        for reading in shop.readings.of_part(record.id, strikes=True):
+            told.setdefault(reading.transaction, []).append(reading_deed(shop, reading))
     for edit in shop.history.edits_of(shop.shelves[type(record)].table, record.id):
         told.setdefault(edit.transaction, []).append(_edited(shop, record, edit))
     return tuple(_sentence(shop, shop.history.transaction(number), told[number]) for number in sorted(told))

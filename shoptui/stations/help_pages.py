@@ -96,6 +96,8 @@ PAGES: dict[str, Page] = {
             ("mock up", "likewise: it goes on for trial, is taken down or installed for good later"),
             ("remove", "likewise: it comes off, is taken down, or comes out of what carries it"),
             (" ", "before a code that nobody knows: an original that no list has came off"),
+            ("tighten", "turns to its joints; a part that is on with one open or due turns so by itself"),
+            ("a wrench", "takes it in hand for the readings; once more: it was dropped, or checked"),
             ("assemble", "likewise: the next scan is the part that it is built into"),
             ("done", "lays the card aside"),
             _UNKNOWN,
@@ -106,6 +108,8 @@ PAGES: dict[str, Page] = {
         (
             ("Enter", "takes the part of the row in hand; then does what its card asks"),
             ("lift.install", "the install card of the part under the cursor"),
+            ("lift.tighten", "its joints: what is open; Enter: all as the sheet says, or type what it was"),
+            (" ", "ext 60 45 typed: what to set with an extension of 60 mm at 45 degrees"),
             ("lift.remove", "its remove card: off, down from a trial fit, or out of its carrier"),
             ("lift.mock_up", "its card for a trial fit"),
             ("lift.assemble", "builds it into the part scanned next"),

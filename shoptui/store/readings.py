@@ -40,13 +40,13 @@ class Readings:
         """
         return from_document(Reading, number, self._documents[number])
 
-    def of_part(self, part: int) -> tuple[Reading, ...]:
-        """Return the readings of a part, oldest first; those that were struck out too."""
-        return tuple(self.get(number) for number in self._of_part.get(part, ()))
-
-    def parts(self) -> tuple[int, ...]:
-        """Return the ids of the parts that have a reading."""
-        return tuple(part for part, numbers in self._of_part.items() if numbers)
+    def of_part(self, part: int, *, strikes: bool = False) -> tuple[Reading, ...]:
+        """Return the readings of a part, oldest first, struck out or not; or with their strikes."""
+        numbers = self._of_part.get(part, [])
+        if strikes:
+            struck = [strike for number in numbers for strike in self._struck_by.get(number, ())]
+            numbers = sorted([*numbers, *struck])
+        return tuple(self.get(number) for number in numbers)
 
     def struck_by(self, number: int) -> Reading | None:
         """Return what strikes a reading out, None if it counts; a strike can be struck out as well."""

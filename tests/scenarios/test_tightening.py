@@ -10,13 +10,16 @@ from shoptui.domain.fasteners.surfaces import Prepared
 from shoptui.domain.places import State
 from shoptui.domain.records import Joint, Part, Person, What, Wrench
 from shoptui.domain.shoots import Condition, Need, Shoot, Shot
+from shoptui.jobs.check import check
 from shoptui.jobs.joints import joints_of, open_words
 from shoptui.jobs.missing import missing
 from shoptui.jobs.missing_sheet import as_text
+from shoptui.jobs.story import story
 from shoptui.jobs.today import today_lines
 from shoptui.jobs.torque_record import as_markdown, as_values, record_of
 from shoptui.jobs.torque_record import as_text as torque_text
 from shoptui.jobs.torque_record import rows as torque_rows
+from shoptui.stations.parts.deeds import what_next
 
 TODAY = date(2026, 11, 25)
 
@@ -372,3 +375,55 @@ def test_the_record_reads_as_the_owner_would(shop, lift):
         "Caliper bolts",
         "Bled, no leaks",
     ]
+
+
+# A mistake is struck out, never changed
+
+
+def test_a_reading_is_struck_out_with_a_reason_and_stays(shop, lift):
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    asked = lift_next(lift, shop, "strike out a reading ...")
+    assert asked.question.choices[1].label.startswith("Wheel nuts at LF: 5 set to 110 N m with T-200")
+    lift.asked(asked.question.choices[1].take())
+    answer = lift.typed("it was the other wheel")
+    assert answer.text.startswith("Struck out: Wheel nuts at LF, it was the other wheel.")
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "0 of 5 tightened"
+    record = torque_text(shop.shop, shop.build, record_of(shop.shop, shop.build))
+    assert "struck out: it was the other wheel" in " ".join(record.split())
+    assert any("Wheel nuts at LF: struck out" in words for words in story(shop.shop, shop.wheel))
+    lift.drop()
+    lift.take("undo")
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "", "it counts again"
+
+
+def lift_next(lift, shop, label):
+    choices = what_next(lift.at, shop.shop.parts.get(shop.wheel.id), 1).question.choices
+    return next(choice for choice in choices if choice.label == label).take()
+
+
+def test_a_joint_that_was_loosened_is_open(shop, lift):
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    asked = lift_next(lift, shop, "a joint was looked at, or loosened ...")
+    asked = asked.question.choices[0].take()
+    assert [choice.label for choice in asked.question.choices] == [
+        "checked, and good",
+        "one turned, or is loose: open it again",
+        "it was loosened: open it again",
+    ]
+    asked.question.choices[2].take()
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "loosened since"
+
+
+def test_the_check_names_what_is_in_doubt(shop, lift):
+    assert not [each for each in check(shop.shop) if "joint" in each.what]
+    with shop.shop.transaction("doubt", terminal="office") as tx:
+        tx.change(shop.wheel, joints=(replace(NUTS, source=""), replace(CAP, value="")))
+    nobody = shop.scans("lift", "other")
+    for each in ("WH", "LF"):
+        nobody.take(each)
+    nobody.yes()
+    nobody.typed("1")
+    told = "\n".join(each.what for each in check(shop.shop))
+    assert "nobody wrote down which sheet says 110 N m for joint Wheel nuts" in told
+    assert "joint Hub cap screws has no value" in told
+    assert "nobody's name stands beside it; nobody wrote down the wrench" in told

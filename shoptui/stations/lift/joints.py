@@ -45,6 +45,19 @@ def to_tighten(at: At, part: Part, qty: int) -> Iterator[Fact]:
         yield from joint_facts(at, joint, joint.fasteners * qty)
 
 
+def part_joints(at: At, part: Part) -> Iterator[Fact]:
+    """Yield the joints of a part for its own card: what each is, and how it stands where the part is on."""
+    if part.joints:
+        yield Fact()
+        yield Fact("Joints")
+    for joint in part.joints:
+        told = fasteners_words(joint, joint.fasteners)
+        value = f", {value_words(at.shop, joint)}" if joint.fasteners else ""
+        yield Fact("", f"{inert(joint.name)}: {told}{value}")
+    for each in joints_of(at.shop, part):
+        yield Fact("", f"{_mark(each)} {joint_name(each)}, {stands_words(each)}", _tone(each))
+
+
 def joint_facts(at: At, joint: Joint, count: int) -> Iterator[Fact]:
     """Yield what a joint's sheet asks for: what, value, steps, order, wrench, source."""
     yield Fact("", fasteners_words(joint, count))

@@ -13,6 +13,7 @@ from shoptui.jobs.order import cancel
 from shoptui.jobs.place_words import order_name, place_words, today
 from shoptui.jobs.send_out import next_work, take_back
 from shoptui.jobs.set_aside import hold, open_part, release, return_to_stock
+from shoptui.jobs.strike_out import torque_choices
 from shoptui.jobs.strip import ask_strip
 from shoptui.jobs.substitute import accept, refuse, waiting
 from shoptui.jobs.take_apart import ask_take_apart
@@ -52,6 +53,7 @@ def _choices(at: At, part: Part, qty: int) -> Iterator[Choice]:
     if State.REMOVED in states:
         yield _choice(at, part, "return it to stock: usable again", lambda now: return_to_stock(at, now, qty))
     yield from _taken_off(at, part, qty, states)
+    yield from torque_choices(at, part)
     for place, _ in places:
         if place.state is State.SENT_OUT and isinstance(place.where, int):
             yield from _back(at, part, qty, place, place.where)

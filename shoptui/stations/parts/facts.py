@@ -13,6 +13,7 @@ from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import piece_words
 from shoptui.jobs.story import story
 from shoptui.stations.card import LONGEST, Fact
+from shoptui.stations.lift.joints import part_joints
 from shoptui.stations.marks import Tone
 
 STATE_TONES = {
@@ -48,7 +49,7 @@ def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
         *(Fact("file", file_words(file)) for file in files_of(at, part)),
     )
     facts = [fact for fact in known if fact.text]
-    return name(part), (*facts, Fact(), *pieces_and_story(at, part))
+    return name(part), (*facts, *part_joints(at, part), Fact(), *pieces_and_story(at, part))
 
 
 def pieces_and_story(at: At, part: Part) -> tuple[Fact, ...]:

@@ -53,4 +53,4 @@ def _text(each: Stand) -> tuple[str, ...]:
     stock, need = each.stock, each.need
     numbers = (need.needed, stock.new, stock.used, stock.on_order, need.to_buy)
     where = each.where[0] if each.where else ""
-    return (each.part.words, *(str(number or "") for number in numbers), where.removeprefix("in "))
+    return (each.part.words, *(str(number or "") for number in numbers), where)

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from shoptui.domain.fasteners.need import Need, Stock, needs
-from shoptui.domain.places import State
+from shoptui.domain.places import Place, State
 from shoptui.domain.records import HARDWARE, Part
-from shoptui.jobs.place_words import bin_words
+from shoptui.jobs.put_away import bin_name
 from shoptui.store.shop import Shop
 
 
@@ -18,7 +18,7 @@ class Stand:
         part: The kind.
         stock: What there is of it.
         need: What the work needs, and what is short.
-        where: Bins, drawers and bags in which pieces lie, in words, the fullest first.
+        where: Bins, drawers and bags in which pieces lie, the fullest first.
 
     """
 
@@ -83,9 +83,13 @@ def stock_of(shop: Shop, part: Part) -> Stock:
 
 def _stand(shop: Shop, part: Part, stock: Stock, need: Need | None) -> Stand:
     lies = sorted(shop.book.places(part.id, State.RECEIVED, State.REMOVED), key=lambda pair: -pair[1])
-    where = tuple(dict.fromkeys(bin_words(shop, place.where) for place, _ in lies))
+    where = tuple(dict.fromkeys(_lies(shop, place) for place, _ in lies))
     usable = stock.new + (0 if part.one_use else stock.used)
     return Stand(part, stock, need or Need(part.id, 0, usable, stock.on_order, 0, 0, part.one_use), where)
+
+
+def _lies(shop: Shop, place: Place) -> str:
+    return bin_name(shop.bins.get(place.where)) if isinstance(place.where, int) else "the bench"
 
 
 def to_buy(shop: Shop, part: Part) -> int:

@@ -1,5 +1,6 @@
 """An answer of the program on standard output, and what is said if nobody can read it."""
 
+import re
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -21,7 +22,7 @@ def scanned(answer: Answer, *, json: bool) -> None:
         if json:
             write_data(f"{as_json(_values(answer), indent=None)}\n")
         else:
-            told = (answer.said.value, answer.kind, answer.text)
+            told = (answer.said.value, answer.kind, _without_keys(answer.text))
             write("\t".join(inert(each, LONGEST) for each in told) + "\n")
 
 
@@ -41,18 +42,19 @@ def done_or_not(answer: Answer, *, json: bool) -> int:
     if not done:
         raise CannotDoError(_why_not(answer))
     with _heard("The answer", answer):
-        lines([answer.text])
+        lines([_without_keys(answer.text)])
     return 0
 
 
 def _why_not(answer: Answer) -> str:
     question = answer.question
+    text = _without_keys(answer.text)
     if question is None:
-        return answer.text
+        return text
     ways = [f"{count} {inert(choice.label)}" for count, choice in enumerate(question.choices, 1)]
     say = ["yes with --yes"] if question.yes is not None else []
     say += [f"which with --choose: {'; '.join(ways)}"] if ways else []
-    return f"{answer.text} Nothing changed{'; say ' if say else ''}{' or '.join(say)}."
+    return f"{text} Nothing changed{'; say ' if say else ''}{' or '.join(say)}."
 
 
 @contextmanager
@@ -68,12 +70,24 @@ def _heard(what: str, answer: Answer, rest: str = "") -> Iterator[None]:
         ) from error
 
 
+def _without_keys(text: str) -> str:
+    """Return a sentence without the keys of the screens that it names in brackets.
+
+    >>> _without_keys("What becomes of it (Ctrl+K) can wait.")
+    'What becomes of it can wait.'
+    """
+    return _KEYS.sub("", text)
+
+
+_KEYS = re.compile(r" \(Ctrl\+[A-Z]\)")
+
+
 def _values(answer: Answer) -> dict[str, object]:
     return {
         "answer": answer.said.value,
         "kind": answer.kind,
         "code": answer.code,
-        "text": answer.text,
+        "text": _without_keys(answer.text),
         "part": answer.part,
         "qty": answer.qty,
         "state": answer.state,

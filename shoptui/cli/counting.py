@@ -42,7 +42,7 @@ def _things(words: list[str]) -> Iterator[tuple[str, int]]:
             continue
         code, equals, qty = word.rpartition("=")
         if not equals:
-            code, qty = word, "1"
+            raise CannotDoError(f"{inert(word)}: how many? Write such as {inert(word)}=1. Nothing changed.")
         try:
             yield code, pieces(qty)
         except argparse.ArgumentTypeError as error:

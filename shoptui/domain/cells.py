@@ -20,6 +20,9 @@ NOTES_LIMIT = 4000
 MOST_PIECES = 100_000
 """Pieces in one row; more is a number typed twice or a code in the wrong column. No source."""
 
+MOST = 999_999_999
+"""Of any number that is none of pieces; no odometer shows more. Common practice, no source."""
+
 YEARS = range(2000, 2101)
 """Years in which a shop's days can lie; others are a slip of the keyboard. Common practice, no source."""
 
@@ -89,7 +92,7 @@ def listed(text: str) -> tuple[str, ...]:
     return tuple(found for each in re.split(r"[;|\n\r]", text) if (found := words(each)))
 
 
-_WHOLE = re.compile(r"(\d{1,9})(?:[.,]0{1,2})?", re.ASCII)
+_WHOLE = re.compile(r"(\d{1,30})(?:[.,]0{1,2})?", re.ASCII)
 _SOLD = {
     **dict.fromkeys(("each", "ea", "piece", "pieces", "pc", "pcs", "pce", "pces", "x", "off"), "each"),
     **{name + s: name for name in ("pair", "set", "pack", "kit") for s in ("", "s")},
@@ -119,11 +122,11 @@ def pieces(text: str) -> Pieces:
         raise CellError(
             f'A quantity such as "4", "2 pairs" or "1 set of 4" was expected; {inert(text, 40)} came.'
         )
-    count = whole(match["count"])
+    count = _whole(match["count"])
     if match["each"]:
-        if sold_as == "pair" and whole(match["each"]) != _PAIR:
+        if sold_as == "pair" and _whole(match["each"]) != _PAIR:
             raise CellError(f"A pair is two; {inert(text, 40)} came. Write it as a set.")
-        each = whole(match["each"])
+        each = _whole(match["each"])
     elif sold_as in {"set", "pack"}:
         raise CellError(f'How many are in a {sold_as} is not said; write such as "{count} {sold_as} of 4".')
     else:
@@ -140,17 +143,29 @@ def whole(text: str) -> int:
     """Return a whole number, as a spreadsheet may write it (`4`, `4.0`, `4,00`).
 
     Raises:
-        CellError: Anything else.
+        CellError: Anything else, or a code in the place of a number.
 
     """
+    number = _whole(text)
+    if number > MOST:
+        raise CellError(f"At most {MOST} was expected; {inert(text, 40)} came.")
+    return number
+
+
+def _whole(text: str) -> int:
     match = _WHOLE.fullmatch(words(text))
     if match is None:
         raise CellError(f'A whole number such as "4" was expected; {inert(text, 40) or "nothing"} came.')
     return int(match[1])
 
 
-def quantity(text: str, *, least: int = 1) -> int:
-    """Return a number of pieces, from the least that makes sense to the most that a row can mean.
+def quantity(text: str, *, least: int = 1, most: int | None = None) -> int:
+    """Return a number from the least that makes sense to the most.
+
+    Args:
+        text: The cell.
+        least: The least.
+        most: The most; None is the most pieces that a row can mean.
 
     Raises:
         CellError: No whole number, or none in that range.
@@ -160,10 +175,12 @@ def quantity(text: str, *, least: int = 1) -> int:
 
     """
     plain = words(text)
-    number = int(plain) if re.fullmatch(r"[+-]?\d{1,12}", plain, re.ASCII) else whole(plain)
+    number = int(plain) if re.fullmatch(r"[+-]?\d{1,30}", plain, re.ASCII) else _whole(plain)
+    if most is not None and not least <= number <= most:
+        raise CellError(f"{least} to {most} was expected, not {number}.")
     if number < least:
         raise CellError(f"A quantity of {least} or more was expected, not {number}.")
-    if number > MOST_PIECES:
+    if most is None and number > MOST_PIECES:
         raise CellError(f"At most {MOST_PIECES} pieces were expected, not {number}; was a code typed here?")
     return number
 

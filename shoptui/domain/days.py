@@ -10,6 +10,9 @@ _LONG_MONTHS = (
     *("july", "august", "september", "october", "november", "december"),
 )
 _HALF_A_YEAR = 182
+_EXAMPLES = (2026, 2028)
+"""Years of which one has every day that there is."""
+
 _SHORTEST = 3
 """Letters of a month that tell it from all others."""
 
@@ -46,13 +49,16 @@ def day_said(text: str, today: date | None) -> date | None:
     if match["year"]:
         found = _on(int(match["year"]), month, number)
     elif today is None:
-        raise ValueError(f"Which year is not said; write such as {number} {_MONTHS[month - 1]} 2026.")
+        found = next((day for year in _EXAMPLES if (day := _on(year, month, number)) is not None), None)
+        if found is not None:
+            told = f"{found.day} {_MONTHS[month - 1]} {found.year}"
+            raise ValueError(f"Which year is not said; write such as {told}.")
     else:
         years = (today.year - 1, today.year, today.year + 1)
         days = [day for year in years if (day := _on(year, month, number)) is not None]
         found = min(days, key=lambda day: abs(day - today), default=None)
     if found is None:
-        year = match["year"] or "any year near this one"
+        year = match["year"] or ("any year" if today is None else "any year near this one")
         raise ValueError(f"There is no {number} {_MONTHS[month - 1]} in {year}.")
     weekday = (match["weekday"] or "").title()[:_SHORTEST]
     if weekday and weekday != _WEEKDAYS[found.weekday()]:

@@ -51,6 +51,24 @@ def not_as_needed(  # noqa: PLR0911 - one return for each thing that a shot can 
     return timed(grounds, qty, place, stands, Who.LIFT, act, grounds.today, 0)
 
 
+def first_step(condition: Condition, part: Part, place: Place) -> Place:
+    """Return where a piece goes first on its way to be as a shot needs it: out for work, on, or off."""
+    how = OPENED if place.condition == SEALED else place.condition
+    works = condition in _WANT_WORK_DONE and work_left(part, place.condition)
+    if works or condition is Condition.BACK_FROM_WORK:
+        return Place(State.SENT_OUT, 0, how)
+    return Place(_GOES.get(condition, State.RECEIVED), place.where, how)
+
+
+_GOES = {
+    Condition.MOCKED_UP: State.MOCKED_UP,
+    Condition.INSTALLED: State.INSTALLED,
+    Condition.TORQUE_DONE: State.INSTALLED,
+    Condition.STILL_IN_PLACE: State.INSTALLED,
+    Condition.REMOVED: State.REMOVED,
+}
+
+
 def _to_be_put_on(condition: Condition, part: Part, place: Place, qty: int, grounds: Grounds) -> Lack:
     """A shot wants it on the vehicle, for good or for trial."""
     trial = condition is Condition.MOCKED_UP

@@ -107,7 +107,9 @@ def _matches(by: By, entries: dict[str, list[_Entry]], candidates: tuple[str, ..
     for candidate in candidates:
         if filed := entries.get(_key(candidate, candidate, by)):
             exact = [entry for entry in filed if entry[-1] == candidate]
-            return [Match(kind, record, qty, by) for kind, record, qty, _ in reversed(exact or filed)]
+            # Of one record the last said counts; several records stand in the order of their lists.
+            last_said = {entry[:2]: entry for entry in exact or filed}
+            return [Match(kind, record, qty, by) for kind, record, qty, _ in sorted(last_said.values())]
     return []
 
 

@@ -33,6 +33,7 @@ class Question:
         accepts: What another scan or typed line may answer; it returns None for what is no answer, and the
             question is then dropped, with words.
         words: What typed words may answer that stand for nothing here: a note, a file's path.
+        again: Whether the same scan again says yes: not where it may be misread, and then is so twice.
 
     """
 
@@ -40,6 +41,7 @@ class Question:
     choices: tuple[Choice, ...] = ()
     accepts: "Callable[[str], Answer | None] | None" = None
     words: "Callable[[str], Answer | None] | None" = None
+    again: bool = True
 
 
 @dataclass(frozen=True, slots=True)

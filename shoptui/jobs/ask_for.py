@@ -27,6 +27,8 @@ def text(name: str, label: str, hint: str = "", *, needed: bool = False, limit: 
     def read(_: Sense, typed: str) -> str:
         if not (found := cells.words(typed, limit=limit)) and needed:
             raise CellError("Words were expected; the field is empty.")
+        if needed and re.fullmatch(r"[+-]\d+", found, re.ASCII):
+            raise CellError(f"Words were expected; {found} came.")
         return found
 
     return Asked(name, label, hint or ("" if needed else "may be empty"), read, _as_it_is)
@@ -40,12 +42,9 @@ def number(
     def read(_: Sense, typed: str) -> int | None:
         if not typed.strip() and (empty is not None or not least):
             return empty
-        found = cells.quantity(typed, least=least)
-        if most and found > most:
-            raise CellError(f"{least} to {most} was expected, not {found}.")
-        return found
+        return cells.quantity(typed, least=least, most=most or None)
 
-    return Asked(name, label, hint, read, _as_it_is)
+    return Asked(name, label, hint, read, _as_it_is, one_value=True)
 
 
 def decimal(name: str, label: str, hint: str = "", *, most: float = 9999) -> Asked:
@@ -60,7 +59,7 @@ def decimal(name: str, label: str, hint: str = "", *, most: float = 9999) -> Ask
             raise CellError(f"At most {most:g} was expected; {inert(typed, 40)} came.")
         return found
 
-    return Asked(name, label, hint, read, lambda _, value: f"{value:g}" if value else "")
+    return Asked(name, label, hint, read, lambda _, value: f"{value:g}" if value else "", one_value=True)
 
 
 def yes_or_no(name: str, label: str, hint: str = "yes or no") -> Asked:
@@ -72,6 +71,7 @@ def yes_or_no(name: str, label: str, hint: str = "yes or no") -> Asked:
         lambda _, typed: cells.yes(typed),
         lambda _, value: "yes" if value else "no",
         choices=("yes", "no"),
+        one_value=True,
     )
 
 
@@ -86,7 +86,7 @@ def choice(name: str, label: str, choices: tuple[str, ...], hint: str = "") -> A
             raise CellError(f"One of {', '.join(choices)} was expected; {came} came.")
         return found
 
-    return Asked(name, label, hint or ", ".join(choices), read, _as_it_is, choices=choices)
+    return Asked(name, label, hint or ", ".join(choices), read, _as_it_is, choices=choices, one_value=True)
 
 
 def day(name: str, label: str, hint: str = "", *, past: bool | None = None) -> Asked:
@@ -110,6 +110,7 @@ def day(name: str, label: str, hint: str = "", *, past: bool | None = None) -> A
         hint or f"{usual}; may be empty",
         read,
         lambda _, value: "" if value is None else value.isoformat(),
+        one_value=True,
     )
 
 
@@ -132,7 +133,7 @@ def amount(name: str, label: str, hint: str = "", *, needed: bool = False, own: 
     def write(sense: Sense, value: int | None) -> str:
         return amount_words(value, unit(sense), unit(sense))
 
-    return Asked(name, label, hint or "may be empty: not known", read, write)
+    return Asked(name, label, hint or "may be empty: not known", read, write, one_value=True)
 
 
 def unit_of_money(name: str, label: str) -> Asked:
@@ -141,7 +142,7 @@ def unit_of_money(name: str, label: str) -> Asked:
     def read(_: Sense, typed: str) -> str:
         return currency(typed) if typed.strip() else ""
 
-    return Asked(name, label, "three letters, such as EUR", read, _as_it_is)
+    return Asked(name, label, "three letters, such as EUR", read, _as_it_is, one_value=True)
 
 
 def read_by(
@@ -151,10 +152,17 @@ def read_by(
     read: Callable[[str], Any],
     write: Callable[[Any], str] = str,
     *,
-    names: str = "",
+    one_value: bool = False,
 ) -> Asked:
     """Ask for what a reader of the importer reads."""
-    return Asked(name, label, hint, lambda _, typed: read(typed), lambda _, value: write(value), names=names)
+    return Asked(
+        name,
+        label,
+        hint,
+        lambda _, typed: read(typed),
+        lambda _, value: write(value),
+        one_value=one_value,
+    )
 
 
 def listing(name: str, label: str, lines: AskedLines) -> Asked:

@@ -12,6 +12,7 @@ from shoptui.jobs.asked import Asked, Sense
 from shoptui.jobs.at import name_and_code, shown
 from shoptui.jobs.import_names import LISTED, part_names
 from shoptui.jobs.order import known_supplier
+from shoptui.jobs.put_away import bin_name
 from shoptui.store.command_tags import command_named
 from shoptui.store.shelves import short
 
@@ -22,21 +23,46 @@ def code(hint: str = "the shop's own short name; empty: its tag") -> Asked:
     """Ask for the shop's own name of a record; it stands for one thing in the whole shop."""
 
     def read(sense: Sense, typed: str) -> str:
-        found = cells.words(typed, limit=LONGEST_CODE)
         own = sense.record
-        if not found:
-            return getattr(own, "tag", "") or getattr(own, "code", "")
-        if own is not None and short(found) in (short(own.code), short(getattr(own, "tag", ""))):
-            return found
-        if found.isdigit():
-            raise CellError(f"{inert(found)} is only digits, which pick a row; add a letter.")
-        if command_named(found):
-            raise CellError(f"{inert(found)} is a command or a position; choose another name.")
-        if sense.shop.codes.knows(found) or sense.shop.suppliers.by_code(found) is not None:
-            raise CellError(f"{shown(found)} stands for something else already; choose another name.")
-        return found
+        return _own_name(sense, typed) or getattr(own, "tag", "") or getattr(own, "code", "")
 
     return Asked("code", "Code", hint, read, lambda _, value: shown(value))
+
+
+def old_names() -> Asked:
+    """Ask for the names that a bin had before, which stickers still say."""
+
+    def read(sense: Sense, typed: str) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(_own_name(sense, each) for each in cells.listed(typed)))
+
+    hint = "its names before, that still mean it; ; between"
+    return Asked("old_names", "Older stickers", hint, read, lambda _, value: "; ".join(map(shown, value)))
+
+
+def _own_name(sense: Sense, typed: str) -> str:
+    """Return a name that means the record and nothing else in the whole shop; an empty one means nothing.
+
+    Raises:
+        CellError: It is no name, or stands for something else.
+
+    """
+    found, own = cells.words(typed, limit=LONGEST_CODE), sense.record
+    names = (own.code, getattr(own, "tag", ""), *getattr(own, "old_names", ())) if own is not None else ()
+    if not found or short(found) in map(short, names):
+        return found
+    if found.lstrip("+-").isdigit():
+        raise CellError(f"{inert(found)} is only digits, which pick a row; add a letter.")
+    if command_named(found):
+        raise CellError(f"{inert(found)} is a command or a position; choose another name.")
+    there = sense.shop.bins.by_code(found)
+    if there is not None and short(found) in map(short, there.old_names):
+        raise CellError(
+            f"{shown(found)} stands on an older sticker of {bin_name(there)}; choose another name, "
+            "or take it out of that one's older stickers first."
+        )
+    if sense.shop.codes.knows(found) or sense.shop.suppliers.by_code(found) is not None:
+        raise CellError(f"{shown(found)} stands for something else already; choose another name.")
+    return found
 
 
 def part_called(sense: Sense, typed: str) -> Part:
@@ -74,7 +100,7 @@ def part(name: str, label: str, hint: str = "a few letters, or its code", *, nee
     def write(sense: Sense, value: int | None) -> str:
         return "" if value is None else name_and_code(sense.shop.parts.get(value))
 
-    return Asked(name, label, hint, read, write, names="parts")
+    return Asked(name, label, hint, read, write, names="parts", one_value=True)
 
 
 def hardware(name: str, label: str) -> Asked:
@@ -122,4 +148,4 @@ def supplier(name: str, label: str) -> Asked:
         found = sense.shop.suppliers.get(value)
         return found.name or found.code
 
-    return Asked(name, label, "a few letters of the name", read, write, names="suppliers")
+    return Asked(name, label, "a few letters of the name", read, write, names="suppliers", one_value=True)

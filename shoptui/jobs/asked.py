@@ -9,6 +9,7 @@ from typing import Any
 from shoptui.domain.cells import CellError
 from shoptui.domain.inert import inert
 from shoptui.domain.row_text import row_text, rows_in
+from shoptui.jobs.answers import Answer, stop
 from shoptui.jobs.place_words import today
 from shoptui.store.shop import Shop
 
@@ -58,6 +59,7 @@ class Asked:
         names: Whose names are offered: `parts`, `suppliers`, `sections`; empty for none.
         choices: All that can be meant; empty where anything can.
         lines: The fields of each line, where the field is a list.
+        one_value: Whether it holds one value, such as a number or a choice: what is typed replaces it.
 
     """
 
@@ -69,6 +71,7 @@ class Asked:
     names: str = ""
     choices: tuple[str, ...] = ()
     lines: "AskedLines | None" = None
+    one_value: bool = False
 
     def shown(self, typed: str, limit: int) -> str:
         """Return what stands in the field as a sentence has it, safe to show."""
@@ -99,6 +102,16 @@ class AskedLines:
                     raise CellError(f"{self.one} {number}, {asked.label}: {error}") from error
             found.append(self.kind(**values))
         return tuple(found)
+
+    def wrong(self, sense: Sense, row: Mapping[str, str]) -> Answer | None:
+        """Say what is wrong with one line, and in which field; None where nothing is."""
+        own = self._own(sense, row.get("currency", ""))
+        for asked in self.fields:
+            try:
+                asked.read(own, row.get(asked.name, "").strip())
+            except ValueError as error:
+                return stop(f"{asked.label}: {error}", field=asked.name)
+        return None
 
     def write(self, sense: Sense, value: tuple[Any, ...]) -> str:
         """Write all lines."""

@@ -14,7 +14,7 @@ from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bring_in import bring_in, not_here
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.still_needed import still_needed
-from shoptui.jobs.which_part import MOST_OFFERED, which_part
+from shoptui.jobs.which_part import MOST_OFFERED, no_such_part, which_part
 
 
 def ask_assemble(at: At, part: Part, qty: int = 1) -> Answer:
@@ -39,6 +39,7 @@ def ask_assemble(at: At, part: Part, qty: int = 1) -> Answer:
             accepts=lambda text: which_part(
                 at, ask_assemble(at, part, qty), text, part.build, partial(ask_into, at, part, qty)
             ),
+            words=lambda text: no_such_part(ask_assemble(at, part, qty), text),
         ),
     )
 

@@ -12,8 +12,8 @@ from shoptui.domain.records import Box, Build, Part, Person, Terminal, Wrench
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
 
-ON_THE_BENCH = (State.RECEIVED, State.HELD, State.REMOVED)
-"""States in which a piece can lie on the bench and be put away."""
+FROM_A_BOX = (State.RECEIVED, State.HELD)
+"""States of what was unpacked and lies on the bench."""
 
 LOOK_BACK_MOVES = 2_000
 """How far back things not yet put away are looked for."""
@@ -105,22 +105,25 @@ class At:
         ) as transaction:
             yield transaction
 
-    def since_last_bin(self) -> dict[tuple[int, Place], int]:
-        """Return what this terminal laid on the bench since it last put something away.
+    def since_last_bin(self, states: tuple[State, ...] = FROM_A_BOX) -> dict[tuple[int, Place], int]:
+        """Return what this terminal laid on the bench since it last put something like it away.
 
         Part id and place to pieces, in the order in which they came. Read from the ledger, so that it
-        survives closing the program. Held things have bins of their own, so they are looked for on their own.
+        survives closing the program. What is held, and what came off a vehicle, has bins of its own, so each
+        is looked for on its own.
         """
         things: dict[tuple[int, Place], int] = {}
-        put_away: set[bool] = set()
+        put_away: set[State] = set()
         for entry in self.shop.history.moved_at(self.terminal, LOOK_BACK_MOVES):
             source, target = entry.move.source, entry.move.target
-            held = target.state is State.HELD
-            if source.state is target.state and source.where == UNSORTED != target.where:
-                put_away.add(held)
-                if len(put_away) == len((True, False)):
+            state = target.state
+            if state not in states or state in put_away:
+                continue
+            if source.state is state and source.where == UNSORTED != target.where:
+                put_away.add(state)
+                if len(put_away) == len(states):
                     break
-            elif target.state in ON_THE_BENCH and target.where == UNSORTED and held not in put_away:
+            elif target.where == UNSORTED:
                 key = (entry.move.part, target)
                 things[key] = things.get(key, 0) + entry.move.qty
         there = {

@@ -58,16 +58,7 @@ def box_list(shop: Shop, *, open_only: bool = False) -> tuple[BoxLines, ...]:
     """Return the boxes, soonest due first; with `open_only` those that are not closed."""
     boxes = [box for box in shop.boxes.all() if not (open_only and box.closed)]
     boxes.sort(key=lambda box: (due_day(shop, box) or date.max, box.id))
-    boxes_of = _boxes_of_orders(shop.boxes.all())
-    return tuple(BoxLines(box, due_day(shop, box), _lines(shop, box, boxes_of)) for box in boxes)
-
-
-def _boxes_of_orders(boxes: Iterable[Box]) -> dict[int, list[Box]]:
-    found: dict[int, list[Box]] = {}
-    for box in boxes:
-        for order in box.orders:
-            found.setdefault(order, []).append(box)
-    return found
+    return tuple(BoxLines(box, due_day(shop, box), expected_in(shop, box)) for box in boxes)
 
 
 def due_day(shop: Shop, box: Box) -> date | None:
@@ -77,18 +68,31 @@ def due_day(shop: Shop, box: Box) -> date | None:
     return min((due for number in box.orders if (due := shop.orders.get(number).due)), default=None)
 
 
+def come_beside(shop: Shop, box: Box) -> list[Box]:
+    """Return the other boxes that may bring what a box's orders still promise: those not closed yet."""
+    others = {number for order in box.orders for number in shop.boxes_of.get(order, ())} - {box.id}
+    return [each for each in map(shop.boxes.get, sorted(others)) if each.closed is None]
+
+
+def still_to_come(shop: Shop, box: Box, lines: Iterable[ExpectedLine]) -> str:
+    """Say how many pieces a box lacks; where others may bring them, no more is said than is known.
+
+    Empty where it lacks none.
+    """
+    missing = sum(line.short for line in lines)
+    if missing and not box.contents and come_beside(shop, box):
+        return f"up to {missing}"
+    return str(missing) if missing else ""
+
+
 def expected_in(shop: Shop, box: Box) -> tuple[ExpectedLine, ...]:
     """Return the lines of a box: those on its slip or of its orders first, then what came unasked.
 
     Where nothing says what is inside, an open box is expected to hold all that its orders still promise. A
     closed one held what came, since the rest comes in another; but if it was the last of an order's boxes,
-    what that still promises is short in it. The work grows with the lines of the box's orders, and for a
-    closed box with the boxes, never with the list of parts.
+    what that still promises is short in it. The work grows with the lines and the boxes of the box's orders,
+    never with the list of parts.
     """
-    return _lines(shop, box, {} if box.closed is None else _boxes_of_orders(shop.boxes.all()))
-
-
-def _lines(shop: Shop, box: Box, boxes_of: dict[int, list[Box]]) -> tuple[ExpectedLine, ...]:
     came, unasked, held = (
         index.get(box.code, {}) for index in (shop.received_in, shop.unasked_in, shop.held_in)
     )
@@ -99,7 +103,7 @@ def _lines(shop: Shop, box: Box, boxes_of: dict[int, list[Box]]) -> tuple[Expect
     orders = [shop.orders.get(number) for number in box.orders]
     loose = [order for order in orders if not slip or slip.keys().isdisjoint(_of(shop, order))]
     unsaid = {part for order in loose for part in _of(shop, order)} if slip else set()
-    expected = slip | _promised(shop, box, loose, boxes_of)
+    expected = slip | _promised(shop, box, loose)
     lines = {}
     for part in dict.fromkeys((*expected, *came)):
         received, other = max(0, came.get(part, 0)), wrong.get(part, 0)
@@ -150,6 +154,12 @@ def _on_slip(shop: Shop, box: Box, came: Mapping[int, int]) -> Iterator[tuple[in
         yield part, min(qty, max(0, came.get(part, 0)) + promised)
 
 
+def orders_of(shop: Shop, box: Box, part: int) -> list[Order]:
+    """Return the orders of a box that a part is on."""
+    orders = [shop.orders.get(number) for number in dict.fromkeys((*box.orders, *box.also_orders))]
+    return [order for order in orders if part in _of(shop, order)]
+
+
 def _of(shop: Shop, order: Order) -> list[int]:
     """Return the parts that an order is of, a kit's contents in its place."""
     found: list[int] = []
@@ -161,33 +171,30 @@ def _of(shop: Shop, order: Order) -> list[int]:
     return found
 
 
-def _promised(
-    shop: Shop, box: Box, orders: Iterable[Order], boxes_of: dict[int, list[Box]]
-) -> dict[int, int]:
+def _promised(shop: Shop, box: Box, orders: Iterable[Order]) -> dict[int, int]:
     """Return parts with the pieces that orders of a box still promise, in the order of their lines.
 
     Args:
         shop: The shop.
         box: The box.
         orders: Those of its orders of which no slip says what is inside.
-        boxes_of: The boxes of each order.
 
     """
     promised: dict[int, int] = {}
     for order in orders:
-        comes_in_it = box.closed is None or _was_last(box, boxes_of.get(order.id, []))
+        comes_in_it = box.closed is None or _was_last(shop, box, order)
         open_ = shop.book.parts_at(_waiting(order), order.id) if comes_in_it else {}
         for part in (*_of(shop, order), *open_):
             promised[part] = promised.get(part, 0) + open_.pop(part, 0)
     return promised
 
 
-def _was_last(box: Box, of_order: list[Box]) -> bool:
+def _was_last(shop: Shop, box: Box, order: Order) -> bool:
     """Whether a closed box was the last of its order's boxes to be closed, with none of them still open."""
     closed = box.closed
     return closed is not None and all(
         other.id == box.id or (other.closed is not None and (other.closed, other.id) < (closed, box.id))
-        for other in of_order
+        for other in map(shop.boxes.get, shop.boxes_of.get(order.id, ()))
     )
 
 

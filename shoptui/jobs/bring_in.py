@@ -4,7 +4,7 @@ from shoptui.domain import verbs
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import SEALED, UNKNOWN, UNSORTED, Place, State
 from shoptui.domain.records import Part
-from shoptui.jobs.place_words import place_words
+from shoptui.jobs.place_words import piece_words, place_words
 from shoptui.store.shop import Shop
 
 ELSEWHERE = (State.ORDERED, State.HELD, State.SENT_OUT, State.MOCKED_UP, State.ASSEMBLED)
@@ -51,14 +51,12 @@ def not_here(shop: Shop, part: Part, qty: int) -> str:
         return ""
     other = shop.book.places(part.id, *ELSEWHERE)
     if not other:
-        on = shop.book.in_state(part.id, State.INSTALLED)
-        if on and not here:
-            return f"By the books none is here or ordered; {on} {'is' if on == 1 else 'are'} on the vehicle."
-        return (
-            f"Only {here} of {qty} is here by the books, and none is ordered."
-            if here
-            else "By the books none was ever received or ordered."
-        )
+        if here:
+            return f"Only {here} of {qty} is here by the books, and none is ordered."
+        went = [piece_words(shop, *each) for each in shop.book.places(part.id, State.INSTALLED, State.GONE)]
+        if went:
+            return f"By the books none is here or ordered: {'; '.join(went)}."
+        return "By the books none was ever received or ordered."
     place = other[0][0]
     words = place_words(shop, place)
     if here:

@@ -51,7 +51,8 @@ def _names(shop: Shop) -> dict[str, list[str]]:
         if shelf.table in _SCANNED:
             for record in shelf.all():
                 told = f"{ONE[shelf.table]} {shown(record.code)}"
-                for key in {short(record.code), short(getattr(record, "tag", "") or record.code)}:
+                names = (record.code, getattr(record, "tag", ""), *getattr(record, "old_names", ()))
+                for key in {short(each) for each in names if each}:
                     named.setdefault(key, []).append(told)
     return named
 

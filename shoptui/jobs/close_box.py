@@ -2,12 +2,15 @@
 
 from collections.abc import Callable, Iterator
 
+from shoptui.domain.inert import inert
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Box, Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, pieces, shown
-from shoptui.jobs.box_list import expected_in
+from shoptui.jobs.box_list import come_beside, expected_in
+from shoptui.jobs.held import why_held
 from shoptui.jobs.order import cancel
+from shoptui.store.transaction import Transaction
 
 LISTED = 3
 """Parts that a sentence names; the others are counted."""
@@ -22,8 +25,29 @@ def close_box(at: At) -> Answer:
         return stop("No box is open here, so there is none to close.")
     missing = _missing(at, box)
     with at.doing(f"closed box {shown(box.code)}") as transaction:
-        transaction.change(box, closed=at.shop.clock(), open_at="", also_at=())
-    return _closed(at, box, _missing_words(at, box, missing), missing)
+        beside = _close(at, transaction, box)
+    return _closed(at, box, f"{_missing_words(at, box, missing)}{beside}", missing)
+
+
+def _close(at: At, transaction: Transaction, box: Box) -> str:
+    """Close a box, and those of its orders that were unpacked and laid aside and in which nothing is to come.
+
+    Returns words on those, to be appended: nobody comes back to a box that was the last but one.
+    """
+    now = at.shop.clock()
+    transaction.change(box, closed=now, open_at="", also_at=())
+    beside = [
+        each
+        for each in come_beside(at.shop, box)
+        if each.opened and not each.open_at and not _missing(at, each)
+    ]
+    for each in beside:
+        transaction.change(each, closed=now)
+    if not beside:
+        return ""
+    transaction.say(f"closed {', '.join(f'box {shown(each.code)}' for each in (box, *beside))}")
+    told = shown(beside[0].code) if len(beside) == 1 else f"{len(beside)} more of its boxes"
+    return f" Closed as well, since nothing is to come in it: {told}."
 
 
 def _closed(at: At, box: Box, words: str, missing: Missing) -> Answer:
@@ -42,16 +66,24 @@ def _missing(at: At, box: Box) -> Missing:
 
 
 def _missing_words(at: At, box: Box, missing: Missing) -> str:
+    held = _held_words(at, box)
     if not missing:
-        return "All that was expected in it is here."
-    later = [
-        each
-        for each in at.shop.boxes.all()
-        if each.id != box.id and each.closed is None and set(each.orders) & set(box.orders)
+        return f"Nothing more is to come. {held}" if held else "All that was expected in it is here."
+    if box.contents or not come_beside(at.shop, box):
+        return f"Short: {_listed(missing)}; still ordered.{held and ' ' + held}"
+    return f"Still to come: {_listed(missing)}.{held and ' ' + held}"
+
+
+def _held_words(at: At, box: Box) -> str:
+    """Say what of a box was set aside, and why; empty where all is good."""
+    aside = [
+        (at.shop.parts.get(line.part), qty)
+        for line in expected_in(at.shop, box)
+        if (qty := line.held + line.wrong)
     ]
-    if box.contents or not later:
-        return f"Short: {_listed(missing)}; still ordered."
-    return f"Still to come: {_listed(missing)}."
+    reasons = dict.fromkeys(note for part, _ in aside for note in why_held(at.shop, part.id) if note)
+    why = f" ({inert(', '.join(reasons))})" if reasons else ""
+    return f"Held: {_listed(aside)}{why}." if aside else ""
 
 
 def _listed(missing: Missing) -> str:
@@ -122,10 +154,11 @@ def _cancel(at: At, box: Box, missing: Missing) -> Answer:
                     left -= taken
         box = shop.boxes.get(box.id)
         rest = _missing(at, box)
-        done_with = not rest and at.box is not None and at.box.id == box.id
+        beside, done_with = "", not rest and at.box is not None and at.box.id == box.id
         if done_with:
-            transaction.change(box, closed=shop.clock(), open_at="", also_at=())
+            beside = _close(at, transaction, box)
     words = f"Cancelled, to order again: {_listed(missing)}."
     if done_with:
+        words += beside
         return _closed(at, box, words, [])
     return done(f"{words} Still expected: {_listed(rest)}." if rest else words, subject=box.id)

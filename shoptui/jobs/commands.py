@@ -9,7 +9,7 @@ from shoptui.jobs.at import At
 from shoptui.jobs.box_list import WRONG
 from shoptui.jobs.close_box import close_box, short
 from shoptui.jobs.corner import corner
-from shoptui.jobs.lift_card import TURNS, ask_card
+from shoptui.jobs.lift_card import TURNS, ask_card, can_come_off
 from shoptui.jobs.racks import count_said, done_said
 from shoptui.jobs.substitute import substitute
 from shoptui.jobs.undo import undo
@@ -55,8 +55,10 @@ def _turn_card(verb: str, at: At) -> Answer:
     """Turn the open card, or with none open that of the next part."""
     if at.station != "lift":
         return stop(f"“{verb}” is for a part at the Lift (F4).")
-    if at.card_part is not None:
-        return ask_card(at, at.shop.parts.get(at.card_part), at.card_qty, verb)
+    part = None if at.card_part is None else at.shop.parts.get(at.card_part)
+    if part is not None and (verb != "remove" or can_come_off(at, part)):
+        return ask_card(at, part, at.card_qty, verb)
+    # What came off just now is still in hand: the next thing is meant.
     return done(f"{verb.capitalize()}: scan the part.", card=verb)
 
 

@@ -17,6 +17,18 @@ Same = tuple[str, str, tuple[str, ...]]
 """What two lines have in common that are the same: description, number, positions."""
 
 
+def no_copy(at: At) -> str:
+    """Say why no lines at all can be copied to this terminal's list; empty where some can."""
+    target = at.build
+    if target is None:
+        return "No build is chosen at this terminal: choose the one that gets the lines in Set-up (F12)."
+    if target.status != "open":
+        return f"{inert(target.title)} is finished: its list stays as it is."
+    if all(part.build in (None, target.id) for part in at.shop.parts.all()):
+        return f"{inert(target.title)} is the only build with a list: there is none to copy from."
+    return ""
+
+
 def copy_list(at: At, source: Build, *, section: str = "", only: tuple[int, ...] = ()) -> Answer:
     """Ask, then copy lines of another build's list to this terminal's build.
 
@@ -33,12 +45,10 @@ def copy_list(at: At, source: Build, *, section: str = "", only: tuple[int, ...]
 
     """
     target = at.build
-    if target is None:
-        return stop("No build is chosen at this terminal: choose the one that gets the lines in Set-up.")
+    if target is None or no_copy(at):
+        return stop(no_copy(at))
     if target.id == source.id:
         return stop(f"{inert(target.title)} is this terminal's build itself: choose another.", field="source")
-    if target.status != "open":
-        return stop(f"{inert(target.title)} is finished: its list stays as it is.")
     wanted = _wanted(at.shop, source, section, only)
     there = _there(at.shop, target)
     new = [part for part in wanted if _same_as(part) not in there]

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import MISSING, dataclass, field, fields, replace
+from functools import partial
 from typing import Any
 
 from shoptui.domain.amounts import currency
@@ -38,13 +39,14 @@ def sense_of(shop: Shop, record: Any, values: Mapping[str, str] | None = None) -
     return Sense(shop, record if record.id else None, getattr(record, "build", None), unit)
 
 
-def make(at: At, kind: type, values: Mapping[str, str], /, **fixed: object) -> Answer:
-    """Make a record.
+def make(at: At, kind: type, values: Mapping[str, str], /, *, sure: bool = False, **fixed: object) -> Answer:
+    """Make a record; one of a name that is there already is asked about.
 
     Args:
         at: Where it is done.
         kind: The record's dataclass.
         values: What stands in the form's fields, by their names.
+        sure: Whether it is meant all the same.
         fixed: What it has beside them: the build of a part.
 
     """
@@ -57,6 +59,10 @@ def make(at: At, kind: type, values: Mapping[str, str], /, **fixed: object) -> A
     record = replace(empty, **changes)
     if refusal := form.refused(sense, record):
         return stop(f"{_label(form, refusal.field)}: {refusal.words}", field=refusal.field)
+    if not sure and (words := form.doubt(sense, record)):
+        yes = partial(make, at, kind, values, sure=True, **fixed)
+        question = Question(yes=yes)
+        return Answer(Said.QUESTION, f"{words} Enter: make one more.", kind=form.one, question=question)
     if not record.code and not hasattr(record, "tag"):
         record = replace(record, code=code_for(at.shop, _code_words(at, record)))
     try:
@@ -162,7 +168,7 @@ def _change(
     words = _change_words(form, sense, now, changes)
     tx.say(words)
     tx.enter(form.moves(sense, now, after))
-    tx.change(now, **changes)
+    after = tx.change(now, **{**form.follows(now, after), **changes})
     said = f"{words[0].upper()}{words[1:]}.{_after_words(form, after)}"
     return done(said, kind=form.one, subject=now.id)
 

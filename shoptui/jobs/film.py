@@ -33,10 +33,10 @@ def film(at: At, shoot: Shoot, number: int | None = None) -> Answer:
     doubts = _doubts(at, shoot, numbers)
     if not doubts:
         return _mark(at, shoot, numbers, filmed=True)
-    them = "it is" if len(numbers) == 1 else "they are"
     return Answer(
         Said.QUESTION,
-        f"{' '.join(doubts)} Enter: {them} filmed all the same.",
+        # Asked before the reasons: where they are long, these are cut.
+        f"Filmed all the same? Enter: yes. {' '.join(doubts)}",
         question=Question(yes=lambda: _mark(at, shoot, numbers, filmed=True)),
     )
 
@@ -77,8 +77,8 @@ def _doubts(at: At, shoot: Shoot, numbers: list[int]) -> list[str]:
     lines = [line for line in missing(at.shop, shoot, day).lines if line.number in numbers]
     if lines:
         told = [
-            f"{line.lack.qty} {name(line.part)} for shot {line.number}, needed {line.need.condition.value} "
-            f"({line.lack.why})"
+            f"{line.lack.qty} {name(line.part)}, needed {line.need.condition.value}"
+            f"{f' for shot {line.number}' if len(numbers) > 1 else ''} ({line.lack.why})"
             for line in lines[:MOST_TOLD]
         ]
         more = f", and {len(lines) - MOST_TOLD} more" if len(lines) > MOST_TOLD else ""

@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 from shoptui.domain import verbs
-from shoptui.domain.cautions import cautions
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import Place, State
@@ -33,7 +32,6 @@ class FitCard:
         along: What is built into it and goes on with it, in words.
         fetch: Where the pieces lie, with their number.
         left: Pieces that the line still wants on the vehicle; what is built in goes on with its carrier.
-        cautions: Short words where the work can hurt somebody.
 
     """
 
@@ -48,7 +46,6 @@ class FitCard:
     along: str
     fetch: tuple[tuple[Place, int], ...]
     left: int
-    cautions: tuple[str, ...]
 
     @property
     def doubtful(self) -> bool:
@@ -89,7 +86,6 @@ def fit_card(
         goes_along(at.shop, part, (*brought, *moves)),
         hanging or book.places(part.id, *verbs.HERE),
         max(0, part.needed - book.in_state(part.id, State.INSTALLED, State.ASSEMBLED)),
-        cautions(part.section, part.description),
     )
 
 

@@ -1,5 +1,6 @@
 """Take orders in from a spreadsheet, one row for each line of an order."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
@@ -13,6 +14,7 @@ from shoptui.domain.records import Box, Order, OrderLine
 from shoptui.domain.tables import Reading
 from shoptui.jobs.answers import Answer, done
 from shoptui.jobs.import_boxes import boxes_named
+from shoptui.jobs.import_names import LISTED
 from shoptui.jobs.import_parts import imported_words
 from shoptui.jobs.import_rows import without_sums
 from shoptui.jobs.order import code_for, promises
@@ -49,8 +51,11 @@ def import_orders(shop: Shop, path: Path, *, terminal: str, base: date | None = 
     orders: dict[tuple[int, str], list[OrderRow]] = {}
     for line in lines:
         orders.setdefault(line.order_key, []).append(line)
-    for rows in orders.values():
+    in_sets: list[str] = []
+    for key, rows in orders.items():
         _refuse_unlike(shop, reading, rows)
+        orders[key] = _in_sets(rows, in_sets)
+    lines = [row for rows in orders.values() for row in rows]
     boxes = boxes_named(shop, reading, lines)
     reading.finish()
     words = f"{len(orders)} order{'s' * (len(orders) != 1)}"
@@ -65,7 +70,33 @@ def import_orders(shop: Shop, path: Path, *, terminal: str, base: date | None = 
             if order.kind == "purchase" and key not in boxed:
                 tx.add(Box(0, "", orders=(order.id,)))
         reading.finish()
-    return done(imported_words(words, path, table, notes), qty=len(orders))
+    return done(imported_words(words, path, table, (*notes, *_sets_told(in_sets))), qty=len(orders))
+
+
+def _in_sets(rows: Sequence[OrderRow], told: list[str]) -> list[OrderRow]:
+    """Take numbers alone as sets where they cannot be pieces: nobody sells one out of a set of four.
+
+    Of one part of an order they count together: four wheels in four boxes are four rows of one. What was
+    taken so is told.
+    """
+    alone = Counter[int]()
+    for row in rows:
+        alone[row.part.id] += row.qty if row.alone and row.kind == "purchase" else 0
+    read = []
+    for row in rows:
+        each = max(1, row.part.pieces)
+        in_sets = row.alone and alone[row.part.id] % each > 0
+        if in_sets:
+            sold = f"{row.qty} {row.part.sold_as} of {each}"
+            told.append(f"line {row.line}, {inert(row.part.description, 40)}: {sold}")
+        read.append(replace(row, qty=row.qty * each, in_box=row.in_box * each) if in_sets else row)
+    return read
+
+
+def _sets_told(told: Sequence[str]) -> tuple[str, ...]:
+    more = f"; {len(told) - LISTED} more" if len(told) > LISTED else ""
+    words = f"Counted as they are sold: {'; '.join(told[:LISTED])}{more}."
+    return (f"{words} Write “3 pieces” where pieces are meant.",) if told else ()
 
 
 def _refuse_unlike(shop: Shop, reading: Reading, rows: Sequence[OrderRow]) -> None:

@@ -81,7 +81,7 @@ def _without_numbers(
 def _under_headings(
     rows: tuple[Row, ...], table: Table, reading: Reading, *, numbered: bool
 ) -> tuple[tuple[Row, ...], tuple[str, ...]]:
-    """Let a heading name the section of the rows below it.
+    """Let a heading name the section of the rows below it that name none themselves.
 
     A row with a description alone is a part of one piece, unless all others have a quantity; a row with
     another cell alone is never a part.
@@ -104,7 +104,7 @@ def _under_headings(
             continue
         ((column, cell),) = row.cells.items()
         words = " ".join(cell.split())
-        given = "section" in table.headers and column != "section"
+        given = column != "section" and _all_named(others, row.line)
         if row not in headings or given or row.line > others[-1].line:
             reading.trouble(row.line, column, _two_ways(words, there=given))
             continue
@@ -114,6 +114,11 @@ def _under_headings(
         return tuple(found), ()
     named = ", ".join(inert(each, 30) for each in told[:6]) + (" and more" if len(told) > 6 else "")  # noqa: PLR2004
     return tuple(found), (f"Headings were taken for sections: {named}.",)
+
+
+def _all_named(rows: Sequence[Row], line: int) -> bool:
+    """Whether each row below a line names its section itself: a heading says nothing new there."""
+    return all("section" in row.cells for row in rows if row.line > line)
 
 
 def _is_heading(row: Row, *, shouted: bool, numbered: bool) -> bool:

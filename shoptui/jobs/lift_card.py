@@ -1,9 +1,12 @@
 """Which card a part's scan opens at the lift."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 
+from shoptui.domain.inert import inert
 from shoptui.domain.places import State
+from shoptui.domain.readiness import work_left
 from shoptui.domain.records import Part
 from shoptui.domain.verbs import HERE
 from shoptui.jobs.answers import Answer, Choice, Question, Said
@@ -32,12 +35,13 @@ def ask_card(at: At, part: Part, qty: int = 1, verb: str = "") -> Answer:
 def turn_of(at: At, part: Part) -> str:
     """Return what a part's scan is for: install while any hangs for trial or is on hand, else remove.
 
-    What is on with a joint that is open or due is there to be tightened first.
-    What is built into another is shown with that. What the books have elsewhere can be in the hand too.
+    What is on with a joint that is open or due is there to be tightened first. What hangs for trial and is
+    still to be worked on comes down. What is built into another is shown with that. What the books have
+    elsewhere can be in the hand too.
     """
     book = at.shop.book
     if book.in_state(part.id, State.MOCKED_UP):
-        return "install"
+        return "take down" if _still_to_be(at, part) else "install"
     here = book.in_state(part.id, *HERE)
     if book.in_state(part.id, State.INSTALLED) and (part.original or not here):
         return CARD if any(each.needs_somebody for each in joints_of(at.shop, part)) else "remove"
@@ -67,6 +71,34 @@ def _ask_built_in(at: At, part: Part, qty: int) -> Answer:
     )
 
 
+def _still_to_be(at: At, part: Part) -> str:
+    """Return the outside work that what hangs for trial needs next, empty for none."""
+    hanging = at.shop.book.places(part.id, State.MOCKED_UP)
+    left = work_left(part, hanging[0][0].condition) if hanging else ()
+    return left[0].work if left else ""
+
+
+def can_come_off(at: At, part: Part) -> bool:
+    """Return whether any of a part is on the vehicle, or built into another."""
+    return at.shop.book.in_state(part.id, State.INSTALLED, State.MOCKED_UP, State.ASSEMBLED) > 0
+
+
+def _ask_down(at: At, part: Part, qty: int) -> Answer:
+    """Take down what hangs for trial; what is still to be worked on can stay for good all the same."""
+    asked = ask_take_down(at, part, qty)
+    work = _still_to_be(at, part)
+    if asked.question is None or asked.question.yes is None or not work:
+        return asked
+    choices = [Choice("install it for good all the same", partial(ask_install, at, part, qty))]
+    if at.shop.book.in_state(part.id, *HERE):
+        choices.append(Choice("install one from the shelf", partial(ask_install, at, part, qty, fresh=True)))
+    return replace(
+        asked,
+        text=f"It is mocked up, and still to be {inert(work)}. {asked.text}",
+        question=replace(asked.question, choices=tuple(choices)),
+    )
+
+
 def _ask_off(at: At, part: Part, qty: int) -> Answer:
     """What comes off is installed, hangs for trial, or is built into another part."""
     book = at.shop.book
@@ -90,7 +122,7 @@ _CARDS: dict[str, Callable[[At, Part, int], Answer]] = {
     "install": ask_install,
     "mock up": partial(ask_install, trial=True),
     "remove": _ask_off,
-    "take down": ask_take_down,
+    "take down": _ask_down,
     "assemble": _ask_bench,
     CARD: ask_joints,
     "take apart": ask_take_apart,

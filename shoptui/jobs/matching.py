@@ -8,12 +8,14 @@ from shoptui.domain.recognise import Reading, read
 from shoptui.domain.records import Part
 from shoptui.domain.verbs import HERE
 from shoptui.jobs.answers import Answer, Choice, Question, Said
-from shoptui.jobs.at import At
+from shoptui.jobs.at import At, name
 from shoptui.jobs.box_list import expected_in
 from shoptui.jobs.count import bin_counted, rows_of_count
 from shoptui.jobs.given import build_words, now_on
 from shoptui.jobs.meanings import meaning_of
+from shoptui.store.code_feed import TAGGED
 from shoptui.store.command_tags import command_named
+from shoptui.store.shop import Shop
 
 LISTED = 4
 """Choices that the question's own sentence names; the screen lists all of them."""
@@ -54,6 +56,15 @@ def part_named(at: At, text: str) -> Part | None:
     """Return the part that a scan or a typed word names without doubt, None otherwise."""
     matches = [match for match in matches_of(at, read(text)) if match.kind == "part"]
     return at.shop.parts.get(matches[0].record) if len(matches) == 1 else None
+
+
+def codes_of(shop: Shop, text: str) -> tuple[str, ...]:
+    """Return the shop's own codes of all that a scan stands for."""
+    tables = {kind: table for table, kind in TAGGED.items()} | {"order": "orders"}
+    return tuple(
+        shop.database.documents(tables[match.kind])[match.record]["code"]
+        for match in shop.codes.find(read(text))
+    )
 
 
 def taken_for(at: At, text: str) -> str:
@@ -120,5 +131,5 @@ def _label(at: At, match: Match) -> str:
     if match.kind != "part":
         return match.kind
     part = at.shop.parts.get(match.record)
-    where = f", {'/'.join(map(inert, part.positions))}" if part.positions else ""
-    return f"{inert(part.description)}{where} ({build_words(at.shop, part.build)})"
+    where = f", {'/'.join(map(inert, part.positions))}" if len(part.positions) > 1 else ""
+    return f"{name(part)}{where} ({build_words(at.shop, part.build)})"

@@ -12,6 +12,7 @@ from shoptui.jobs.place_words import order_name
 from shoptui.jobs.put_away import bin_name, put_away
 from shoptui.jobs.racks import bin_looked_into, part_at_the_racks, where_it_is
 from shoptui.jobs.receive import receive
+from shoptui.jobs.substitute import another
 from shoptui.jobs.wrench_care import wrench_scanned
 
 
@@ -19,8 +20,9 @@ def meaning_of(at: At, match: Match, reading: Reading, count: int) -> Answer:
     """Do what the scan of a known code means at the station in front."""
     match match.kind:
         case "part":
-            part = at.shop.parts.get(match.record)
-            return part_meaning(at, part, count * match.pieces(reading)).of("part", "")
+            part, qty = at.shop.parts.get(match.record), count * match.pieces(reading)
+            not_ordered = another(at, part, reading.text, qty) if at.station == "receiving" else None
+            return (not_ordered or part_meaning(at, part, qty)).of("part", "")
         case "bin":
             found = at.shop.bins.get(match.record)
             return _bin(at, found).of("bag" if found.kind == "bag" else "bin", "")

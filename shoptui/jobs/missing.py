@@ -3,12 +3,14 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import cache
+from functools import cache, partial
 
 from shoptui.domain.carriers import standing
 from shoptui.domain.days import day_words
+from shoptui.domain.in_the_shop import first_step
 from shoptui.domain.inert import inert
 from shoptui.domain.lack import Grounds, Lack, Who
+from shoptui.domain.ledger import Move
 from shoptui.domain.outlook import lacks
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Part
@@ -18,6 +20,7 @@ from shoptui.jobs.held import why_held
 from shoptui.jobs.moving import Against, NotTight, OnTrial, not_tight, on_trial
 from shoptui.jobs.needs import asked
 from shoptui.jobs.place_words import place_words
+from shoptui.jobs.still_needed import Unfilmed
 from shoptui.store.shop import Shop
 
 NEXT = "next"
@@ -135,8 +138,10 @@ def missing(shop: Shop, shoot: Shoot, today: date) -> MissingReport:
     """Return what the shots of a day that are not filmed yet still want."""
     grounds = grounds_of(shop, shoot.date, today)
     words = cache(lambda place: place_words(shop, place))
+    unfilmed = cache(lambda: Unfilmed(shop))
+    clash = partial(_clash, unfilmed, shoot, today)
     shots = tuple(
-        _standing(shop, number, shot, grounds, words)
+        _standing(shop, number, shot, grounds, words, clash)
         for number, shot in enumerate(shoot.shots, 1)
         if not shot.filmed
     )
@@ -150,6 +155,7 @@ def _standing(
     shot: Shot,
     grounds: Grounds,
     words: Callable[[Place], str],
+    clash: Callable[[Part, Need, Lack], str],
 ) -> ShotStanding:
     lines: list[MissingLine] = []
     ready = wanted = 0
@@ -161,11 +167,28 @@ def _standing(
             for lack in found:
                 where = "" if lack.place is None else words(lack.place)
                 told = _with_note(shop, part, lack)
-                lines.append(
-                    MissingLine(part, number, shot, wants, told, where, act_words(lack, grounds.today))
-                )
+                act = act_words(lack, grounds.today) + clash(part, wants, lack)
+                lines.append(MissingLine(part, number, shot, wants, told, where, act))
     against = on_trial(shop, number, shot), not_tight(shop, number, shot)
     return ShotStanding(number, shot, ready, wanted, tuple(lines), *against)
+
+
+def _clash(
+    unfilmed: Callable[[], Unfilmed], shoot: Shoot, day: date, part: Part, need: Need, lack: Lack
+) -> str:
+    """Say which shot has the pieces as it needs them and would lose them by what is advised; else nothing."""
+    if lack.place is None or not lack.possible or lack.place.state not in _TOUCHED:
+        return ""
+    step = Move(part.id, lack.qty, lack.place, first_step(need.condition, part, lack.place))
+    lost = unfilmed().loses(part, step)
+    if lost is None:
+        return ""
+    on = "" if lost.shoot.id == shoot.id else f"{day_words(lost.shoot.date, day)}, "
+    return f"; but {on}shot {lost.number} needs it {lost.need.condition.value}: film that first"
+
+
+_TOUCHED = (State.RECEIVED, State.REMOVED, State.MOCKED_UP, State.INSTALLED)
+"""Where pieces can be as one shot needs them while another needs them otherwise."""
 
 
 def _with_note(shop: Shop, part: Part, lack: Lack) -> Lack:

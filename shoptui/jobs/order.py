@@ -9,11 +9,12 @@ from shoptui.domain.inert import inert
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Charge, Order, OrderLine, Part, Supplier
-from shoptui.jobs.answers import Answer, stop
-from shoptui.jobs.at import At
+from shoptui.jobs.answers import Answer, Question, Said, stop
+from shoptui.jobs.at import At, name
 from shoptui.jobs.carry_out import carry_out
 from shoptui.jobs.cores import DEPOSIT
 from shoptui.jobs.kit import contents
+from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import order_name, today
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
@@ -33,8 +34,11 @@ def order(
     total_minor: int | None = None,
     deposit_minor: int | None = None,
     core_due: date | None = None,
+    more: bool = False,
 ) -> Answer:
     """Order pieces or kits; the order is made if the supplier has none of that number, else it gets a line.
+
+    Asks first where it is more than is to order: a figure too many is easily typed.
 
     Args:
         at: Where it is done.
@@ -46,6 +50,7 @@ def order(
         total_minor: What the whole line costs, minor units; None is not known.
         deposit_minor: Deposit for the old part that is to be sent back, minor units; None for none.
         core_due: Day until which that has to be back.
+        more: Whether more than is to order is meant.
 
     """
     shop = at.shop
@@ -53,6 +58,29 @@ def order(
         return stop("A day for the core was given, but no deposit.", field="deposit")
     if refusal := _refused(shop, qty, supplier, due):
         return refusal
+    if not more and (words := _more_than_wanted(shop, part, qty)):
+        return Answer(
+            Said.QUESTION,
+            f"{words} Enter: order {qty} all the same.",
+            kind="part",
+            part=part.code,
+            qty=qty,
+            subject=part.id,
+            question=Question(
+                yes=lambda: order(
+                    at,
+                    shop.parts.get(part.id),
+                    qty,
+                    supplier=supplier,
+                    number=number,
+                    due=due,
+                    total_minor=total_minor,
+                    deposit_minor=deposit_minor,
+                    core_due=core_due,
+                    more=True,
+                )
+            ),
+        )
 
     def moves(tx: Transaction) -> tuple[Move, ...]:
         seller = find_or_make_supplier(shop, tx, supplier)
@@ -72,6 +100,22 @@ def order(
     if core_due is not None:
         hint = f"{hint} Its core has to be back by {day_words(core_due, day)}.".strip()
     return carry_out(at, part, qty, deed, moves, hint=hint)
+
+
+def _more_than_wanted(shop: Shop, part: Part, qty: int) -> str:
+    """Say how many are to order where that is fewer, counted as they are sold; stock wants no number."""
+    if part.build is None:
+        return ""
+    each = 1 if part.kit else part.pieces
+    wanted = max(
+        # As many kits as the part that lacks most takes.
+        (-(-still_to_order(shop, inside) // pieces) for inside, pieces in contents(shop, part)),
+        default=0,
+    )
+    if qty <= -(-wanted // each) * each:
+        return ""
+    kits = "kit " if part.kit else ""
+    return f"{name(part)}: {wanted or 'none'} {kits}{'is' if wanted <= 1 else 'are'} to order, not {qty}."
 
 
 def _deposit(part: Part, deposit_minor: int | None, core_due: date | None) -> tuple[Charge, ...]:

@@ -64,7 +64,7 @@ ORDER = RecordForm(
     ),
     lambda order: f"order {order_name(order)}",
     order_refused,
-    order_moves,
+    moves=order_moves,
     fixed=(("kind", "purchase"),),
     # Pieces at an outside shop are no lines to change here.
     leaves_out=lambda order: ("lines", "supplier") if order.kind == "outside" else ("work",),

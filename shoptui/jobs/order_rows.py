@@ -49,7 +49,7 @@ KINDS = ("purchase", "outside")
 
 @dataclass(frozen=True, slots=True)
 class OrderRow:
-    """One row, read."""
+    """One row, read; `alone`: its quantity is a number alone, which does not say of what."""
 
     line: int
     number: str
@@ -66,6 +66,7 @@ class OrderRow:
     box: str
     box_due: date | None
     in_box: int
+    alone: bool
 
     @property
     def order_key(self) -> tuple[int, str]:
@@ -116,6 +117,7 @@ class OrderRows:
         return OrderRow(
             row.line, number, supplier, part, qty.total, total, currency, days["placed"], days["due"],
             kind, work, tracking, box, days["box due"], in_box.total,
+            not any(character.isalpha() for character in row.cells.get("qty", "")),
         )  # fmt: skip
 
     def _unit(self, header: str) -> str:

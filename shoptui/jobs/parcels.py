@@ -1,6 +1,7 @@
 """Boxes at the door: opened, also at two terminals at once, and made for a parcel that nobody knew."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
@@ -8,7 +9,7 @@ from shoptui.domain.places import State
 from shoptui.domain.records import Box, Order
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done
 from shoptui.jobs.at import At, name, shown
-from shoptui.jobs.box_list import expected_in
+from shoptui.jobs.box_list import expected_in, still_to_come
 from shoptui.jobs.place_words import order_name, today
 from shoptui.store.transaction import Transaction
 
@@ -82,8 +83,9 @@ def _contents(at: At, box: Box) -> str:
     lines = expected_in(at.shop, box)
     if not lines:
         return "Nothing is known of what is in it. Scan each thing."
-    missing = sum(line.short for line in lines)
-    return f"{missing} to come out of it. Scan each thing, then its bin."
+    missing = still_to_come(at.shop, box, lines)
+    told = f"{missing or 'nothing more'} to come out of it.".capitalize()
+    return f"{told} Scan each thing, then its bin."
 
 
 def open_order(at: At, order: Order) -> Answer:
@@ -188,17 +190,35 @@ def new_box(at: At, orders: tuple[Order, ...], *, tracking: str = "", tag: str =
 
 
 def unknown_parcel(at: At, tracking: str, form: str, *, tag: str = "") -> Answer:
-    """Ask which order a parcel belongs to whose number nobody knows."""
+    """Ask which order a parcel belongs to whose number nobody knows.
+
+    A typed order number that nobody knows is asked for again: it is not taken for the parcel's.
+    """
 
     def order_of(text: str) -> Answer | None:
         match = _order_named(at, text)
         return None if match is None else new_box(at, (match,), tracking=tracking, tag=tag)
 
-    return Answer(
+    def no_order(text: str) -> Answer | None:
+        if inert(text) == inert(tracking):
+            return None
+        return replace(
+            asked, text=f"No order is called {inert(text)}. {_which_order(tracking or shown(tag))}"
+        )
+
+    asked = Answer(
         Said.QUESTION,
-        f"No box has this {form}. Scan or type its order number; or Enter: a parcel without an order.",
-        question=Question(yes=lambda: new_box(at, (), tracking=tracking, tag=tag), accepts=order_of),
+        f"No box has this {form}. {_which_order('')}",
+        question=Question(
+            yes=lambda: new_box(at, (), tracking=tracking, tag=tag), accepts=order_of, words=no_order
+        ),
     )
+    return asked
+
+
+def _which_order(parcel: str) -> str:
+    its = f"Parcel {inert(parcel)}: scan or type its" if parcel else "Scan or type its"
+    return f"{its} order number. Enter: no order is known, each thing in it is asked about."
 
 
 def _order_named(at: At, text: str) -> Order | None:

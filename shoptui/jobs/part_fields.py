@@ -21,9 +21,10 @@ def _price(name: str, label: str) -> Asked:
     return Asked(
         name,
         label,
-        "129.90, about 130, from 80, 80-120, free; empty: not known",
+        "129.90, about 130, 80-120, free; empty: not known",
         lambda sense, typed: price(typed, sense.usual),
         lambda sense, value: price_words(value, sense.usual),
+        one_value=True,
     )
 
 
@@ -105,7 +106,12 @@ PART = RecordForm(
         ask_for.yes_or_no("original", "Original", "yes: was on the vehicle when that came"),
         _outside_work("outside_work", "Outside work"),
         ask_for.read_by(
-            "hours", "Hours", "to install: 2.5 h, or low/likely/high: 1/2/4", part_cells.hours, hours_words
+            "hours",
+            "Hours",
+            "to install: 2.5 h, or low/likely/high: 1/2/4",
+            part_cells.hours,
+            hours_words,
+            one_value=True,
         ),
         _price("price", "Price"),
         ask_for.yes_or_no("sponsor", "Sponsor's part", "yes: must be seen"),

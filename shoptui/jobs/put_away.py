@@ -1,20 +1,35 @@
-"""Putting away: what lies on the bench goes into the bin that was scanned."""
+"""Putting away: what was unpacked and lies on the bench goes into the bin that was scanned."""
 
 from shoptui.domain import verbs
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Bin, Part
-from shoptui.jobs.answers import Answer, done, stop
-from shoptui.jobs.at import At, pieces, shown
+from shoptui.jobs.answers import Answer, Question, Said, done, stop
+from shoptui.jobs.at import FROM_A_BOX, At, pieces, shown
+
+CAME_OFF = (State.REMOVED,)
 
 
 def put_away(at: At, into: Bin) -> Answer:
     """Put what this terminal laid on the bench since the last bin into a bin: one transaction.
 
-    What is held lies apart from what is good, so a bin takes only what is like the thing laid down last.
+    What is held lies apart from what is good, so a bin takes only what is like the thing laid down last. What
+    came off a vehicle does not go among new parts without a word: where nothing else is there, it is asked.
     """
+    if not at.since_last_bin() and (came_off := at.since_last_bin(CAME_OFF)):
+        told = _listed([pieces(qty, at.shop.parts.get(part)) for (part, _), qty in came_off.items()])
+        return Answer(
+            Said.QUESTION,
+            f"What came off lies on the bench: {told}. Enter: it goes into {bin_name(into)}.",
+            subject=into.id,
+            question=Question(yes=lambda: _put_away(at, into, CAME_OFF)),
+        )
+    return _put_away(at, into, FROM_A_BOX)
+
+
+def _put_away(at: At, into: Bin, states: tuple[State, ...]) -> Answer:
     shop = at.shop
     with at.doing() as transaction:
-        on_the_bench = at.since_last_bin()
+        on_the_bench = at.since_last_bin(states)
         held = bool(on_the_bench) and list(on_the_bench)[-1][1].state is State.HELD
         things = {key: qty for key, qty in on_the_bench.items() if (key[1].state is State.HELD) is held}
         left = sum(on_the_bench.values()) - sum(things.values())

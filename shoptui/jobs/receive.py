@@ -20,7 +20,7 @@ from shoptui.jobs.at_the_door import (
     seller,
     there_is,
 )
-from shoptui.jobs.box_list import expected_in
+from shoptui.jobs.box_list import expected_in, still_to_come
 from shoptui.jobs.receive_kit import receive_kit
 
 
@@ -48,8 +48,10 @@ def _received(at: At, box: Box, part: Part, moves: tuple[Move, ...]) -> Answer:
     lines = expected_in(at.shop, box)
     here = next((line for line in lines if line.part == part.id), None)
     count = f", {here.received} of {here.expected} here" if here and here.expected > 1 else ""
-    missing = sum(line.short for line in lines)
-    rest = f"{missing} still in the box." if missing else "The box is complete."
+    if here and here.over:
+        count += f", {here.over} more than {'its slip lists' if box.contents else 'expected'}"
+    missing = still_to_come(at.shop, box, lines)
+    rest = f"{missing} still in the box.".capitalize() if missing else "The box is complete."
     back = any(move.source.state is State.SENT_OUT for move in moves)
     word = f"back, {moves[0].target.condition}" if back else "received"
     return on_the_bench(

@@ -13,6 +13,10 @@ def _none(_sense: Sense, _after: Any) -> Refusal | None:  # noqa: ANN401 - any r
     return None
 
 
+def _no_more(_before: Any, _after: Any) -> dict[str, Any]:  # noqa: ANN401 - any record
+    return {}
+
+
 def _still(_sense: Sense, _before: Any, _after: Any) -> tuple[Move, ...]:  # noqa: ANN401 - any record
     return ()
 
@@ -28,7 +32,9 @@ class RecordForm:
         fields: What is asked, in order.
         called: Names one in a sentence.
         refused: Says what cannot be about a record as a whole: field and sentence.
+        doubt: Says what is to be asked before a new one is made, empty if nothing.
         moves: What its change moves in the ledger.
+        follows: What else changes with it, unless that was typed too: field to value.
         fixed: What a new one has beside its fields.
         note: Says what is worth saying once it is saved, empty if nothing.
         leaves_out: Names the fields that one record has no use for.
@@ -41,7 +47,9 @@ class RecordForm:
     fields: tuple[Asked, ...]
     called: Callable[[Any], str]
     refused: Callable[[Sense, Any], Refusal | None] = _none
+    doubt: Callable[[Sense, Any], str] = lambda _sense, _after: ""
     moves: Callable[[Sense, Any, Any], Iterable[Move]] = _still
+    follows: Callable[[Any, Any], dict[str, Any]] = _no_more
     fixed: tuple[tuple[str, Any], ...] = ()
     note: Callable[[Any], str] = lambda _: ""
     leaves_out: Callable[[Any], Collection[str]] = lambda _: ()

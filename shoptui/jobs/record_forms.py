@@ -6,13 +6,15 @@ from shoptui.domain import vin
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Bin, Build, Person, Supplier, Wrench
 from shoptui.jobs import ask_for
-from shoptui.jobs.ask_for_records import code, part
+from shoptui.jobs.ask_for_records import code, old_names, part
+from shoptui.jobs.at import shown
 from shoptui.jobs.import_cells import ODOMETER_UNITS, odometer, vehicle_number
 from shoptui.jobs.order_fields import ORDER
 from shoptui.jobs.part_fields import PART
 from shoptui.jobs.put_away import bin_name
 from shoptui.jobs.record_form import RecordForm
-from shoptui.jobs.whole_record import supplier_refused, wrench_refused
+from shoptui.jobs.whole_record import name_there, supplier_refused, wrench_refused
+from shoptui.store.shelves import short
 
 
 def _named(record: Any) -> str:  # noqa: ANN401 - a record with a name
@@ -39,12 +41,14 @@ BUILD = RecordForm(
             "a reading in whole km or mi; may be empty",
             lambda typed: odometer(typed) if typed.strip() else None,
             lambda value: "" if value is None else str(value),
+            one_value=True,
         ),
         ask_for.choice("odometer_unit", "Odometer in", ODOMETER_UNITS),
         ask_for.amount("labour_rate_minor", "Labour rate", "an amount for an hour; may be empty", own=True),
         ask_for.choice("status", "Status", ("open", "finished")),
     ),
     lambda build: f"build {inert(build.title or build.code)}",
+    doubt=name_there,
     note=lambda build: vin.note(build.vin) if build.vin else "",
 )
 
@@ -71,6 +75,7 @@ PERSON = RecordForm(
         ask_for.yes_or_no("second_check", "May sign", "yes: may sign a second check"),
     ),
     _named,
+    doubt=name_there,
 )
 
 WRENCH = RecordForm(
@@ -88,14 +93,29 @@ WRENCH = RecordForm(
         ask_for.decimal("length_mm", "Length, mm", "middle of the grip to the drive, for extensions"),
         ask_for.day("checked", "Last checked", past=True),
         ask_for.number("interval_months", "Check every", "months; 12 is usual", least=1, most=120, empty=12),
-        ask_for.number("cycles", "Uses since", "may be empty", empty=0),
+        ask_for.number("cycles", "Uses since", "may be empty", most=1_000_000, empty=0),
         ask_for.text(
             "barred", "Barred, because", "dropped; empty: may be used. A failed check: scan it twice"
         ),
     ),
     _named,
     wrench_refused,
+    name_there,
 )
+
+
+def _old_names(before: Bin, after: Bin) -> dict[str, tuple[str, ...]]:
+    """Keep the name that stands on a bin's sticker: nobody writes all of them anew when a rack is renamed."""
+    if before.code in (after.code, before.tag):
+        return {}
+    names = dict.fromkeys((*before.old_names, before.code))
+    return {"old_names": tuple(name for name in names if short(name) != short(after.code))}
+
+
+def _stickers(bin_: Bin) -> str:
+    names = ", ".join(map(shown, bin_.old_names))
+    return f"A sticker that says {names} still means it." if names else ""
+
 
 BIN = RecordForm(
     Bin,
@@ -107,8 +127,11 @@ BIN = RecordForm(
         ask_for.text("words", "Where it stands", "such as rack B, shelf 4; may be empty"),
         ask_for.text("room", "Room"),
         part("part", "Hardware of", "of a bag: the part that it belongs to; may be empty", needed=False),
+        old_names(),
     ),
     bin_name,
+    follows=_old_names,
+    note=_stickers,
     leaves_out=lambda found: () if found.kind == "bag" else ("part",),
 )
 

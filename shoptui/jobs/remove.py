@@ -168,5 +168,5 @@ def remove(at: At, part: Part, qty: int, *, position: str, bag: Bin | None = Non
     return answer if bag is not None else offer_bag(at, answer, part, loose)
 
 
-BECOMES = "What becomes of it (Ctrl+N) can wait."
+BECOMES = "What becomes of it (Ctrl+K) can wait."
 """Said after something came off: returned to stock, core, scrapped, or kept where it is."""

@@ -23,6 +23,7 @@ from shoptui.jobs.unlisted import ask_unlisted_code
 from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 
+ONLY_DROPPED = "The question is dropped; nothing changed. Undo again takes back the last thing done here."
 ROW_DIGITS = 3
 """Most digits of a row's number; longer ones are codes."""
 
@@ -161,10 +162,13 @@ class Scanning:
         question = open_.question
         assert question is not None  # noqa: S101 - seen by the caller
         command = command_named(text)
+        if command is not None and command.word == "undo" and open_.asks:
+            return stop(ONLY_DROPPED, kind="command")
         if command is not None and command.word in ("yes", "no"):
             answer = self._agreed(open_) if command.word == "yes" else stop("Dropped; nothing changed.")
             return replace(answer, kind="command")
-        if question.yes is not None and inert(text) == open_.code:
+        how_many = typed and _is_row(text) and question.accepts is not None
+        if question.yes is not None and question.again and inert(text) == open_.code and not how_many:
             return self._agreed(open_)
         if typed and _is_row(text) and 1 <= int(text) <= len(question.choices):
             picked = question.choices[int(text) - 1].take()
@@ -173,12 +177,15 @@ class Scanning:
         # A scanned number is a code, never a row. What stands for something is never a note.
         accepts = None if _is_row(text) and not typed else question.accepts
         reply = accepts(text) if accepts else None
-        if reply is None and question.words is not None and typed and taken_for(self.at, text) == "words":
+        if reply is None and question.words is not None and typed and self._stands_for_nothing(text):
             reply = question.words(text)
         if reply is None:
             return None
         code = open_.code if reply.question is not None else inert(text)
         return replace(reply, kind=taken_for(self.at, text), code=code)
+
+    def _stands_for_nothing(self, text: str) -> bool:
+        return not _is_row(text) and taken_for(self.at, text) in ("words", "number")
 
     def _ask_twice(self, text: str, count: int) -> Answer:
         return Answer(

@@ -1,10 +1,15 @@
 """Hold pieces until somebody decides, release them, open sealed ones, put removed ones back into stock."""
 
+from collections.abc import Callable
+
 from shoptui.domain import verbs
+from shoptui.domain.places import Place, State
 from shoptui.domain.records import Part
-from shoptui.jobs.answers import Answer, stop
-from shoptui.jobs.at import At
+from shoptui.jobs.answers import Answer, Question, Said, stop
+from shoptui.jobs.at import At, pieces
 from shoptui.jobs.carry_out import carry_out
+from shoptui.jobs.dispose import ask_from_where
+from shoptui.jobs.held import why_words
 
 
 def hold(at: At, part: Part, qty: int, *, note: str) -> Answer:
@@ -22,10 +27,40 @@ def hold(at: At, part: Part, qty: int, *, note: str) -> Answer:
     )
 
 
-def release(at: At, part: Part, qty: int, *, note: str = "") -> Answer:
-    """Let held pieces be used after all, where they lie."""
+def release(at: At, part: Part, qty: int, *, sources: tuple[Place, ...] = ()) -> Answer:
+    """Let held pieces be used after all, where they lie; asks which, and says first why they are held.
+
+    Args:
+        at: Where it is done.
+        part: The part.
+        qty: Pieces.
+        sources: Places that they were said to be meant in; empty asks.
+
+    """
+
+    def said(places: tuple[Place, ...]) -> Answer:
+        return release(at, at.shop.parts.get(part.id), qty, sources=places)
+
+    held = tuple(place for place, _ in at.shop.book.places(part.id, State.HELD))
+    if not sources and at.shop.book.in_state(part.id, State.HELD) >= qty:
+        return ask_from_where(at, part, qty, (State.HELD,), said) or _ask_release(at, part, qty, held, said)
     return carry_out(
-        at, part, qty, "released", lambda _: verbs.release(at.shop.book, part.id, qty, note=note)
+        at, part, qty, "released", lambda _: verbs.release(at.shop.book, part.id, qty, sources=sources)
+    )
+
+
+def _ask_release(
+    at: At, part: Part, qty: int, held: tuple[Place, ...], said: Callable[[tuple[Place, ...]], Answer]
+) -> Answer:
+    why = why_words(at.shop, part.id) or "nobody wrote down why"
+    return Answer(
+        Said.QUESTION,
+        f"{pieces(qty, part)}, held: {why}. May it be used all the same? Enter: yes, release it.",
+        kind="part",
+        part=part.code,
+        qty=qty,
+        subject=part.id,
+        question=Question(yes=lambda: said(held)),
     )
 
 

@@ -1,6 +1,7 @@
 """Which unfilmed shot would lose a part if it were moved."""
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 
 from shoptui.domain.carriers import standing
 from shoptui.domain.days import day_words
@@ -15,31 +16,71 @@ from shoptui.jobs.place_words import today
 from shoptui.store.shop import Shop
 
 
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What a shot that is not filmed needs of a part; `number` is the shot's in its day, 1 first."""
+
+    shoot: Shoot
+    number: int
+    shot: Shot
+    need: Need
+
+
 def still_needed(shop: Shop, moves: Iterable[Move]) -> tuple[str, ...]:
     """Return a sentence for each unfilmed shot that has a part as it needs it, and would no longer.
 
     "Fri 13 Nov, shot 3 (the boxes) needs it sealed". Pieces beyond what the shot needs may go unasked. Where
     the moves concern more parts than one, each is named.
     """
-    moves = tuple(moves)
     told: list[str] = []
-    concerned = tuple(_before_and_after(shop.book, moves))
+    concerned = tuple(_before_and_after(shop.book, tuple(moves)))
     for number, before, after in concerned:
         part = shop.parts.get(number)
         it = "it" if len(concerned) == 1 else name(part)
-        for shoot, count, shot, need in _unfilmed(shop, part):
-            wanted = pieces_needed(need, part, before.items())
-            had, left = (
-                sum(qty for place, qty in places.items() if meets(need.condition, part, place))
-                for places in (before, after)
-            )
-            if left < min(had, wanted):
-                day = day_words(shoot.date, today(shop))
-                told.append(f"{day}, {shot_words(count, shot)} needs {it} {need.condition.value}")
+        for wanted in _unfilmed(shop, part):
+            if _loses(wanted, part, before, after):
+                day = day_words(wanted.shoot.date, today(shop))
+                words = shot_words(wanted.number, wanted.shot)
+                told.append(f"{day}, {words} needs {it} {wanted.need.condition.value}")
     return tuple(dict.fromkeys(told))
 
 
-def _unfilmed(shop: Shop, part: Part) -> Iterator[tuple[Shoot, int, Shot, Need]]:
+def _loses(wanted: Wanted, part: Part, before: dict[Place, int], after: dict[Place, int]) -> bool:
+    """Return whether a shot has fewer pieces as it needs them than before, and than it needs."""
+    had, left = (
+        sum(qty for place, qty in places.items() if meets(wanted.need.condition, part, place))
+        for places in (before, after)
+    )
+    return left < min(had, pieces_needed(wanted.need, part, before.items()))
+
+
+class Unfilmed:
+    """All that shots not filmed yet need, by part: for who asks of many parts."""
+
+    def __init__(self, shop: Shop) -> None:
+        self._shop = shop
+        self._wanted: dict[object, list[Wanted]] = {}
+        for shoot in shop.shoots.all():
+            for number, shot in enumerate(shoot.shots, 1):
+                for need in () if shot.filmed else shot.needs:
+                    key = need.part or (need.build, need.section.casefold())
+                    self._wanted.setdefault(key, []).append(Wanted(shoot, number, shot, need))
+
+    def loses(self, part: Part, move: Move) -> Wanted | None:
+        """Return the first shot that has a part as it needs it, and would not after a move."""
+        keys = (part.id, (part.build, part.section.casefold()), *self._shop.in_kits.get(part.id, ()))
+        for wanted in (wanted for key in keys for wanted in self._wanted.get(key, ())):
+            need = asked_of(self._shop, wanted.need, part)
+            # Most shots that need the part have not got it as they need it where it is moved from.
+            if need is not None and meets(need.condition, part, move.source):
+                asks = replace(wanted, need=need)
+                for number, before, after in _before_and_after(self._shop.book, (move,)):
+                    if number == part.id and _loses(asks, part, before, after):
+                        return asks
+        return None
+
+
+def _unfilmed(shop: Shop, part: Part) -> Iterator[Wanted]:
     named = {None, part.id, *shop.in_kits.get(part.id, ())}
     for shoot in sorted(shop.shoots.all(), key=lambda shoot: shoot.date):
         for count, shot in enumerate(shoot.shots, 1):
@@ -48,7 +89,7 @@ def _unfilmed(shop: Shop, part: Part) -> Iterator[tuple[Shoot, int, Shot, Need]]
             for need in shot.needs:
                 # Most needs name another part, and are passed over at once.
                 if need.part in named and (asks := asked_of(shop, need, part)) is not None:
-                    yield shoot, count, shot, asks
+                    yield Wanted(shoot, count, shot, asks)
 
 
 def _before_and_after(

@@ -1,6 +1,7 @@
 """Something else came in place of what was ordered: held until the lead accepts or refuses it."""
 
 from shoptui.domain import verbs
+from shoptui.domain.codes import loose
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import State
@@ -9,10 +10,11 @@ from shoptui.domain.records import Box, Part
 from shoptui.jobs.amiss import OFFER, with_offer
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
-from shoptui.jobs.at_the_door import on_the_bench, there_is
+from shoptui.jobs.at_the_door import ask_yes, on_the_bench, there_is
 from shoptui.jobs.box_list import expected_in
 from shoptui.jobs.carry_out import carry_out
 from shoptui.jobs.find import parts_named
+from shoptui.jobs.place_words import place_words
 from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
@@ -119,6 +121,9 @@ def _hold(at: At, box: Box, part: Part, number: str, qty: int) -> Answer:
         if left:
             return stop(f"{qty - left} of {name(part)} are to come now, not {qty}. Nothing changed.")
         transaction.enter(moves)
+        if number not in (part.number, *part.other_numbers):
+            # It is what stands on the thing: whoever looks for it has no other number.
+            transaction.change(part, other_numbers=(*part.other_numbers, number))
     answer = on_the_bench(
         f"{pieces(qty, part)}: {inert(number)} came instead, held until the lead accepts it. {OFFER}",
         part,
@@ -142,6 +147,35 @@ def waiting(shop: Shop, part: Part) -> tuple[str, int] | None:
             number = number or note.removeprefix(CAME)
             qty += entry.move.qty if note == CAME + number else 0
     return (number, min(qty, held)) if number else None
+
+
+def another(at: At, part: Part, code: str, qty: int) -> Answer | None:
+    """Ask whether more came of a substitute, if a code is the number of one; None if it is not.
+
+    Until the lead accepts it, what bears that number is not received as what was ordered.
+    """
+    number = next((each for each in part.other_numbers if loose(each) == loose(code)), "")
+    stands = _stands(at.shop, part, number) if number else ""
+    if stands in ("", ACCEPTED):
+        return None
+    how = "waits for the lead's word" if stands == CAME else "was refused"
+    lies = [place_words(at.shop, place) for place, _ in at.shop.book.places(part.id, State.HELD)]
+    told = f"{inert(number)}, instead of {name(part)}, {how}{f' ({lies[0]})' if lies else ''}."
+    box = at.box
+    if box is None or sum(there for _, there in _orders(at, box, part.id)) < qty:
+        return stop(f"{told} The open box brings none.", kind="part", part=part.code, subject=part.id)
+    return ask_yes(f"{told} Hold {qty} more?", part, qty, lambda: _hold(at, box, part, number, qty))
+
+
+def _stands(shop: Shop, part: Part, number: str) -> str:
+    """Return how the last note on a number begins: it came, was accepted or refused; empty for none."""
+    for entry in reversed(shop.history.moves_of_part(part.id)):
+        own = shop.history.transaction(entry.transaction)
+        if own.undoes is None and not shop.history.is_undone(own.id):
+            for how in (CAME, ACCEPTED, REFUSED):
+                if entry.move.note == how + number:
+                    return how
+    return ""
 
 
 def accept(at: At, part: Part, qty: int) -> Answer:

@@ -1,5 +1,7 @@
 """A code that nobody knows: a parcel, an original that came off, or something to learn."""
 
+from dataclasses import replace
+
 from shoptui.domain.inert import inert
 from shoptui.domain.recognise import Reading
 from shoptui.jobs.answers import Answer, Question, Said, stop
@@ -7,6 +9,8 @@ from shoptui.jobs.at import At
 from shoptui.jobs.bind import ask_what
 from shoptui.jobs.parcels import unknown_parcel
 from shoptui.jobs.unlisted import ask_unlisted
+
+NO_ORDER = "no order"
 
 
 def unknown(at: At, reading: Reading, text: str, *, typed: bool) -> Answer:
@@ -34,18 +38,31 @@ def _at_the_door(at: At, reading: Reading, text: str, nobody_knows: str) -> Answ
     if reading.s10 or reading.sscc:
         return unknown_parcel(at, text, reading.form).of("tracking", shown)
     ask = (
-        "A new parcel: scan or type its order number. A part: scan its own tag, and it is learned."
+        "A new parcel: scan or type its order number; Enter: no order is known. "
+        "A part: scan its own tag, and it is learned."
         if at.box is None
-        else "A thing: its row's number and Enter, or scan the part's tag. Another parcel: its order number."
+        else "A thing: its row's number and Enter, or scan the part's tag. "
+        "Another parcel: its order number, or the words “no order”."
     )
-    thing, parcel = ask_what(at, text, ""), unknown_parcel(at, text, "number")
+    thing, parcel = ask_what(at, text, "").question, unknown_parcel(at, text, "number").question
+    assert thing is not None  # noqa: S101 - both ask
+    assert parcel is not None  # noqa: S101
+    ways = (thing.accepts, parcel.accepts)
 
     def answer(reply: str) -> Answer | None:
-        for each in (thing.question, parcel.question):
-            if each is not None and each.accepts is not None and (got := each.accepts(reply)) is not None:
-                return got
-        return None
+        if " ".join(reply.casefold().split()) == NO_ORDER and parcel.yes is not None:
+            return parcel.yes()
+        return next((got for way in ways if way is not None and (got := way(reply)) is not None), None)
 
-    return Answer(Said.UNKNOWN, f"{nobody_knows} {ask}", question=Question(accepts=answer)).of(
-        "unknown", shown
-    )
+    def nothing(reply: str) -> Answer | None:
+        """A slip of a finger does not take the place of the code that is asked about."""
+        return None if inert(reply) == shown else replace(asked, text=f"Nor {inert(reply)}. {ask}")
+
+    # With a box open an Enter too many must not lay it aside.
+    yes = parcel.yes if at.box is None else None
+    asked = Answer(
+        Said.UNKNOWN,
+        f"{nobody_knows} {ask}",
+        question=Question(yes=yes, accepts=answer, words=nothing, again=False),
+    ).of("unknown", shown)
+    return asked

@@ -4,12 +4,18 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
+from shoptui.domain.inert import inert
 from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Choice, Question
 from shoptui.jobs.at import At, name
 from shoptui.jobs.find import parts_named
 
 MOST_OFFERED = 6
+
+
+def no_such_part(asked: Answer, text: str) -> Answer:
+    """Ask again where words name no part: they are no answer to anything else."""
+    return replace(asked, text=f"No part is called “{inert(text)}”. {asked.text}")
 
 
 def which_part(

@@ -5,9 +5,9 @@ from typing import NamedTuple
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.problems import cycles
-from shoptui.domain.records import Order, Part, Supplier, Wrench
+from shoptui.domain.records import Build, Order, Part, Person, Supplier, Wrench
 from shoptui.jobs.asked import Sense
-from shoptui.jobs.at import name_and_code
+from shoptui.jobs.at import name_and_code, shown
 from shoptui.jobs.joint_fields import joints_refused
 from shoptui.jobs.kit import refused as kit_refused
 from shoptui.jobs.place_words import order_name
@@ -81,6 +81,19 @@ def supplier_refused(sense: Sense, after: Supplier) -> Refusal | None:
         if other.id != after.id and other.name.casefold() == after.name.casefold():
             return Refusal("name", f"{inert(other.name)} is there already, as {inert(other.code)}.")
     return None
+
+
+def name_there(sense: Sense, after: Person | Wrench | Build) -> str:
+    """Say that another has the same name: it may be meant, or the same one made twice."""
+    called = _called(after)
+    for other in sense.shop.shelves[type(after)].all():
+        if other.id != after.id and _called(other).casefold() == called.casefold():
+            return f"{inert(called)} is there already, as {shown(other.code)}."
+    return ""
+
+
+def _called(record: Person | Wrench | Build) -> str:
+    return record.title if isinstance(record, Build) else record.name
 
 
 def wrench_refused(_: Sense, after: Wrench) -> Refusal | None:

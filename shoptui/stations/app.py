@@ -6,7 +6,7 @@ from pathlib import Path
 from tempfile import NamedTemporaryFile
 from time import perf_counter
 from traceback import format_exception
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from rich.text import Text
 from textual import events
@@ -20,7 +20,6 @@ from textual.widgets import Input, TextArea
 from shoptui.domain.recognise import read
 from shoptui.jobs.answers import stop
 from shoptui.jobs.scan import Scanning
-from shoptui.jobs.undo import undo
 from shoptui.stations.actions import actions
 from shoptui.stations.conversation import Conversation
 from shoptui.stations.filming.screen import Filming
@@ -213,6 +212,11 @@ class ShopApp(App[None], inherit_bindings=False):
         """The station in front, or a list over it, also while a form or a page lies over that."""
         return next((each for each in reversed(self.screen_stack) if isinstance(each, StationScreen)), None)
 
+    @property
+    def shell_in_front(self) -> Shell[Any] | None:
+        """The screen in front, also while a page lies over it."""
+        return next((each for each in reversed(self.screen_stack) if isinstance(each, Shell)), None)
+
     def action_type(self, key: str) -> None:
         """Take a tap on a digit as its key: it goes where the key would go."""
         event = events.Key(key, key_to_character(key))
@@ -253,7 +257,7 @@ class ShopApp(App[None], inherit_bindings=False):
 
     def action_undo(self) -> None:
         """Take back the last thing done at this terminal."""
-        self.talk.do(lambda: undo(self.scanning.at))
+        self.talk.undo()
 
     def at_terminal(self) -> str:
         """Return build and person of this terminal, for the heading."""

@@ -8,12 +8,13 @@ import asyncio
 from collections import deque
 from collections.abc import Callable
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer, Question, Said, done, stop
 from shoptui.jobs.matching import taken_for
-from shoptui.jobs.scan import Scanning
+from shoptui.jobs.scan import ONLY_DROPPED, Scanning
+from shoptui.jobs.undo import undo
 from shoptui.stations.form import Form
 from shoptui.stations.long_work import LongWork
 from shoptui.stations.question import QuestionPanel, Reply, Way
@@ -24,6 +25,8 @@ from shoptui.stations.typed import Typed
 from shoptui.stations.wrong import in_words
 
 if TYPE_CHECKING:
+    from textual.screen import Screen
+
     from shoptui.stations.app import ShopApp
 
 KEPT_ANSWERS = 20
@@ -32,6 +35,7 @@ UNKNOWN = ("words", "number")
 """What is taken for one of these stands for nothing."""
 
 DROPPED = "(The question before was dropped.)"
+LEFT = "The question was left, and is dropped; nothing changed."
 LONGEST = 300
 """Cells of an answer that are shown over a page."""
 
@@ -56,6 +60,8 @@ class Conversation:
         self._app = app
         self._jobs: asyncio.Queue[Job] = asyncio.Queue()
         self._own: Answer | None = None
+        self._asked_on: Screen[Any] | None = None
+        """The screen that the open question was asked on: on no other can it be answered."""
         self._count = 1
         self._card = (scanning.card, scanning.card_verb)
         self._let_go_of = ""
@@ -100,6 +106,7 @@ class Conversation:
 
     def run_job(self, job: Job) -> Answer | None:
         """Run a job and say what it answered; whatever goes wrong becomes a sentence."""
+        self.drop_what_was_left()
         try:
             answer = job()
         except Exception as error:  # noqa: BLE001 - somebody is at work here: it is said, and the work goes on
@@ -183,6 +190,8 @@ class Conversation:
             app.bell()
         if answer.show:
             app.bring_forward(answer.show)
+        if answer.asks:
+            self._asked_on = app.shell_in_front
         if isinstance(app.screen, Shell):
             app.screen.show_said()
         else:
@@ -213,10 +222,22 @@ class Conversation:
     def open_question(self) -> Answer | None:
         """What is asked at this moment, by the program itself or by the last scan.
 
-        An answer that would only take another scan or words as its follow-up asks nothing.
+        An answer that would only take another scan or words as its follow-up asks nothing, and what was asked
+        on another screen is asked no longer.
         """
+        asked = self._asked
+        return asked if self._asked_on is self._app.shell_in_front else None
+
+    @property
+    def _asked(self) -> Answer | None:
         asked = self._own or self.scanning.question
         return asked if asked is not None and asked.asks else None
+
+    def drop_what_was_left(self) -> None:
+        """Drop the question of another screen, with words: an Enter here is meant for something else."""
+        if self._asked is not None and self.open_question is None:
+            self.drop_question()
+            self.hear(stop(LEFT))
 
     @property
     def _takes_words(self) -> bool:
@@ -232,6 +253,16 @@ class Conversation:
         offer = self.scanning.question
         if offer is not None and not offer.asks:
             self.scanning.drop()
+
+    def undo(self) -> None:
+        """Take back the last thing done here; an open question goes first, and nothing with it."""
+
+        def run() -> Answer:
+            asked = self.open_question
+            self.drop_question()
+            return stop(ONLY_DROPPED) if asked is not None else undo(self.scanning.at)
+
+        self.later(run)
 
     def drop_question(self) -> None:
         """Drop the open question without a word: what comes next says enough."""

@@ -1,6 +1,5 @@
-"""Keeps what is half typed in a form, a moment after the last key and never on a key's own path."""
+"""Keeps what is half typed in a form: at the first key and every moment after, never on a key's own path."""
 
-from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from shoptui.jobs.answers import done
@@ -11,8 +10,8 @@ if TYPE_CHECKING:
 
     from shoptui.stations.form import Form
 
-KEEP_AFTER = 0.5
-"""Seconds after the last key until what was typed is written down."""
+KEEP_EVERY = 0.5
+"""Seconds between two times that what was typed is written down: no more of it is ever lost."""
 
 
 class Draft:
@@ -28,6 +27,9 @@ class Draft:
         self._form = form
         self._name = name
         self._timer: Timer | None = None
+        """Runs since it was last written down."""
+        self._unkept = False
+        """Whether something was typed since."""
         self._let_go = not name
 
     def open(self) -> None:
@@ -52,24 +54,24 @@ class Draft:
             )
 
     def typed(self) -> None:
-        """Keep what was typed, a moment after the last key."""
+        """Keep what was typed: at once where nothing was kept a moment ago, else when that moment is over."""
         if self._let_go:
             return
-        if self._timer is not None:
-            self._timer.stop()
-        self._timer = self._form.set_timer(KEEP_AFTER, self._later)
+        self._unkept = True
+        if self._timer is None:
+            self._timer = self._form.set_timer(KEEP_EVERY, self._rested)
+            self._form.shop_app.talk.later(self._keep)
 
-    def _later(self) -> None:
+    def _rested(self) -> None:
         self._timer = None
-        self._form.shop_app.talk.later(self._keep)
+        if self._unkept:
+            self.typed()
 
     def _keep(self) -> None:
-        if not self._let_go:
-            self.write(self._form.values)
-
-    def write(self, values: Mapping[str, str]) -> None:
-        """Write down what was typed."""
-        keep_draft(self._form.shop_app.scanning.at, self._name, values, self._form.before)
+        if self._unkept and not self._let_go:
+            self._unkept = False
+            form = self._form
+            keep_draft(form.shop_app.scanning.at, self._name, form.values, form.before)
 
     def close(self) -> None:
         """Forget it: the form was saved, or its words were dropped."""
@@ -79,7 +81,4 @@ class Draft:
 
     def flush(self) -> None:
         """The program closes while the form is open: what was typed a moment ago is kept too."""
-        if self._timer is not None and not self._let_go:
-            self._timer.stop()
-            self._timer = None
-            self._keep()
+        self._keep()

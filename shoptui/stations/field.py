@@ -3,16 +3,17 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from textual.widgets import Input
-
+from shoptui.domain.row_text import Row
+from shoptui.jobs.answers import Answer
 from shoptui.stations.known_names import KnownNames
 from shoptui.stations.lines_entry import LinesEntry
 from shoptui.stations.name_field import NameInput
+from shoptui.stations.typing_field import TypingField
 
 Words = Callable[[Mapping[str, str]], str]
 """Says one line of a list within a form."""
 
-Entry = Input | LinesEntry
+Entry = TypingField | LinesEntry
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +25,8 @@ class Lines:
         one: What one line is called.
         words: Says a line in words.
         about: What stands above the fields of a line.
+        check: Looks at a line before it goes into the list: None takes it, a stop names the field that is
+            wrong, a question's yes takes it. Without it every line is taken.
 
     """
 
@@ -31,6 +34,7 @@ class Lines:
     one: str
     words: Words
     about: str = ""
+    check: Callable[[Row], Answer | None] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +48,7 @@ class Field:
         value: What stands in it at first.
         names: Names that the shop knows; another one is asked about before it is saved.
         closed: Whether only a known name can be meant: another one is the job's to refuse.
+        one_value: Whether it holds one value, such as a number or a choice: the first key replaces it.
         check: Reads the field; it raises ValueError with a sentence for what cannot be meant.
         lines: The list that the field holds, as `row_text` writes it; None for a field of words.
 
@@ -55,6 +60,7 @@ class Field:
     value: str = ""
     names: KnownNames | None = None
     closed: bool = False
+    one_value: bool = False
     check: Callable[[str], object] | None = None
     lines: Lines | None = None
 
@@ -64,11 +70,12 @@ def entry_of(field: Field) -> Entry:
     if field.lines is not None:
         return LinesEntry(field.value, field.lines.one, field.lines.words, field.name)
     if field.names is not None:
-        return NameInput(field.names, field.value, field.hint, field.name, closed=field.closed)
-    return Input(
-        field.value,
-        placeholder=field.hint,
-        id=f"field-{field.name}",
-        compact=True,
-        select_on_focus=False,
-    )
+        return NameInput(
+            field.names,
+            field.value,
+            field.hint,
+            field.name,
+            closed=field.closed,
+            one_value=field.one_value,
+        )
+    return TypingField(field.value, field.hint, field.name, one_value=field.one_value)

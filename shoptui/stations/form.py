@@ -194,7 +194,7 @@ class Form(FormFields):
     def close(self, *, saved: bool) -> None:
         """Go away now, or as soon as the form is in front again."""
         self._draft.close()
-        if self.is_current:
+        if self._is_in_front:
             self._leave(saved=saved)
         else:
             self._outcome = saved
@@ -205,9 +205,14 @@ class Form(FormFields):
             self.call_after_refresh(self._close_late, self._outcome)
 
     def _close_late(self, saved: bool) -> None:  # noqa: FBT001 - called by position
-        if self.is_current and self._outcome is not None:
+        if self._is_in_front and self._outcome is not None:
             self._outcome = None
             self._leave(saved=saved)
+
+    @property
+    def _is_in_front(self) -> bool:
+        """Whether nothing lies over it, a page of help neither: what is left is always what lies on top."""
+        return self.app.screen is self
 
     def _leave(self, *, saved: bool) -> None:
         self.shop_app.clear_line()

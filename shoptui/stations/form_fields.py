@@ -11,12 +11,14 @@ from textual.widget import Widget
 from textual.widgets import Button, Input, Static
 
 from shoptui.domain.inert import inert
-from shoptui.jobs.answers import done
+from shoptui.jobs.answers import done, stop
+from shoptui.jobs.matching import codes_of
 from shoptui.stations.field import Entry, Field, entry_of
 from shoptui.stations.form_look import FORM_CSS, MANY
 from shoptui.stations.keys import quiet
 from shoptui.stations.name_field import NAME_KEYS, NameInput, Offered
 from shoptui.stations.shell import Shell
+from shoptui.store.command_tags import command_named
 
 
 class Fields(VerticalScroll, can_focus=False, inherit_bindings=False):
@@ -48,6 +50,8 @@ class FormFields(Shell[bool]):
         self._entries: dict[str, Entry] = {}
         self.before = {field.name: field.value for field in fields}
         """What stood in each field when it was read from the shop."""
+        self._scanned = ""
+        """What was last scanned into a field."""
 
     # What stands in it
 
@@ -105,9 +109,9 @@ class FormFields(Shell[bool]):
     def action_save(self) -> None:
         """Save what the form says."""
 
-    def _after(self, entry: Entry) -> bool:
+    def _after(self, entry: Widget) -> bool:
         """Go to the next field; return whether there is one."""
-        entries = list(self._entries.values())
+        entries: list[Widget] = [*self._entries.values()]
         place = entries.index(entry) + 1
         # At once: `Widget.focus` comes later, and would take it back from the field that a refusal goes to.
         self.set_focus(entries[place] if place < len(entries) else entry)
@@ -160,6 +164,44 @@ class FormFields(Shell[bool]):
             if entry.offered is message.offered:
                 entry.take(message.name)
                 self._after(entry)
+
+    # Scans
+
+    def take_scan(self, text: str, *, twice: bool) -> bool:
+        """Put what was scanned into the field in front and go on, where that is for such a thing.
+
+        Args:
+            text: What was scanned.
+            twice: Whether it is the scan before, seen once more.
+
+        Returns:
+            Whether it was for the field; if not, the scan means what it means everywhere.
+
+        """
+        entry = self.focused
+        if twice and text == self._scanned:
+            return True
+        self._scanned = ""
+        if not isinstance(entry, NameInput) or command_named(text) is not None:
+            return False
+        known = (entry.known.exact(code) for code in (text, *codes_of(self.shop_app.shop, text)))
+        names = tuple(dict.fromkeys(name for name in known if name is not None))
+        if names:
+            self._scanned = text
+            entry.call_later(self._take_scanned, entry, names)  # behind the letters that are taken out again
+        return bool(names)
+
+    def _take_scanned(self, entry: NameInput, names: tuple[str, ...]) -> None:
+        talk = self.shop_app.talk
+        label = next(field.label for field in self._fields if self._entries[field.name] is entry)
+        talk.drop_question()
+        if len(names) > 1:
+            told = "; ".join(inert(name, 60) for name in names)
+            talk.hear(stop(f"{label}: this code means {len(names)} things ({told}). Type which it is."))
+            return
+        entry.take(names[0])
+        self._after(entry)
+        talk.hear(done(f"{label}: {inert(names[0], 60)}."))
 
     def on_click(self, event: events.Click) -> None:
         """A tap on a label goes to its field."""

@@ -11,6 +11,8 @@ FormFields {
     & .label { width: 22; color: $foreground; }
     & Input { width: 1fr; background: $surface; color: $foreground; }
     & Input:focus { background: $panel; text-style: bold; }
+    & Input > .input--selection { background: $foreground; color: $background; }
+    &:ansi Input > .input--selection { background: ansi_default; color: ansi_default; text-style: reverse; }
     &:ansi Input > .input--cursor { text-style: reverse; }
     & .about { height: auto; margin-bottom: 1; }
     & .buttons { height: 1; }

@@ -13,6 +13,7 @@ from textual.widgets import Input, TextArea
 
 from shoptui.domain.recognise import read
 from shoptui.jobs.answers import Answer, stop
+from shoptui.stations.form_fields import FormFields
 from shoptui.stations.key_names import key_words
 from shoptui.stations.question import QuestionPanel
 from shoptui.stations.scanner import Decoder, Incomplete, Scan
@@ -20,6 +21,7 @@ from shoptui.stations.setup.scanner_page import ScannerPage
 from shoptui.stations.shell import Shell
 from shoptui.stations.station import StationScreen, is_number
 from shoptui.stations.typed import Typed
+from shoptui.stations.typing_field import TypingField
 
 if TYPE_CHECKING:
     from shoptui.stations.app import ShopApp
@@ -112,6 +114,9 @@ class Intake:
             return
         if happened.take_back:
             self._take_back(happened.take_back)
+        screen = app.screen
+        if isinstance(screen, FormFields) and screen.take_scan(happened.text, twice=happened.twice):
+            return
         if app.typed.text and not is_number(app.typed.text):
             # Somebody has begun to look for something else: the scan does not carry on what was offered.
             app.talk.later(app.talk.withdraw_offer)
@@ -196,11 +201,8 @@ class Intake:
 
 
 def _take_out(field: Input | TextArea, letters: int) -> None:
-    if isinstance(field, Input):
-        end = field.cursor_position
-        start = max(0, end - letters)
-        field.value = field.value[:start] + field.value[end:]
-        field.cursor_position = start
-    else:
+    if isinstance(field, TypingField):
+        field.take_out(letters)
+    elif isinstance(field, TextArea):
         row, column = field.cursor_location
         field.delete((row, max(0, column - letters)), (row, column))

@@ -1,6 +1,7 @@
 """The page of a list within a form: its lines, a form for each, and what can be done with them."""
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import BindingType
@@ -8,7 +9,7 @@ from textual.widget import Widget
 
 from shoptui.domain.inert import inert
 from shoptui.domain.row_text import Row, row_text, rows_in
-from shoptui.jobs.answers import Answer, done
+from shoptui.jobs.answers import Answer, Question, Said, done
 from shoptui.stations import listed
 from shoptui.stations.field import Lines
 from shoptui.stations.keys import here
@@ -97,6 +98,14 @@ class LinesPage(Shell[None]):
         return rows
 
     def _take(self, number: int, values: Row) -> Answer:
+        answer = self._lines.check(values) if self._lines.check else None
+        if answer is None:
+            return self._put(number, values)
+        if answer.said is Said.QUESTION:
+            return replace(answer, question=Question(yes=lambda: self._put(number, values)))
+        return answer
+
+    def _put(self, number: int, values: Row) -> Answer:
         rows = self._with(number, values)
         self._change(rows, len(rows) - 1 if number == NEW else number)
         return done(f"{inert(self._lines.words(values), 200)}: in the list. It is saved with the form.")

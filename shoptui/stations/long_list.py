@@ -47,12 +47,16 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
     ]
 
     class Opened(Message):
-        """A row was opened: Enter, a second tap, or its number; `qty` pieces of it are meant."""
+        """A row was opened: Enter, a second tap, or its number; `qty` pieces of it are meant.
 
-        def __init__(self, row: Row, qty: int = 1) -> None:
+        `chosen` is whether a hand moved to it, or named it, since the list last came to rest.
+        """
+
+        def __init__(self, row: Row, qty: int = 1, *, chosen: bool = True) -> None:
             super().__init__()
             self.row = row
             self.qty = qty
+            self.chosen = chosen
 
     class Pointed(Message):
         """The cursor is on another row, or on none."""
@@ -67,6 +71,7 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
         self.empty = empty
         self._listed = Listed()
         self._cursor = 0
+        self._moved_to = False
         self._layout: tuple[int, tuple[tuple[int, int], ...]] = (0, ())
 
     # What is in it
@@ -105,12 +110,11 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
     def narrow(self, words: str) -> None:
         """Show only rows that have all the words; no words show all.
 
-        A number that is no longer than the row numbers points at its row instead of hiding the others, since
-        a number and Enter opens a row.
+        A number that is no longer than the row numbers hides none, since with Enter it opens its row; nor does it
+        go there before that: it can be a count for what is in view, or the answer to a question.
         """
         words = words.casefold().strip()
         if words.isdecimal() and len(words) <= self._digits:
-            self.point(int(words) - 1)
             words = ""
         if words != self._listed.words:
             before = self.row
@@ -177,25 +181,33 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
         self.refresh()
         return True
 
+    def rest(self) -> None:
+        """Forget that a hand moved here: the next Enter may be meant for what was said since."""
+        self._moved_to = False
+
     def action_move(self, rows: int) -> None:
         """Move the cursor by rows."""
+        self._moved_to = True
         self._go(self._cursor + rows)
 
     def action_page(self, pages: int) -> None:
         """Move the cursor by pages."""
+        self._moved_to = True
         self._go(self._cursor + pages * max(1, self.size.height - 2))
 
     def action_end(self, side: int) -> None:
         """Move the cursor to the first or the last row."""
+        self._moved_to = True
         self._go(0 if side < 0 else len(self._listed.numbers) - 1)
 
     def action_open(self) -> None:
         """Open the row under the cursor; a number typed before says how many of it."""
         if (row := self.row) is not None:
-            self.open(row, cast("ShopApp", self.app).intake.take_count())
+            qty = cast("ShopApp", self.app).intake.take_count()
+            self.post_message(self.Opened(row, qty, chosen=self._moved_to))
 
     def open(self, row: Row, qty: int = 1) -> None:
-        """Open a row as Enter on it does."""
+        """Open a row that was named."""
         self.post_message(self.Opened(row, qty))
 
     def on_click(self, event: events.Click) -> None:
@@ -203,6 +215,7 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
         place = event.y - 1 + round(self.scroll_y)
         if event.y < 1 or place >= len(self._listed.numbers):
             return
+        self._moved_to = True
         if place == self._cursor:
             self.action_open()
         else:

@@ -8,11 +8,11 @@ from textual.content import Content
 from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
-from textual.widgets import Input
 
 from shoptui.domain.inert import inert
 from shoptui.stations.known_names import KnownNames
 from shoptui.stations.marks import CURSOR
+from shoptui.stations.typing_field import TypingField
 
 MOST_SHOWN = 5
 NAME_KEYS = Binding.Group("Names")
@@ -76,7 +76,7 @@ class Offered(Widget):
             self.post_message(self.Taken(self, self.names[place]))
 
 
-class NameInput(Input):
+class NameInput(TypingField):
     """The field.
 
     Args:
@@ -86,6 +86,7 @@ class NameInput(Input):
         name: Name of the field's value.
         closed: Whether only known names can be meant: several then stand behind one another with semicolons
             between, and what is listed is for the last one.
+        one_value: Whether one name can stand in it, which the first key replaces.
 
     """
 
@@ -94,8 +95,17 @@ class NameInput(Input):
         Binding("down", "pick(1)", "Down", show=False, tooltip="One down", id="name.down", group=NAME_KEYS),
     ]
 
-    def __init__(self, known: KnownNames, text: str, hint: str, name: str, *, closed: bool = False) -> None:
-        super().__init__(text, placeholder=hint, id=f"field-{name}", compact=True, select_on_focus=False)
+    def __init__(
+        self,
+        known: KnownNames,
+        text: str,
+        hint: str,
+        name: str,
+        *,
+        closed: bool = False,
+        one_value: bool = False,
+    ) -> None:
+        super().__init__(text, hint, name, one_value=one_value)
         self.known = known
         self.closed = closed
         self.offered = Offered()

@@ -66,6 +66,7 @@ class LastSaid(Widget):
         min-height: 1;
         max-height: 3;
         color: $foreground;
+        &.-asks { max-height: 5; }  /* what is asked is not answered by half of it */
     }
     """
 
@@ -79,6 +80,7 @@ class LastSaid(Widget):
 
         Laying out the whole screen for each scan takes longer than all the rest of showing it.
         """
+        self.set_class(self.answer is not None and self.answer.asks, "-asks")
         if len(self.render().wrap(max(1, self.size.width))) != self.size.height:
             self.refresh(layout=True)
 

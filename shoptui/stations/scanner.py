@@ -228,10 +228,14 @@ class Decoder:
         typed, self._typed = self._typed, []
         if not typed:
             return _TAKEN if time <= self._echo_until else _PASS
-        self._echo_until = time + ECHO_SECONDS
+        fast = too_fast(typed, time, self._burst_seconds)
+        if fast >= min(len(typed), NO_HAND):
+            # A hand that typed and presses Tab, Tab, Tab means each of them.
+            self._echo_until = time + ECHO_SECONDS
         for keys in bursts(typed, time, self._burst_seconds):
             text = "".join(key.character for key in keys)
             if self._checks(text):
+                self._echo_until = time + ECHO_SECONDS
                 back = sum(key.shows for key in keys)
                 return Decision(taken=True, events=(self._scan(text, How.BURST, time, back),))
-        return Decision(taken=False, unchecked=too_fast(typed, time, self._burst_seconds) >= NO_HAND)
+        return Decision(taken=False, unchecked=fast >= NO_HAND)

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar, cast
 
 from rich.cells import cell_len
 from textual.app import ComposeResult
-from textual.binding import BindingType
+from textual.binding import Binding, BindingType
 from textual.containers import Container
 from textual.content import Content
 from textual.screen import Screen
@@ -86,7 +86,8 @@ class Shell(Screen[T], Generic[T]):
         self.show_said()
 
     def on_screen_resume(self) -> None:
-        """Take up what was said while another screen was in front."""
+        """Take up what was said while another screen was in front; what was asked there is left."""
+        self.shop_app.talk.drop_what_was_left()
         self.show_said()
         self._show_stations()
         self._show_keys()
@@ -152,21 +153,31 @@ class Shell(Screen[T], Generic[T]):
         if not self.is_mounted or not self.is_attached:
             return
         found = {
-            active.binding.action: Tap(
-                "app.undo" if active.binding.action == "undo" else active.binding.action,
-                key_mark(active.binding.key),
-                active.binding.description,
-                able=active.enabled,
+            active.binding.action: (
+                self._rank(active.binding),
+                Tap(
+                    "app.undo" if active.binding.action == "undo" else active.binding.action,
+                    key_mark(active.binding.key),
+                    active.binding.description,
+                    able=active.enabled,
+                ),
             )
             for active in reversed(self.active_bindings.values())  # of several keys the first is shown
             if active.binding.show and active.binding.group in (HERE_KEYS, EVERYWHERE_KEYS)
         }
-        taps = list(reversed(found.values()))
-        # What belongs to the screen stands first, what works everywhere last.
-        taps.sort(key=lambda tap: tap.action in ("back", "app.undo"))
+        taps = [tap for _, tap in sorted(found.values(), key=lambda ranked: ranked[0])]
         taps.append(Tap("app.command_palette", self.shop_app.keyboard.mark("more"), "More"))
         self.query_one("#keys", TapBar).taps = tuple(taps)
         self.show_heading()
+
+    def _rank(self, binding: Binding) -> tuple[bool, int]:
+        """Return where a key stands in the row: first what belongs to the screen, in the order it has there.
+
+        A key that somebody changed is found last, and would stand where there is no room.
+        """
+        own = [each.id for each in type(self).BINDINGS if isinstance(each, Binding)]
+        everywhere = binding.action in ("back", "undo")
+        return everywhere, own.index(binding.id) if binding.id in own else len(own)
 
     async def on_tap_bar_tapped(self, message: TapBar.Tapped) -> None:
         """Do what was tapped."""

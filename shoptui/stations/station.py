@@ -105,9 +105,10 @@ class StationScreen(Shell[None]):
     def _narrow(self) -> None:
         if (shown := self.shown_list()) is None:
             return
-        text = self.shop_app.typed.text
+        # What is typed at a question is its answer: the card that is asked about stays in view.
+        text = "" if self.shop_app.talk.open_question is not None else self.shop_app.typed.text
         shown.narrow(text)
-        if text and not is_number(text) and self.shop_app.talk.open_question is None:
+        if text and not is_number(text):
             # On a narrow screen the card hides the list that is being searched.
             for both in self.query(ListAndCard):
                 both.opened = False

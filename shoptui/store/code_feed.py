@@ -54,7 +54,7 @@ def _entries(table: str, number: int, document: Document | None) -> Iterator[Ent
 def _own(document: Document) -> dict[By, set[str]]:
     """Return the codes that stand in a record itself; a code given twice is one."""
     own = {
-        By.TAG: {document.get("tag", ""), document.get("code", "")},
+        By.TAG: {document.get("tag", ""), document.get("code", ""), *document.get("old_names", ())},
         By.TRACKING: set(document.get("tracking", ())),
         By.MAKERS_NUMBER: {document.get("number", ""), *document.get("other_numbers", ())},
     }

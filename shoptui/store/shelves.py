@@ -82,4 +82,5 @@ class Shelf(Generic[R]):
 def _keys(document: Document | None) -> set[str]:
     if document is None or document.get("withdrawn"):
         return set()
-    return {short(document[name]) for name in ("code", "tag") if document.get(name)}
+    names = (document.get("code"), document.get("tag"), *document.get("old_names", ()))
+    return {short(name) for name in names if name}

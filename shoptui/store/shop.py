@@ -83,6 +83,8 @@ class Shop:
         self.readings = Readings(database)
         self.open_boxes: dict[str, int] = {}
         """Terminal to the box that lies open at it: fed."""
+        self.boxes_of: dict[int, set[int]] = {}
+        """Order to its boxes, without those withdrawn: fed, since every receiving scan asks."""
         database.listen("boxes", self._box_changed)
         self._watchers: list[Callable[[], None]] = []
         self._open: Transaction | None = None
@@ -163,6 +165,11 @@ class Shop:
                 del self.open_boxes[terminal]
         for terminal in _terminals_of(after):
             self.open_boxes[terminal] = number
+        for order in (before or {}).get("orders", ()):
+            self.boxes_of.get(order, set()).discard(number)
+        if after is not None and not after.get("withdrawn"):
+            for order in after.get("orders", ()):
+                self.boxes_of.setdefault(order, set()).add(number)
 
     def refresh(self) -> bool:
         """Take in what other processes appended; return whether anything came."""

@@ -13,7 +13,9 @@ def test_an_order_is_placed_and_undone(run, sample_shop, states):
 
 
 def test_json_has_the_facts_that_a_scan_has_and_the_choices(run, sample_shop):
-    ran = run("order", "se07", "--from", "Brake counter (example)", "--number", "W-9", "--qty", "2", "--json")
+    words = ("order", "se07", "--from", "Brake counter (example)", "--number", "W-9", "--qty", "2")
+    assert run(*words).err.startswith("Dashboard panel: 1 is to order, not 2. Enter: order 2 all the same.")
+    ran = run(*words, "--json", "--yes")
     assert list(ran.json) == ["answer", "kind", "code", "text", "part", "qty", "state", "where", "choices"]
     told = {name: ran.json[name] for name in ("answer", "kind", "code", "part", "qty", "state")}
     assert told == {

@@ -132,6 +132,31 @@ def test_what_is_no_number_of_pieces(cell, said):
         quantity(cell)
 
 
+@pytest.mark.parametrize("cell", ["1000000000", "952123454321", "100001"])
+def test_too_many_pieces_are_told_the_most(cell):
+    with pytest.raises(CellError, match=f"1 to 100000 pieces were expected; {cell} came"):
+        pieces(cell)
+
+
+@pytest.mark.parametrize("cell", ["1000", "-1", "1000000000"])
+def test_a_number_that_is_none_of_pieces_is_told_its_own_range(cell):
+    with pytest.raises(CellError, match=f"0 to 999 was expected, not {cell}"):
+        quantity(cell, least=0, most=999)
+
+
+@pytest.mark.parametrize(
+    ("cell", "said"),
+    [
+        ("29 February", "write such as 29 Feb 2028"),
+        ("12 Nov", "write such as 12 Nov 2026"),
+        ("30 Feb", "There is no 30 Feb in any year"),
+    ],
+)
+def test_the_year_that_is_asked_for_has_the_day(cell, said):
+    with pytest.raises(CellError, match=said):
+        day(cell)
+
+
 @pytest.mark.parametrize("cell", ["2,5 h", "2.5h", "2,5 hours", "2.5 hrs", "2.5"])
 def test_hours_as_people_write_them(cell):
     assert hours(cell) == (2.5, 2.5, 2.5)

@@ -7,6 +7,7 @@ from shoptui.domain.places import State
 from shoptui.domain.records import Bin
 from shoptui.jobs.answers import Said
 from shoptui.jobs.bins import inside, withdraw_bin
+from shoptui.jobs.check_codes import codes
 from shoptui.jobs.edit import edit, make, written
 from shoptui.jobs.move_bin import move_all
 from shoptui.jobs.undo import undo
@@ -59,7 +60,7 @@ def test_a_name_that_cannot_be_is_refused_with_nothing_changed(made, code, kind,
 def test_a_bin_is_renamed_and_stands_elsewhere_with_what_is_in_it(filled):
     before = written(filled.shop, filled.a3)
     edit(filled.at("racks"), filled.a3, described("C7", words="rack C", room="hall"), before=before)
-    assert filled.shop.bins.by_code("a3") is None
+    assert filled.shop.bins.by_code("a3") == filled.shop.bins.by_code("c7")  # its sticker still says so
     assert filled.shop.bins.by_code("c7").room == "hall"
     assert len(inside(filled.shop, filled.shop.bins.by_code("c7").id)) == 2
     assert undo(filled.at("racks")).said is Said.DONE
@@ -101,3 +102,39 @@ def test_a_bin_that_is_being_counted_is_not_withdrawn(made):
     racks.take("a4")
     racks.take("count")
     assert "being counted at racks" in withdraw_bin(made.at("office"), made.a4).text
+
+
+def renamed(made, bin_, code):
+    now = made.shop.bins.get(bin_.id)
+    before = written(made.shop, now)
+    return edit(made.at("racks"), now, {**before, "code": code}, before=before)
+
+
+def test_an_old_sticker_still_means_a_bin_that_was_renamed(filled):
+    answer = renamed(filled, filled.a3, "C7")
+    assert answer.text.endswith("from A3 to C7. A sticker that says A3 still means it.")
+    racks = filled.scans("racks")
+    assert racks.take("A3").subject == filled.a3.id
+    racks.take(filled.a4.tag)
+    racks.take(filled.a3.tag)
+    racks.take("move all", typed=True)
+    assert racks.take(filled.a4.tag).said is Said.DONE
+    racks.take("move all", typed=True)
+    assert racks.take("a-3").said is Said.DONE  # an answer may be the old sticker too
+    assert not list(codes(filled.shop))
+
+
+def test_a_bin_gets_its_old_name_back(filled):
+    renamed(filled, filled.a3, "C7")
+    renamed(filled, filled.a3, "A3")
+    assert filled.shop.bins.get(filled.a3.id).old_names == ("C7",)
+
+
+def test_a_name_on_an_old_sticker_is_free_once_the_sticker_is_gone(filled):
+    renamed(filled, filled.a3, "C7")
+    answer = renamed(filled, filled.a4, "A3")
+    assert "A3 stands on an older sticker of C7" in answer.text
+    now = filled.shop.bins.get(filled.a3.id)
+    before = written(filled.shop, now)
+    edit(filled.at("racks"), now, {**before, "old_names": ""}, before=before)
+    assert renamed(filled, filled.a4, "A3").said is Said.DONE

@@ -165,8 +165,8 @@ WRONG = {
         "deviation_percent": ("400", "At most 100"),
         "length_mm": ("long", "A number such as"),
         "checked": ("30 Nov", "still to come"),
-        "interval_months": ("0", "1 or more"),
-        "cycles": ("-1", "0 or more"),
+        "interval_months": ("0", "1 to 120"),
+        "cycles": ("-1", "0 to 1000000"),
         "barred": ("a\x07", "control"),
     },
 }
@@ -360,3 +360,20 @@ def test_a_record_taken_off_the_list_meanwhile_is_not_changed(made):
     before = written(made.shop, record)
     undo(made.at("office"))
     assert "taken off the list" in edit(made.at("lift"), record, {**before, "name": "x"}, before=before).text
+
+
+def test_a_second_one_of_a_name_is_asked_about(made):
+    before = made.bytes()
+    for kind, typed in ((Person, {"name": "The LEAD"}), (Build, {"title": "wagon"})):
+        asked = make(made.at("office"), kind, typed)
+        assert asked.said is Said.QUESTION
+        assert "is there already, as " in asked.text
+        assert made.bytes() == before
+    assert asked.question.yes().said is Said.DONE
+
+
+@pytest.mark.parametrize("typed", [{"title": "-5"}, {"title": "Wagon two", "code": "-5"}])
+def test_a_number_with_a_sign_is_no_name(made, typed):
+    answer = make(made.at("office"), Build, typed)
+    assert answer.said is Said.STOP
+    assert "-5" in answer.text

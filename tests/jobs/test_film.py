@@ -64,7 +64,9 @@ def test_what_is_missing_by_the_books_is_asked_about_and_a_no_changes_nothing(ma
     before = made.bytes()
     answer = film(made.at("floor"), day, 2)
     assert answer.said is Said.QUESTION
-    assert "1 Hub for shot 2, needed installed (received, not installed)" in answer.text
+    assert (
+        "Enter: yes. By the books missing: 1 Hub, needed installed (received, not installed)." in answer.text
+    )
     assert made.bytes() == before
     assert answer.question.yes().said is Said.DONE
     assert now(made, day).shots[1].filmed
@@ -81,7 +83,7 @@ def test_a_whole_day_is_filmed_at_once_and_undone_at_once(made, day):
 def test_a_day_to_come_is_asked_about(made, day):
     with made.shop.transaction("later", terminal="office") as tx:
         later = tx.change(day, date=date(2026, 11, 27))
-    assert film(made.at("floor"), later, 1).text.startswith("Fri 27 Nov is still to come.")
+    assert film(made.at("floor"), later, 1).text.endswith("Enter: yes. Fri 27 Nov is still to come.")
 
 
 @pytest.mark.parametrize("number", [0, 4, -1])

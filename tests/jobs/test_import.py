@@ -331,6 +331,14 @@ def test_a_heading_stands_in_any_column(shop, bring, header, heading):
     assert "Headings were taken for sections" in text
 
 
+def test_a_heading_names_the_section_of_the_rows_that_leave_it_empty(shop, bring):
+    bring("shop", SHOP)
+    rows = "BRAKES,,\nDisc,,2\nHub,Axle,1\nBODY,,\nDoor,,2\n"
+    text = bring("parts", "Description,Group,Qty\n" + rows)
+    assert [part.section for part in shop.parts.all()] == ["BRAKES", "Axle", "BODY"]
+    assert text.endswith("Headings were taken for sections: BRAKES, BODY.")
+
+
 def test_a_code_alone_is_no_heading(shop, bring):
     bring("shop", SHOP)
     text = refused(shop, bring, "parts", "code,description,qty\nBR-1,Hub,2\nBR-2,,\nBR-3,Disc,2\n")
@@ -378,15 +386,39 @@ def test_orders_and_their_boxes(filled, bring):
 def test_rows_that_name_one_box_each_are_in_it(filled, bring):
     bring(
         "orders",
-        "order,supplier,part,qty,tracking\n81,hoses,H1,2,A-81\n81,hoses,BL-1,3,A-81\n81,hoses,Clip,4,B-81\n",
+        "order,supplier,part,qty,tracking\n81,hoses,H1,2,A-81\n81,hoses,BL-1,3,A-81\n"
+        "81,hoses,Clip,4 pcs,B-81\n",
     )
     hose, line, clip, _ = filled.parts.all()
     inside = [[(each.part, each.qty) for each in box.contents] for box in filled.boxes.all()]
     assert inside == [[(hose.id, 2), (line.id, 3)], [(clip.id, 4)]]
 
 
+def test_a_number_alone_means_sets_where_it_cannot_mean_pieces(filled, bring):
+    rows = "81,hoses,Clip,1,1,B-81,5.00\n81,hoses,H1,2,,B-81,\n"
+    assert bring("orders", "order,supplier,part,qty,in box,tracking,price\n" + rows) == (
+        "1 order imported from in.csv. Counted as they are sold: line 2, Clip: 1 pack of 20. "
+        "Write “3 pieces” where pieces are meant."
+    )
+    (order,) = filled.orders.all()
+    hose, _, clip, _ = filled.parts.all()
+    assert [(line.part, line.qty, line.total_minor) for line in order.lines] == [
+        (clip.id, 20, 500),
+        (hose.id, 2, None),
+    ]
+    assert filled.book.at(clip.id, Place(State.ORDERED, order.id)) == 20
+    (box,) = filled.boxes.all()
+    assert next((each.part, each.qty) for each in box.contents) == (clip.id, 20)
+
+
+def test_pieces_of_a_set_are_pieces_where_that_is_said(filled, bring):
+    bring("orders", "order,supplier,part,qty\n81,hoses,Clip,3 pieces\n")
+    (order,) = filled.orders.all()
+    assert order.lines[0].qty == 3
+
+
 def test_an_order_beside_it_in_one_of_the_boxes_is_on_its_slip_too(filled, bring):
-    rows = "81,hoses,H1,2,A-81\n81,hoses,Clip,4,B-81\n82,oven,BL-1,1,b81\n"
+    rows = "81,hoses,H1,2,A-81\n81,hoses,Clip,4 pcs,B-81\n82,oven,BL-1,1,b81\n"
     bring("orders", "order,supplier,part,qty,tracking\n" + rows)
     assert [[each.qty for each in box.contents] for box in filled.boxes.all()] == [[2], [4, 1]]
 
@@ -394,11 +426,11 @@ def test_an_order_beside_it_in_one_of_the_boxes_is_on_its_slip_too(filled, bring
 @pytest.mark.parametrize(
     "rows",
     [
-        "81,hoses,H1,2,A-81;B-81,\n81,hoses,Clip,4,B-81,\n",
+        "81,hoses,H1,2,A-81;B-81,\n81,hoses,Clip,4 pcs,B-81,\n",
         "81,hoses,H1,2,A-81,\n81,hoses,Clip,4,,\n81,hoses,BL-1,4,B-81,\n",
         "81,hoses,H1,2,A-81,\n81,hoses,Clip,4,A-81,\n",
-        "81,hoses,H1,2,A-81,\n81,hoses,Clip,4,B-81,\n82,oven,BL-1,1,B-81;C-81,\n",
-        "81,hoses,H1,2,A-81,XTEN22J\n81,hoses,Clip,4,B-81,XTEN22J\n",
+        "81,hoses,H1,2,A-81,\n81,hoses,Clip,4 pcs,B-81,\n82,oven,BL-1,1,B-81;C-81,\n",
+        "81,hoses,H1,2,A-81,XTEN22J\n81,hoses,Clip,4 pcs,B-81,XTEN22J\n",
     ],
 )
 def test_where_rows_do_not_say_which_box_each_may_hold_all(filled, bring, rows):

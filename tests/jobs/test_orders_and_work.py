@@ -6,7 +6,7 @@ import pytest
 
 from shoptui.domain import verbs
 from shoptui.domain.places import Place, State
-from shoptui.domain.records import OutsideWork
+from shoptui.domain.records import OutsideWork, Part
 from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.jobs.add_part import add_part
 from shoptui.jobs.answers import Said
@@ -38,7 +38,9 @@ def stops(answer, words):
 
 
 def test_order_makes_the_order_and_its_supplier(made):
-    answer = order(made.at("office"), made.hood, 2, supplier="New (example)", number="A-1", due=DUE)
+    answer = order(
+        made.at("office"), made.hood, 2, supplier="New (example)", number="A-1", due=DUE, more=True
+    )
     assert answer.text == "Ordered from New (example): 2 Hood. Due Fri 4 Dec."
     assert (answer.state, answer.qty, answer.part) == ("ordered", 2, made.hood.code)
     placed = made.shop.orders.by_code("A-1")
@@ -48,7 +50,7 @@ def test_order_makes_the_order_and_its_supplier(made):
 
 def test_a_second_line_goes_to_the_same_order(made):
     for part in (made.hood, made.hub):
-        order(made.at("office"), part, 1, supplier="brakes", number="A-1", total_minor=990)
+        order(made.at("office"), part, 1, supplier="brakes", number="A-1", total_minor=990, more=True)
     placed = made.shop.orders.by_code("A-1")
     assert [(line.part, line.total_minor) for line in placed.lines] == [
         (made.hood.id, 990),
@@ -57,8 +59,8 @@ def test_a_second_line_goes_to_the_same_order(made):
 
 
 def test_two_suppliers_may_use_the_same_number(made):
-    order(made.at("office"), made.hood, 1, supplier="brakes", number="A-1")
-    order(made.at("office"), made.hood, 1, supplier="paint", number="A-1")
+    order(made.at("office"), made.hood, 1, supplier="brakes", number="A-1", more=True)
+    order(made.at("office"), made.hood, 1, supplier="paint", number="A-1", more=True)
     found = [(each.code, each.number) for each in made.shop.orders.all() if each.number == "A-1"]
     assert found == [("A-1", "A-1"), ("A-1-2", "A-1")]
 
@@ -91,7 +93,7 @@ def test_no_more_is_cancelled_than_is_to_come(made):
 
 
 def test_a_line_s_price_shrinks_with_what_is_cancelled(made):
-    order(made.at("office"), made.hood, 3, supplier="brakes", number="A-1", total_minor=1000)
+    order(made.at("office"), made.hood, 3, supplier="brakes", number="A-1", total_minor=1000, more=True)
     placed = made.shop.orders.by_code("A-1")
     cancel(made.at("office"), made.hood, 1, order=placed.id)
     assert made.shop.orders.get(placed.id).lines[0].total_minor == 667
@@ -131,7 +133,13 @@ def test_held_things_are_released_where_they_lie(here):
     hold(here.at("door"), here.rotor, 1, note="scratched")
     assert here.count(here.rotor, State.HELD) == 1
     stops(hold(here.at("door"), here.rotor, 1, note=" "), "why it is held")
-    release(here.at("office"), here.rotor, 1)
+    before = here.bytes()
+    answer = release(here.at("office"), here.rotor, 1)
+    assert answer.text == (
+        "1 Brake rotor, held: scratched. May it be used all the same? Enter: yes, release it."
+    )
+    assert here.bytes() == before
+    answer.question.yes()
     assert here.count(here.rotor, State.HELD) == 0
 
 
@@ -217,3 +225,45 @@ def test_a_part_that_says_nothing_or_the_same_is_not_added(made, description, ne
     before = made.bytes()
     stops(add_part(made.at("office"), description=description, needed=needed), words)
     assert made.bytes() == before
+
+
+def test_more_than_is_to_order_asks_first(made):
+    office, before = made.at("office"), made.bytes()
+    asked = order(office, made.foreign, 14, supplier="brakes")
+    assert asked.said is Said.QUESTION
+    assert asked.text == "Mirror: 1 is to order, not 14. Enter: order 14 all the same."
+    assert made.bytes() == before
+    assert asked.question.yes().said is Said.DONE
+    assert order(office, made.foreign, 1, supplier="brakes").text.startswith("Mirror: none is to order")
+
+
+def test_a_whole_pack_is_ordered_unasked_and_stock_wants_no_number(made):
+    office = made.at("office")
+    with made.shop.transaction("sold in packs", terminal="office") as tx:
+        clip = tx.change(made.clip, needed=12, sold_as="pack", pieces=50)
+        stock = tx.add(Part(0, "", "", None, "Cable tie"))
+    assert order(office, clip, 50, supplier="brakes").said is Said.DONE
+    assert order(office, clip, 50, supplier="brakes").said is Said.QUESTION
+    assert order(office, stock, 500, supplier="brakes").said is Said.DONE
+
+
+def test_work_that_its_line_does_not_name_asks_first(here):
+    with here.shop.transaction("work", terminal="office") as tx:
+        rotor = tx.change(here.rotor, outside_work=(OutsideWork("coated", 5),))
+    before = here.bytes()
+    asked = send_out(here.at("office"), rotor, 1, to="paint", work="coatedcoated")
+    assert asked.text == "Brake rotor needs coated by its line. Enter: send it out to be coatedcoated."
+    assert here.bytes() == before
+    assert asked.question.yes().said is Said.DONE
+    assert send_out(here.at("office"), rotor, 1, to="paint", work="Coated", number="1").said is Said.DONE
+    assert here.shop.orders.by_code("1").work == "coated"
+
+
+def test_without_a_day_it_is_due_after_the_days_of_its_line(here):
+    with here.shop.transaction("work", terminal="office") as tx:
+        rotor = tx.change(here.rotor, outside_work=(OutsideWork("coated", 5),))
+    answer = send_out(here.at("office"), rotor, 1, to="paint", number="77")
+    assert answer.text.endswith("Due back Wed 2 Dec, after the 5 working days of its line.")
+    assert here.shop.orders.by_code("77").due == date(2026, 12, 2)
+    later = send_out(here.at("office"), rotor, 1, to="paint", number="78", due=DUE)
+    assert later.text.endswith("Due back Fri 4 Dec.")

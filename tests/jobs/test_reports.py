@@ -73,6 +73,35 @@ def test_it_follows_what_is_done(made, day):
     assert missing(made.shop, day, TODAY).ready == 1
 
 
+def test_advice_that_would_take_a_part_from_another_shot_says_so(made, day):
+    shop = made.shop
+    receive(made, made.hood, 1)
+    with shop.transaction("shots", terminal="office") as tx:
+        tx.change(made.hood, outside_work=(OutsideWork("painted", 1),))
+        boxes = Shot("the box", (Need(Condition.SEALED, part=made.hood.id),))
+        tx.change(day, shots=(boxes, Shot("hood on", (Need(Condition.INSTALLED, part=made.hood.id),))))
+    (line,) = missing(shop, shop.shoots.get(day.id), TODAY).lines
+    assert line.act == (
+        "lead: send it out to be painted, by Thu 26 Nov; but shot 1 needs it sealed: film that first"
+    )
+    with shop.transaction("the box on another day", terminal="office") as tx:
+        tx.add(Shoot(0, "day0", "", TODAY, shots=(boxes,)))
+        tx.change(shop.shoots.get(day.id), shots=(shop.shoots.get(day.id).shots[1],))
+    (line,) = missing(shop, shop.shoots.get(day.id), TODAY).lines
+    assert line.act.endswith("; but Wed 25 Nov, shot 1 needs it sealed: film that first")
+
+
+def test_advice_that_leaves_another_shot_its_part_says_nothing_of_it(made, day):
+    shop = made.shop
+    receive(made, made.rotor, 2)
+    with shop.transaction("shots", terminal="office") as tx:
+        boxes = Shot("the box", (Need(Condition.SEALED, part=made.rotor.id, qty=1),))
+        one_on = Shot("one on", (Need(Condition.INSTALLED, part=made.rotor.id, qty=1),))
+        tx.change(day, shots=(boxes, one_on))
+    (line,) = missing(shop, shop.shoots.get(day.id), TODAY).lines
+    assert "film that first" not in line.act
+
+
 def test_the_next_day_is_the_first_from_today_with_a_shot_to_film(made, day):
     with made.shop.transaction("more days", terminal="office") as tx:
         tx.add(Shoot(0, "past", "", date(2026, 11, 24), shots=(Shot("x"),)))

@@ -195,7 +195,7 @@ def test_the_last_piece_gone_meanwhile_is_asked_about_anew(stocked, lift):
     assert other.yes().said == "done"
     answer = lift.yes()
     assert answer.said == "question"
-    assert "none is here or ordered; 2 are on the vehicle" in answer.text
+    assert "none is here or ordered: 1 installed at LF; 1 installed at RF." in answer.text
     assert stocked.shop.book.in_state(stocked.rotor.id, State.INSTALLED) == 2
 
 
@@ -213,3 +213,13 @@ def test_an_offer_does_not_outlive_its_station(stocked):
     racks.station = "parts"
     assert "empty" in racks.take("A4").text
     assert stocked.shop.book.parts_at(State.RECEIVED, stocked.a4.id) == {}
+
+
+def test_what_is_gone_was_received_once(stocked, lift):
+    sold = next(p for p, n in stocked.shop.book.places(stocked.rotor.id, State.RECEIVED) if n == 2)
+    with stocked.shop.transaction("", terminal="office") as tx:
+        tx.enter(verbs.dispose(stocked.shop.book, stocked.rotor.id, 1, reason="sold"))
+        tx.enter(verbs.count_short(stocked.shop.book, stocked.rotor.id, sold, 1))
+    answer = lift.take(GTIN)
+    assert "none is here or ordered: 1 gone, not found when counted; 1 gone, sold." in answer.text
+    assert "none was ever" not in answer.text

@@ -30,7 +30,7 @@ def put_away(made, part, qty, bin_, terminal):
 def test_undo_restores_the_very_balances_and_records(made):
     before = picture(made)
     receive(made, made.rotor, 2)
-    order(made.at("door"), made.hood, 3, supplier="A new supplier", number="9")
+    order(made.at("door"), made.hood, 3, supplier="A new supplier", number="9", more=True)
     hold(made.at("door"), made.rotor, 1, note="scratched")
     for _ in range(3):
         assert undo(made.at("door")).said is Said.DONE
@@ -136,7 +136,7 @@ def test_refused_when_a_later_record_points_at_one_that_it_made(made):
 
 
 def test_a_record_made_and_changed_in_one_go_is_withdrawn(made):
-    order(made.at("office"), made.hood, 1, supplier="brakes", number="77")
+    order(made.at("office"), made.hood, 1, supplier="brakes", number="77", more=True)
     number = made.shop.orders.by_code("77").id
     undo(made.at("office"))
     assert made.shop.orders.by_code("77") is None

@@ -77,7 +77,7 @@ def jobs_of(shop):
         return max((each.id for each in shop.orders.all() if each.kind == "outside"), default=0)
 
     return {
-        "order": lambda t, p, q: order(at(t), part(p), q, supplier="a supplier", number=str(q)),
+        "order": lambda t, p, q: order(at(t), part(p), q, supplier="a supplier", number=str(q), more=True),
         "cancel": lambda t, p, q: cancel(at(t), part(p), q, order=last_order()) if last_order() else None,
         "receive": lambda t, p, q: receive(shop, t, p, q),
         "put away": lambda t, p, q: put_away(shop, t, p, q),

@@ -10,6 +10,7 @@ from shoptui.domain.records import Box, Order, OrderLine, Part
 from shoptui.jobs.box_list import expected_in
 from shoptui.jobs.held import why_held
 from shoptui.jobs.scan import Scanning
+from shoptui.jobs.slip import write_slip
 
 PARCEL = "RR473124829GB"
 
@@ -52,6 +53,61 @@ def test_four_tyres_in_four_boxes_under_one_line(made, tyre):
         closed = door.take("done").text
         assert ("Still to come: " if number < 4 else "All that was expected") in closed
     assert made.shop.book.parts_at(State.RECEIVED, made.a3.id) == {tyre.id: 4}
+
+
+def test_boxes_that_are_laid_aside_are_closed_with_the_last_of_their_order(made, tyre):
+    door = made.scans("receiving")
+    for number in range(1, 4):
+        assert f"Up to {5 - number} to come out of it" in door.take(f"T-100{number}").text
+        assert f"Up to {4 - number} still in the box" in door.take("TY-1").text
+    door.take("T-1004")
+    door.take("TY-1")
+    door.take("A3")
+    closed = door.take("done").text
+    assert "All that was expected in it is here. Closed as well" in closed
+    assert "3 more of its boxes" in closed
+    assert not [box for box in made.shop.boxes.all() if box.orders != (made.order.id,) and not box.closed]
+    door.take("undo")
+    assert len([box for box in made.shop.boxes.all() if box.opened and not box.closed]) == 4
+
+
+def test_a_box_that_another_unpacks_or_that_has_not_come_is_not_closed_with_it(made, tyre):
+    door, cart = made.scans("receiving"), made.scans("receiving", "cart")
+    door.take("T-1001")
+    door.take("TY-1")
+    cart.take("T-1002")
+    door.take("T-1003")
+    for _ in range(3):
+        door.take("TY-1")
+    assert "Closed as well" in door.take("done").text
+    stands = {box.tracking[0]: bool(box.closed) for box in made.shop.boxes.all() if box.tracking[0] != PARCEL}
+    assert stands == {"T-1001": True, "T-1002": False, "T-1003": True, "T-1004": False}
+
+
+def test_closing_says_what_is_held(made, tyre):
+    door = made.scans("receiving")
+    for code in ("T-1001", "TY-1", "TY-1", "TY-1", "TY-1", "damaged"):
+        door.take(code)
+    assert "Nothing more is to come. Held: 1 Tyre (damaged)." in door.take("done").text
+
+
+def test_more_than_its_slip_lists_says_so(made, tyre):
+    door = made.scans("receiving")
+    door.take("T-1001")
+    write_slip(door.at, door.at.box, {tyre.id: 1})
+    assert "1 Tyre received. The box is complete." in door.take("TY-1").text
+    assert "1 more than its slip lists" in door.take("TY-1").text
+
+
+def test_a_slip_of_more_than_was_ordered_asks(made, tyre):
+    door = made.scans("receiving")
+    door.take("T-1001")
+    before = made.bytes()
+    asked = write_slip(door.at, door.at.box, {tyre.id: 25})
+    assert asked.text == "The slip lists 25 Tyre; its order promises 4. Enter: the paper says so."
+    assert made.bytes() == before
+    assert asked.question.yes().said == "done"
+    assert made.shop.boxes.get(door.at.box.id).contents[0].qty == 25
 
 
 def test_ten_alike_without_a_label(made):
@@ -254,6 +310,46 @@ def test_one_of_two_goes_on_when_the_other_opens_another_box(made):
     assert cart.take(made.hub.tag).said == "done"
     box = cart.shop.boxes.get(made.box.id)
     assert (box.open_at, box.also_at) == ("cart", ())
+
+
+def test_a_mistyped_order_number_is_not_taken_for_the_parcels(made):
+    door = made.scans("receiving")
+    door.take("PARCEL-Z9")
+    for slip in ("1O43", "99999", "1O43"):
+        answer = door.typed(slip)
+        assert answer.said == "unknown"
+        assert answer.text.startswith(f"Nor {slip}. A new parcel: scan or type its order number")
+    assert "New box" in door.typed("1043").text
+    assert door.at.box.tracking == ("PARCEL-Z9",)
+    assert door.take("PARCEL-Z9").kind == "box"
+
+
+def test_a_parcels_number_stays_asked_about_through_slips(made):
+    door = made.scans("receiving")
+    door.take("RR123456785GB")
+    asked = door.typed("l043")
+    assert asked.text == (
+        "No order is called l043. Parcel RR123456785GB: scan or type its order number. "
+        "Enter: no order is known, each thing in it is asked about."
+    )
+    assert "New box" in door.take("1043").text
+    assert door.at.box.tracking == ("RR123456785GB",)
+
+
+@pytest.mark.parametrize("reply", ["Enter", "No  Order"])
+def test_a_parcel_of_no_known_order_asks_about_what_is_in_it(made, reply):
+    door = made.scans("receiving")
+    assert "Enter: no order is known" in door.take("PARCEL-Z9").text
+    assert door.take("PARCEL-Z9").said == "unknown", "what was misread once is misread twice"
+    opened = door.yes() if reply == "Enter" else door.typed(reply)
+    assert "without an order, open." in opened.text
+    assert door.at.box.tracking == ("PARCEL-Z9",)
+    assert "on no open order" in door.take(made.foreign.tag).text
+    door.yes()
+    assert made.count(made.foreign, State.HELD) == 1
+    assert "or the words “no order”" in door.take("PARCEL-Z10").text
+    assert door.yes().said == "unknown", "one Enter too many lays no open box aside"
+    assert "without an order, open." in door.typed("no order").text
 
 
 def test_an_unknown_parcel(made):

@@ -125,6 +125,15 @@ def test_the_carrier_is_named_by_words_or_a_number(shop, lift):
     assert shop.count(shop.spring, State.ASSEMBLED) == 2
 
 
+def test_a_name_that_no_part_has_is_asked_again(shop, lift):
+    lift.take("assemble")
+    lift.take("spring")
+    before = shop.bytes()
+    assert lift.typed("gearbox").text.startswith("No part is called “gearbox”. Into what is Spring built?")
+    assert shop.bytes() == before
+    assert lift.typed("str").state == "assembled"
+
+
 def test_the_card_survives_closing_the_terminal(shop, lift):
     lift.take("spring")
     lift.take("assemble")

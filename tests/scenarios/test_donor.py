@@ -49,6 +49,35 @@ def test_it_stays_while_more_comes_out(shop):
     assert shop.count(shop.lamp, State.GONE) == 1
 
 
+def test_a_name_that_no_list_has_is_listed_as_what_came_out(shop):
+    scans = asked(shop)
+    before = shop.bytes()
+    answer = scans.typed("backing plate")
+    assert answer.text.startswith("“backing plate” is new: it is listed. 1 backing plate out of Donor lamp")
+    assert shop.bytes() == before
+    assert scans.take("A4").text.startswith("“backing plate” is new")
+    assert scans.yes().text == "1 backing plate out of Donor lamp, to A4. Donor lamp is gone, stripped."
+    (plate,) = (part for part in shop.shop.parts.all() if part.description == "backing plate")
+    assert (plate.build, plate.original, plate.needed) == (shop.build.id, False, 1)
+    assert shop.shop.book.at(plate.id, Place(State.RECEIVED, shop.a4.id)) == 1
+    scans.take("undo")
+    assert shop.shop.parts.get(plate.id).withdrawn
+    assert shop.count(shop.lamp, State.RECEIVED) == 1
+
+
+@pytest.mark.parametrize(
+    ("number", "needed", "told"), [("", 2, "to order again"), ("2", 1, "no longer needed")]
+)
+def test_a_donor_that_its_line_wants_is_asked_about(shop, number, needed, told):
+    with shop.shop.transaction("", terminal="office") as tx:
+        tx.change(shop.lamp, needed=2)
+    scans = asked(shop)
+    assert "Enter: the rest of it goes, 1 to order again." in scans.take("lens").text
+    answer = scans.typed(number) if number else scans.yes()
+    assert answer.text.endswith(f"Donor lamp is gone, stripped, 1 {told}.")
+    assert shop.shop.parts.get(shop.lamp.id).needed == needed
+
+
 def test_no_leaves_everything_and_itself_cannot_come_out(shop):
     before = shop.bytes()
     scans = asked(shop)

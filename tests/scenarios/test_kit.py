@@ -78,7 +78,7 @@ def test_no_leaves_the_store_as_it_was(made, kit):
 
 
 def test_two_kits_are_a_count_of_two_and_one_more_is_over(made, kit, inside):
-    order(made.at("office"), kit, 2, supplier=made.supplier.id, number="2001")
+    order(made.at("office"), kit, 2, supplier=made.supplier.id, number="2001", more=True)
     door = made.scans("receiving")
     door.take("2001")
     assert "1 more than ordered" in door.take("GK-1", 3).text

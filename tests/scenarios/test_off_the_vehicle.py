@@ -23,8 +23,31 @@ def test_a_caliper_off_into_a_bag(made, lift):
     lift.take("caliper")
     lift.take("A4")
     answer = lift.yes()
-    assert answer.text == "1 Caliper, LF removed from LF to A4. What becomes of it (Ctrl+N) can wait."
+    assert answer.text == "1 Caliper, LF removed from LF to A4. What becomes of it (Ctrl+K) can wait."
     assert made.shop.book.at(caliper.id, Place(State.REMOVED, made.a4.id)) == 1
+
+
+def test_a_core_on_the_bench_does_not_go_among_the_new_parts_without_a_word(made):
+    with made.shop.transaction("", terminal="office") as tx:
+        caliper = tx.add(Part(0, "caliper", "", made.build.id, "Caliper", original=True, positions=("LF",)))
+        tx.enter(verbs.as_bought(caliper.id, 1, position="LF"))
+    door, lift = made.scans("receiving"), made.scans("lift", "door")
+    for code in (made.build.tag, "caliper", "yes"):
+        lift.take(code)
+    for code in ("1042", made.hub.tag):
+        door.take(code)
+    assert "1 Hub" in door.take("A3").text
+    assert made.shop.book.parts_at(State.REMOVED, made.a3.id) == {}
+    before = made.bytes()
+    asked = door.take("A4")
+    assert asked.text == "What came off lies on the bench: 1 Caliper, LF. Enter: it goes into A4."
+    door.take("no")
+    assert made.bytes() == before
+    assert "On the bench still" not in door.take("done").text
+    door.take("A4")
+    assert door.yes().said == "done"
+    assert made.shop.book.parts_at(State.REMOVED, made.a4.id) == {caliper.id: 1}
+    assert door.take("A4").said == "stop"
 
 
 def test_the_tag_first_then_the_part(made, lift):
@@ -61,6 +84,50 @@ def test_a_blank_tag_stuck_on_it(made, lift):
     lift.take(tag)
     lift.typed("heater box")
     assert made.shop.parts.by_code(tag).description == "heater box"
+
+
+def test_remove_with_a_part_in_hand_that_is_off_means_the_next_one(made, lift):
+    with made.shop.transaction("", terminal="office") as tx:
+        caliper = tx.add(Part(0, "caliper", "", made.build.id, "Caliper", original=True))
+        tx.enter(verbs.as_bought(caliper.id, 1, position=""))
+    lift.take("caliper")
+    lift.yes()
+    assert lift.take("remove").text == "Remove: scan the part."
+    assert "What came off?" in lift.take("77/3-AX").text
+
+
+def test_an_original_by_words_can_say_its_corner_and_its_bin(made, lift):
+    asked = lift.typed("old drum")
+    assert "scan its position" in asked.text
+    assert "removed to A4" in lift.take("A4").text
+    answer = lift.take("KRF222V")
+    assert answer.text.startswith("Original old drum, RF listed and removed from RF to A4.")
+    assert [place.where for place, n in made.shop.book.places(answer.subject) if n > 0] == [made.a4.id]
+    lift.take("undo")
+    assert made.shop.parts.get(answer.subject).withdrawn
+
+
+def test_an_original_by_its_code_can_say_its_corner(made, lift):
+    lift.take("remove")
+    lift.take("77/3-AX")
+    assert "What came off from LF?" in lift.take("LF").text
+    assert lift.typed("old drum").text.startswith("Original old drum, LF listed and removed from LF")
+    assert "old drum" in made.scans("racks").take("77/3-AX").text
+
+
+def test_several_with_one_code_stand_in_the_order_of_their_list(made, lift):
+    with made.shop.transaction("", terminal="office") as tx:
+        for side in ("left", "right"):
+            part = tx.add(
+                Part(0, f"m-{side}", "", made.build.id, f"Mirror, {side}", needed=1, positions=(side,))
+            )
+            tx.add(LearnedCode(0, GTIN, normal(GTIN), "parts", part.id))
+            tx.enter(verbs.stock(part.id, 1))
+    asked = lift.take(GTIN)
+    assert [choice.label for choice in asked.question.choices] == [
+        "Mirror, left (wagon)",
+        "Mirror, right (wagon)",
+    ]
 
 
 def test_left_and_right_with_one_gtin(made, lift):

@@ -55,7 +55,11 @@ def test_filmed_sealed_then_painted_then_filmed_on_the_vehicle(shop):
         Shot("shut it", (hood(shop, Condition.INSTALLED),)),
     )
     assert lines(shop, day) == [
-        (2, "here, not painted yet", "lead: send it out to be painted, by Fri 27 Nov"),
+        (
+            2,
+            "here, not painted yet",
+            "lead: send it out to be painted, by Fri 27 Nov; but shot 1 needs it sealed: film that first",
+        ),
     ]
     before = shop.bytes()
     for asked in (

@@ -5,7 +5,7 @@ import pytest
 from shoptui.domain import verbs
 from shoptui.domain.places import State
 from shoptui.jobs.held import why_held
-from shoptui.jobs.substitute import accept, refuse, waiting
+from shoptui.jobs.substitute import accept, refuse, substitute, waiting
 
 PARCEL = "RR473124829GB"
 
@@ -49,6 +49,35 @@ def test_it_is_held_until_the_lead_accepts_it(made, door):
     assert waiting(made.shop, part) == ("BR-100B", 2)
 
 
+def test_its_own_number_finds_it_while_it_is_held(made, door):
+    came(door, how_many="1")
+    assert "held" in made.scans("racks").take("BR-100B").text
+    assert made.scans("parts").take("br100b").part == made.rotor.code
+    before = made.bytes()
+    asked = door.take("BR-100B")
+    assert asked.text == (
+        "BR-100B, instead of Brake rotor, waits for the lead's word (held, on the bench, unsorted). "
+        "Hold 1 more? Enter: yes."
+    )
+    assert made.bytes() == before
+    door.yes()
+    assert (made.count(made.rotor, State.HELD), made.count(made.rotor, State.RECEIVED)) == (2, 0)
+    assert "The open box brings none" in door.take("BR-100B").text
+    for _ in range(2):
+        door.take("undo")
+    assert made.shop.parts.get(made.rotor.id).other_numbers == ()
+
+
+def test_refused_its_number_is_not_received_as_what_was_ordered(made, door):
+    came(door, how_many="1")
+    refuse(made.at("office"), made.rotor, 1)
+    assert "was refused" in door.take("BR-100B").text
+    door.take("no")
+    made.scans("receiving", "office").take("undo")
+    accept(made.at("office"), made.rotor, 1)
+    assert door.take("BR-100B").said == "done", "now it is what was ordered"
+
+
 def test_refused_it_stays_held_and_is_to_order_again(made, door):
     came(door)
     assert refuse(made.at("office"), made.rotor, 2).said == "done"
@@ -64,6 +93,13 @@ def test_one_of_two_came_so(made, door):
     came(door, how_many="1")
     assert (made.count(made.rotor, State.HELD), made.count(made.rotor, State.ORDERED)) == (1, 1)
     assert door.take(made.rotor.tag).said == "done"
+
+
+def test_the_number_of_its_row_and_how_many_may_be_the_same(made, door):
+    door.asked(substitute(door.at))  # as its key does
+    for typed in ("1", "BR-100B", "1"):
+        door.typed(typed)
+    assert made.count(made.rotor, State.HELD) == 1
 
 
 def test_it_may_be_scanned_what_it_came_instead_of(made, door):

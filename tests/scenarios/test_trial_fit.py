@@ -63,18 +63,31 @@ def test_sent_out_straight_from_the_trial_fit_and_undone_in_one(shop, lift):
     assert [place.state for place, _ in places(shop)] == [State.MOCKED_UP]
 
 
-def test_installed_from_where_it_hangs(shop, lift):
+def test_what_hangs_and_is_still_to_be_painted_comes_down_by_enter(shop, lift):
     lift.take(shop.hood.tag)
     lift.take("mock up")
     lift.yes()
-    assert "for good all the same? Enter" in lift.take(shop.hood.tag).text
-    assert lift.yes().state == "installed"
+    asked = lift.take(shop.hood.tag)
+    assert asked.text.startswith("It is mocked up, and still to be painted. Take down 1 Hood")
+    assert asked.card == "take down"
+    assert lift.yes().text.startswith("1 Hood taken down")
     lift.take("undo")
     lift.take(shop.hood.tag)
-    assert lift.typed("1").text.startswith("1 Hood taken down")
+    assert "for good all the same? Enter" in lift.typed("1").text
+    assert lift.yes().state == "installed"
     lift.take("undo")
     lift.take("undo")
     assert places(shop) == [(Place(State.RECEIVED, shop.a3.id, SEALED), 1)]
+
+
+def test_what_hangs_painted_goes_on_by_enter(shop, lift):
+    with shop.shop.transaction("", terminal="office") as tx:
+        tx.change(shop.hood, outside_work=())
+    lift.take(shop.hood.tag)
+    lift.take("mock up")
+    lift.yes()
+    assert "for good? Enter" in lift.take(shop.hood.tag).text
+    assert lift.typed("1").text.startswith("1 Hood taken down")
 
 
 def test_a_bin_that_is_gone_leaves_it_on_the_bench(shop, lift):
@@ -110,12 +123,10 @@ def test_a_shot_needs_it_mocked_up(shop, lift):
     need = Need(Condition.MOCKED_UP, part=shop.hood.id)
     with shop.shop.transaction("", terminal="office") as tx:
         tx.add(Shoot(0, "day-1", "Fit", date(2026, 12, 4), "", (Shot("The fit", (need,)),)))
-    lift.take(shop.hood.tag)
-    asked = lift.typed("1")
+    asked = lift.take(shop.hood.tag)
     assert asked.said == "question"
     assert "needs it mocked up" in asked.text
-    lift.drop()
-    assert "needs it mocked up" in lift.take(shop.hood.tag).text
+    assert "needs it mocked up" in lift.typed("1").text
     assert shop.count(shop.hood, State.MOCKED_UP) == 1
 
 

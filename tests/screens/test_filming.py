@@ -81,9 +81,10 @@ async def test_a_shot_is_marked_filmed_by_its_number_and_undone(trial, two_shots
         assert "1  filmed: shot 1 (Rotor on), 0 of 1 ready" in hands.screen_text
         assert "not filmed after all: shot 3 (The yard)" in hands.screen_text
         await hands.press("1", "enter")
-        assert hands.said.startswith(
-            "question: Fri 4 Dec is still to come. By the books missing: 2 Brake rotor"
+        words = (
+            "Filmed all the same? Enter: yes. Fri 4 Dec is still to come. By the books missing: 2 Brake rotor"
         )
+        assert hands.said.startswith(f"question: {words}")
         await hands.press("enter")
         assert hands.said.startswith("done: Filmed: shot 1 (Rotor on)")
         assert [row.cells[2] for row in hands.app.screen.shown_list().rows] == ["2"]
@@ -157,6 +158,68 @@ async def test_a_new_day_with_a_shot_and_what_it_needs(trial):
         assert "Filming Mon 7 Dec, Yard: 0 of 1 ready" in hands.screen_text
     day = trial.shop.shoots.by_code("day-2")
     assert day.shots == (Shot("Hub in its box", (Need(Condition.SEALED, part=trial.hub.id),)),)
+
+
+async def to_a_need(hands):
+    """A new day with a shot, the cursor on what it needs."""
+    await hands.press("f5", "ctrl+n")
+    await hands.type("+12")
+    await hands.press("down", "down", "down", "enter")
+    await hands.type("Yard")
+    await hands.press("down", "enter")
+
+
+@pytest.mark.parametrize("prefix", [True, False], ids=["F9", "no prefix"])
+async def test_a_scan_in_the_field_of_a_part_fills_it_and_goes_on(trial, prefix):
+    async with trial.screens() as hands:
+        await to_a_need(hands)
+        form = hands.app.screen
+        await hands.scan(trial.gtin, prefix=prefix)
+        assert hands.app.screen is form
+        assert hands.said.startswith("done: Part or section: Brake rotor (")
+        assert form.values["what"].startswith("Brake rotor (")
+        assert form.focused.id == "field-condition"
+
+
+async def test_a_scan_of_what_the_field_is_not_for_means_what_it_means_everywhere(trial):
+    async with trial.screens() as hands:
+        await to_a_need(hands)
+        await hands.scan(trial.bin.code)
+        assert hands.app.current_mode == "racks"
+
+
+async def test_a_need_that_cannot_be_does_not_go_into_the_list(trial):
+    async with trial.screens() as hands:
+        await to_a_need(hands)
+        form = hands.app.screen
+        for field, text, words in (
+            ("condition", "mockeyes", "A part or a section of a build was expected; nothing came."),
+            ("what", trial.rotor.code, "How it is needed was expected: sealed, "),
+            ("condition", "", "removed, still in place; nothing came."),
+        ):
+            form.query_one(f"#field-{field}").value = text
+            await hands.press("ctrl+g")
+            assert words in hands.said
+            assert hands.app.screen is form
+        assert form.focused.id == "field-condition"
+        assert "torque" not in hands.screen_text
+
+
+async def test_more_than_the_list_wants_is_asked_about(trial):
+    async with trial.screens() as hands:
+        await to_a_need(hands)
+        form = hands.app.screen
+        for field, text in (("what", trial.rotor.code), ("condition", "installed"), ("qty", "99")):
+            form.query_one(f"#field-{field}").value = text
+        await hands.press("ctrl+g")
+        assert "its list wants 2, the shot 99. Enter: put it down all the same." in hands.said
+        await hands.press("escape")
+        assert hands.app.screen is form
+        await hands.press("ctrl+g")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert hands.said.startswith("done: Brake rotor")
+        assert "99 installed" in hands.screen_text
 
 
 async def test_a_day_without_a_day_or_with_what_nobody_knows_is_not_saved(trial):

@@ -63,18 +63,29 @@ async def test_a_form_stays_when_its_question_is_answered_no(trial, rotors_wante
 
 
 @pytest.mark.parametrize("leaving", [False, True], ids=["saving", "leaving"])
-async def test_a_question_of_a_form_can_be_answered_at_another_station(trial, rotors_wanted_here, leaving):
+async def test_a_question_of_a_form_is_dropped_where_it_is_left_and_the_form_stays(
+    trial, rotors_wanted_here, leaving
+):
     async with trial.screens() as hands:
         await fill_send_out(hands, trial)
         if leaving:
             await hands.press("escape", "escape")
-        await hands.press("f2")
-        await hands.a_moment()
-        await hands.press("enter")
-        assert hands.app.current_mode == "today"
-        assert "fault" not in hands.said
-        assert out(trial) == (0 if leaving else 1)
+        await hands.press("f5")
+        assert "dropped; nothing changed" in hands.said
+        await hands.scan("yes")
+        assert out(trial) == 0
         await hands.press("f8")
+        assert isinstance(hands.app.screen, Form)
+        assert hands.app.talk.open_question is None
+
+
+async def test_a_question_of_a_form_is_answered_by_a_scan_with_a_page_over_it(trial, rotors_wanted_here):
+    async with trial.screens() as hands:
+        await fill_send_out(hands, trial)
+        await hands.press("f1")
+        await hands.scan("yes")
+        assert out(trial) == 1
+        await hands.press("escape")
         assert not isinstance(hands.app.screen, Form)
 
 
@@ -321,7 +332,7 @@ async def test_what_is_half_typed_is_there_again_after_the_program_was_killed(tr
         hands.app.push_screen(lines_form([]))
         await hands.settle()
         await hands.type("two of each")
-        hands.app.screen._draft._later()  # the moment after the last key
+        hands.app.screen._draft._rested()  # a moment later
         await hands.settle()
         assert trial.shop.terminal("door").draft[0].text == "two of each"
     async with trial.screens() as hands:
@@ -329,7 +340,7 @@ async def test_what_is_half_typed_is_there_again_after_the_program_was_killed(tr
         await hands.settle()
         assert hands.app.screen.values["words"] == "two of each"
         assert "What was typed here before is back" in hands.said
-        await hands.press("escape", "escape")  # the offer to open it, then the form
+        await hands.press("escape")
         await hands.a_moment()
         await hands.press("enter")
         assert trial.shop.terminal("door").draft == ()
@@ -337,6 +348,16 @@ async def test_what_is_half_typed_is_there_again_after_the_program_was_killed(tr
         hands.app.push_screen(lines_form([]))
         await hands.settle()
         assert hands.app.screen.values["words"] == ""
+
+
+async def test_the_first_letter_is_kept_at_once_and_the_last_as_the_program_ends(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(lines_form([]))
+        await hands.settle()
+        await hands.type("t")
+        assert trial.shop.terminal("door").draft[0].text == "t"
+        await hands.type("wo")
+    assert trial.shop.terminal("door").draft[0].text == "two"
 
 
 async def test_a_form_open_at_another_terminal_says_where(trial):
@@ -354,7 +375,7 @@ async def test_lines_are_kept_before_the_form_has_them(trial):
         form = hands.app.screen
         await hands.press("tab", "enter", "ctrl+g")
         assert isinstance(hands.app.screen, LinesPage)
-        form._draft._later()  # the moment after the last key
+        form._draft._rested()  # a moment later
         await hands.settle()
         assert [each.field for each in trial.shop.terminal("door").draft] == ["kit"]
 
@@ -392,3 +413,65 @@ async def test_without_colour_a_list_with_the_focus_is_seen(trial, monkeypatch):
         await hands.press("tab")
         assert hands.app.screen.focused.id == "field-kit"
         assert hands.app.screen.focused.styles.text_style.reverse
+
+
+def one_value_form():
+    kinds = KnownNames(("freight", "duty", "core deposit"))
+    fields = (
+        Field("qty", "Pieces", value="2", one_value=True, check=int),
+        Field("kind", "What for", value="freight", names=kinds, closed=True, one_value=True),
+        Field("words", "Words", value="as"),
+    )
+    return Form("A line", fields, lambda _: done("Saved."))
+
+
+def stands(hands):
+    return hands.app.screen.values
+
+
+async def test_the_first_key_replaces_a_number_or_a_choice_and_words_go_on(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(one_value_form())
+        await hands.settle()
+        await hands.type("15")
+        await hands.press("tab", "3", "tab")
+        await hands.type("k")
+        assert stands(hands) == {"qty": "15", "kind": "core deposit", "words": "ask"}
+
+
+async def test_an_arrow_first_changes_the_number_that_stands_there(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(one_value_form())
+        await hands.settle()
+        await hands.press("end", "5", "left", "left", "1")
+        assert stands(hands)["qty"] == "125"
+
+
+async def test_a_tap_first_changes_the_number_that_stands_there(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(one_value_form())
+        await hands.settle()
+        await hands.press("tab")
+        await hands.pilot.click("#field-qty", offset=(1, 0))
+        await hands.press("5")
+        assert stands(hands)["qty"] == "25"
+
+
+async def test_a_scan_without_a_prefix_leaves_the_number_that_it_replaced(trial):
+    form = one_value_form()
+    async with trial.screens() as hands:
+        hands.app.push_screen(form)
+        await hands.settle()
+        await hands.scan(trial.gtin, prefix=False)
+        assert form.values["qty"] == "2"
+
+
+async def test_what_the_first_key_replaces_is_marked_also_without_colour(trial, monkeypatch):
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with trial.screens() as hands:
+        hands.app.push_screen(one_value_form())
+        await hands.settle()
+        entry = hands.app.screen.query_one("#field-qty", Input)
+        assert entry.selected_text == "2"
+        marked, plain = entry.get_component_styles("input--selection"), entry.styles
+        assert (marked.background, marked.color) == (plain.color, hands.app.screen.styles.background)

@@ -232,7 +232,7 @@ async def test_what_becomes_of_a_part_is_asked_with_numbers(trial):
         await hands.press("f8")
         await hands.type("rotor")
         await hands.press("enter", "ctrl+g")
-        assert "open it" in hands.screen_text
+        assert "unpack it" in hands.screen_text
         await hands.type("2")
         await hands.press("enter")
         assert "damaged" in hands.screen_text
@@ -244,3 +244,31 @@ async def test_what_becomes_of_a_part_is_asked_with_numbers(trial):
         await hands.press("down", "down", "down")
         await hands.press("escape")
         assert trial.shop.book.in_state(trial.rotor.id, State.HELD) == 1
+
+
+async def test_a_number_that_is_typed_leaves_the_card_in_view(trial):
+    """It can be a count for that card, or the answer to a question about it."""
+    async with trial.screens() as hands:
+        await hands.press("f8")
+        await hands.type("rotor")
+        await hands.press("enter")
+        shown = hands.app.screen.shown_list()
+        there = shown.row
+        shown.narrow("2")
+        assert shown.row == there
+        shown.narrow("")
+        await hands.settle()
+        assert "Brake rotor" in hands.screen_text.splitlines()[1]
+
+
+async def test_an_answer_that_is_typed_in_words_leaves_the_card_in_view(trial):
+    async with trial.screens() as hands:
+        await receive_rotors(hands, trial)
+        await hands.press("f8")
+        await hands.type("rotor")
+        await hands.press("enter")
+        there = hands.app.screen.shown_list().row
+        await hands.press("ctrl+g")
+        await hands.type("nothing is called so")
+        hands.app.screen._narrow()  # as a moment later
+        assert hands.app.screen.shown_list().row == there

@@ -152,8 +152,8 @@ async def test_what_becomes_of_what_came_off_can_be_said_at_once(trial, tailgate
         await hands.scan("OR-1")
         await hands.a_moment()
         await hands.press("enter")
-        assert "What becomes of it (Ctrl+N)" in hands.said
-        await hands.press("ctrl+n")
+        assert "What becomes of it (Ctrl+K)" in hands.said
+        await hands.press("ctrl+k")
         assert "return it to stock" in hands.screen_text
         await hands.press("escape")
         assert trial.shop.book.in_state(tailgate.id, State.REMOVED) == 1
@@ -176,7 +176,7 @@ async def test_a_number_that_answers_leaves_the_card_of_the_part_in_hand(trial):
     async with trial.screens(120, 40) as hands:
         await hands.press("f4")
         await hands.scan(trial.hub.tag)
-        await hands.press("ctrl+n")
+        await hands.press("ctrl+k")
         await hands.type("2")
         await hands.a_moment()
         assert "Install: Hub" in hands.screen_text
@@ -199,3 +199,55 @@ async def test_a_count_before_a_rows_number_is_the_cards(trial):
     async with trial.screens() as hands:
         await hands.press("f4", "2", "enter", "1", "enter")
         assert (hands.app.scanning.card, hands.app.scanning.at.card_qty) == (trial.rotor.id, 2)
+
+
+@pytest.mark.parametrize("verb", ["assemble", "remove", "mock up", "take down"])
+async def test_whatever_is_done_with_a_spring_its_card_says_that_it_stores_force(trial, verb):
+    with trial.shop.transaction("spring", terminal="office") as tx:
+        strut = tx.add(Part(0, "SU-1", "", trial.build.id, "Strut", needed=1))
+        spring = tx.add(Part(0, "SU-2", "", trial.build.id, "Coil spring", needed=1))
+        tx.enter(verbs.stock(strut.id, 1))
+        tx.enter(verbs.stock(spring.id, 1))
+        if verb == "remove":
+            tx.enter(verbs.assemble(trial.shop.book, spring.id, 1, carrier=strut.id))
+        if verb == "take down":
+            tx.enter(verbs.mock_up(trial.shop.book, spring.id, 1, position=""))
+    async with trial.screens(120, 40) as hands:
+        await hands.press("f4")
+        await hands.scan("SU-2")
+        await hands.scan({"take down": "remove"}.get(verb, verb))
+        assert "! Caution" in hands.screen_text
+        assert "Springs store force" in hands.screen_text
+
+
+@pytest.mark.parametrize("after", ["arriving", "stop", "done"])
+async def test_two_enters_too_many_put_nothing_on_the_vehicle(trial, tailgate, after):
+    with trial.shop.transaction("found", terminal="office") as tx:
+        tx.enter(verbs.stock(trial.hub.id, 1))
+    async with trial.screens(120, 40) as hands:
+        await hands.press("f4")
+        if after == "stop":
+            await hands.scan("RR473124829GB")
+        elif after == "done":
+            await hands.scan("OR-1")
+            await hands.a_moment()
+            await hands.press("enter", "up")
+            await hands.scan("KDNE22X")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert "Which one?" in hands.said
+        await hands.press("enter")
+        assert trial.shop.book.in_state(trial.hub.id, State.INSTALLED) == 0
+        await hands.press("down", "up", "enter")
+        assert "Install 1 Hub?" in hands.said
+        await hands.a_moment()
+        await hands.press("enter")
+        assert trial.shop.book.in_state(trial.hub.id, State.INSTALLED) == 1
+
+
+async def test_a_tap_on_the_row_under_the_cursor_is_meant(trial, tailgate):
+    async with trial.screens() as hands:
+        await hands.press("f4")
+        await hands.pilot.click("LongList", offset=(8, 1))
+        await hands.settle()
+        assert "Remove 1 Old tailgate" in hands.said

@@ -361,7 +361,7 @@ async def test_a_scan_begun_in_the_line_outlives_the_station_of_the_scan_before(
         assert hands.app.typed.text == trial.gtin[:5]
 
 
-@pytest.mark.parametrize("key", ["ctrl+o", "ctrl+n", "ctrl+t"])
+@pytest.mark.parametrize("key", ["ctrl+o", "ctrl+n", "ctrl+e"])
 async def test_words_stay_behind_when_a_form_opens(trial, key):
     async with trial.screens() as hands:
         await hands.press("f8")
@@ -390,8 +390,67 @@ async def test_a_key_that_drops_a_question_says_so(trial):
         await hands.scan(trial.gtin)
         await hands.scan(trial.markup.tag)
         assert hands.app.talk.open_question is not None
-        await hands.press("ctrl+z")
+        await hands.press("ctrl+x")
         assert hands.said.endswith("(The question before was dropped.)")
+
+
+@pytest.mark.parametrize("how", ["key", "tag"])
+async def test_undo_at_a_question_only_drops_it(trial, how):
+    async with trial.screens() as hands:
+        undo = (lambda: hands.press("ctrl+z")) if how == "key" else (lambda: hands.scan("undo"))
+        await hands.scan(trial.box.code)
+        await hands.scan(trial.gtin)
+        await hands.scan(trial.markup.tag)
+        await undo()
+        assert "stop: The question is dropped" in hands.said
+        assert hands.app.talk.open_question is None
+        assert received(trial) == 1
+        await undo()
+        assert "Undone" in hands.said
+        assert received(trial) == 0
+
+
+@pytest.mark.parametrize("away", ["f6", "ctrl+l"])
+async def test_a_question_is_answered_on_no_screen_but_its_own(trial, away):
+    async with trial.screens() as hands:
+        with trial.shop.transaction("bought", terminal="office") as tx:
+            tx.enter(verbs.stock(trial.hub.id, 1))
+        await hands.press("f8")
+        await hands.type("hub")
+        await hands.press("enter", "ctrl+g")
+        assert hands.app.talk.open_question is not None
+        await hands.press(away)
+        assert hands.said == "stop: The question was left, and is dropped; nothing changed."
+        moves = list(trial.shop.history.moves_of_part(trial.hub.id))
+        await hands.a_moment()
+        await hands.press("1", "enter", "enter")
+        assert list(trial.shop.history.moves_of_part(trial.hub.id)) == moves
+
+
+async def test_a_question_of_the_lift_is_not_answered_in_an_empty_form(trial):
+    with trial.shop.transaction("on", terminal="office") as tx:
+        tx.enter(verbs.as_bought(trial.hub.id, 1, position=""))
+    async with trial.screens() as hands:
+        await hands.press("f4")
+        await hands.scan(trial.hub.tag)
+        assert "Remove 1 Hub" in hands.said
+        await hands.press("f8", "ctrl+n")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert isinstance(hands.app.screen, Form)
+        assert hands.app.current_mode == "parts"
+        assert trial.shop.book.in_state(trial.hub.id, State.INSTALLED) == 1
+
+
+async def test_a_page_of_help_leaves_the_question_open(trial):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.scan(trial.markup.tag)
+        await hands.press("f1", "escape")
+        assert hands.app.talk.open_question is not None
+        await hands.a_moment()
+        await hands.press("enter")
+        assert trial.shop.book.in_state(trial.markup.id, State.HELD) == 1
 
 
 async def test_the_best_match_is_opened(trial):

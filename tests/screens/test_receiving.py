@@ -3,7 +3,8 @@
 import threading
 from datetime import date
 
-from shoptui.domain.records import Bin, Box
+from shoptui.domain import verbs
+from shoptui.domain.records import Bin, Box, Order, OrderLine
 from shoptui.jobs import attach
 from shoptui.jobs.scan import Scanning
 from shoptui.stations import long_work
@@ -201,6 +202,24 @@ async def test_the_card_is_of_what_is_asked_about(trial):
         assert "not expected" in card(hands)
         await hands.press("escape")
         assert "Clip 5" not in card(hands)
+
+
+async def test_of_two_orders_in_one_box_each_row_says_whose_it_is(trial):
+    with trial.shop.transaction("a second order", terminal="office") as tx:
+        (first,) = trial.shop.orders.all()
+        line = OrderLine(trial.clips[7].id, 1)
+        second = tx.add(Order(0, "1043", "purchase", first.supplier, "1043", lines=(line,)))
+        tx.enter(verbs.order(line.part, 1, supplier=first.supplier, order=second.id))
+    async with trial.screens(120, 40) as hands:
+        await hands.scan(trial.box.code)
+        assert "BR-100" in hands.screen_text.splitlines()[2]
+        assert "1042" in card(hands)
+        await hands.scan("1043")
+        await hands.press("enter")
+        head, *rows = hands.screen_text.splitlines()[1:6]
+        assert "order" in head
+        assert [row.split()[:4] for row in rows][3] == ["4", "Clip", "7", "1043"]
+        assert "1042" in rows[0]
 
 
 async def test_a_box_may_be_unpacked_by_two(trial):

@@ -172,3 +172,12 @@ async def test_every_setting_says_what_is_wrong_with_it(trial):
             assert hands.app.focused is entry
             entry.value = right
         assert trial.shop.settings == before
+
+
+async def test_a_changed_key_stays_in_its_place_in_the_row_of_keys(trial):
+    async with trial.screens() as hands:
+        hands.app.keyboard.change("lift.install", "ctrl+l")
+        hands.app.keys_changed()
+        await hands.settle()
+        await hands.press("f4")
+        assert "^L Install ^X Remove ^T Mock up" in hands.screen_text

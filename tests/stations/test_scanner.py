@@ -257,3 +257,16 @@ def test_a_code_taken_by_the_line_counts_as_the_last_one(terminal):
     assert not terminal.decoder.is_twice("AB", 1.0)
     assert terminal.decoder.is_twice("AB", 1.4)
     assert not terminal.decoder.is_twice("AB", 1.9)
+
+
+@pytest.mark.parametrize("typed", ["a", "brake"])
+def test_tabs_of_a_quick_hand_behind_its_typing_are_its_own(terminal, typed):
+    terminal.send(typed, HAND).send("\t\t\t", 0.07)
+    assert terminal.passed[-3:] == ["tab"] * 3
+
+
+@pytest.mark.parametrize("code", ["AB1", "AB123456", GTIN])
+def test_the_second_end_key_of_a_scanner_without_prefix_does_nothing(terminal, code):
+    terminal.send(f"{code}\r\n\t")
+    assert terminal.passed.count("enter") <= 1
+    assert not {"ctrl+j", "tab"} & set(terminal.passed)

@@ -2,7 +2,7 @@
 
 from pseudo_terminal import Program
 
-from shoptui.stations.draft import KEEP_AFTER
+from shoptui.stations.draft import KEEP_EVERY
 
 F8, CTRL_E, CTRL_G = "\x1b[19~", "\x05", "\x07"
 
@@ -19,11 +19,11 @@ def test_half_typed_words_survive_a_kill(played, begin):
     shows(program, "What it is")
     program.send(" by hand")
     shows(program, " by hand")
-    program.pause(3 * KEEP_AFTER)
+    program.pause(2 * KEEP_EVERY)
     program.kill()
     again = begin(Program.shop, played.folder)
     shows(again, "A form was left half typed: Change ")
-    again.pause(KEEP_AFTER)
+    again.pause(KEEP_EVERY)
     again.send("\r")
     shows(again, "What was typed here before is back.")
     again.send(CTRL_G)

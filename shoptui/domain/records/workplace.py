@@ -33,6 +33,7 @@ class Bin:
         kind: rack bin, drawer, bag or bench.
         room: In words.
         part: Of a bag, id of the part whose hardware is in it; None where it is for none.
+        old_names: Its short names before: they still stand on stickers, so they still mean it.
         withdrawn: Whether an undo took back its making.
 
     """
@@ -44,6 +45,7 @@ class Bin:
     kind: str = "rack bin"
     room: str = ""
     part: int | None = None
+    old_names: tuple[str, ...] = ()
     withdrawn: bool = False
 
 

@@ -1,5 +1,7 @@
 """What happens between a supplier and the shelf: ordered, received, held, put away, opened, worked on."""
 
+from collections.abc import Iterable
+
 from shoptui.domain.ledger import Balances, Move
 from shoptui.domain.places import OPENED, SEALED, UNKNOWN, UNSORTED, Place, State
 from shoptui.domain.verbs.table import HERE, shift, take, take_to
@@ -64,9 +66,20 @@ def hold(book: Balances, part: int, qty: int, *, note: str, ref: str = "") -> tu
     return shift(book, part, qty, "hold", HERE, state=State.HELD, note=note, ref=ref)
 
 
-def release(book: Balances, part: int, qty: int, *, note: str = "") -> tuple[Move, ...]:
-    """Let held pieces be used after all."""
-    return shift(book, part, qty, "release", [State.HELD], state=State.RECEIVED, note=note)
+def release(
+    book: Balances, part: int, qty: int, *, sources: Iterable[Place] = (), note: str = ""
+) -> tuple[Move, ...]:
+    """Let held pieces be used after all, where they lie; `sources` says which, empty takes any."""
+    places = list(sources) or [place for place, _ in book.places(part, State.HELD)]
+    return take_to(
+        book,
+        part,
+        qty,
+        "release",
+        places,
+        lambda place: Place(State.RECEIVED, place.where, place.condition),
+        note=note,
+    )
 
 
 def put_away(book: Balances, part: int, source: Place, qty: int, *, to: int) -> tuple[Move, ...]:

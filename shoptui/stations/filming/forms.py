@@ -1,92 +1,25 @@
 """The form of a filming day, with its shots and what each of them needs."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from functools import partial
 
 from shoptui.domain import cells
 from shoptui.domain.inert import inert
-from shoptui.domain.row_text import Row, row_text, rows_in
-from shoptui.domain.shoots import Condition, Need, Shoot, Shot
+from shoptui.domain.row_text import row_text, rows_in
+from shoptui.domain.shoots import Shoot, Shot
 from shoptui.jobs.answers import Answer, stop
-from shoptui.jobs.at import At, name_and_code
+from shoptui.jobs.at import At
 from shoptui.jobs.filming_day import call_time, save_day
 from shoptui.jobs.place_words import today
 from shoptui.stations.field import Field, Lines
+from shoptui.stations.filming.needed import CONDITIONS, Needed
 from shoptui.stations.form import Form
 from shoptui.stations.known_names import KnownNames
 
 YES, NO = "yes", "no"
-CONDITIONS = KnownNames(tuple(condition.value for condition in Condition))
 ABOUT_SHOTS = (
     "While a shot is not filmed, what it needs is kept as it needs it: whoever would change it is asked."
 )
-
-
-class Needed:
-    """What a shot can need, by the words that stand for it: a part, or all of a section of a build.
-
-    Args:
-        at: Where the form lies open; its build's parts come first.
-        shots: Shots whose parts are known too, although their build is finished.
-
-    """
-
-    def __init__(self, at: At, shots: tuple[Shot, ...]) -> None:
-        shop, own = at.shop, at.build
-        asked = {need.part for shot in shots for need in shot.needs}
-        running = {build.id for build in shop.builds.all() if build.status == "open"}
-        parts = [part for part in shop.parts.all() if part.build in running or part.id in asked]
-        parts.sort(key=lambda part: (own is None or part.build != own.id, part.description.casefold()))
-        self._needs: dict[str, Need] = {}
-        for part in parts:
-            self._needs.setdefault(name_and_code(part), Need(Condition.ON_HAND, part=part.id))
-        for part in parts:
-            if part.section and part.build is not None:
-                words = f"all of {inert(part.section)}, {inert(shop.builds.get(part.build).code)}"
-                need = Need(Condition.ON_HAND, build=part.build, section=part.section)
-                self._needs.setdefault(words, need)
-        for need in (need for shot in shots for need in shot.needs if need.part is None):
-            # A section may have lost its last part since; it is kept as it stands.
-            build = "" if need.build is None else f", {inert(shop.builds.get(need.build).code)}"
-            words = f"all of {inert(need.section)}{build}"
-            self._needs.setdefault(words, Need(Condition.ON_HAND, build=need.build, section=need.section))
-        self._words = {_what(need): words for words, need in self._needs.items()}
-        codes = tuple((part.code, name_and_code(part)) for part in parts)
-        self.names = KnownNames(tuple(self._needs), codes)
-
-    def words(self, need: Need) -> str:
-        """Return the words of what a shot needs."""
-        return self._words.get(_what(need), f"a part that is not in the books ({need.part})")
-
-    def row(self, need: Need) -> Row:
-        """Return a need as the row of a list."""
-        qty = str(need.qty) if need.qty else ""
-        return {"what": self.words(need), "condition": need.condition.value, "qty": qty}
-
-    def need(self, row: Mapping[str, str]) -> Need:
-        """Return the need that a row of a list says.
-
-        Raises:
-            ValueError: It names nothing that is known.
-
-        """
-        known = self.names.exact(row.get("what", ""))
-        if known is None:
-            came = inert(row.get("what", "")) or "nothing"
-            raise ValueError(f"A part or a section of a build was expected; {came} came.")
-        condition = CONDITIONS.exact(row.get("condition", ""))
-        if condition is None:
-            came = inert(row.get("condition", "")) or "nothing"
-            raise ValueError(f"How {known} is needed was expected, such as sealed; {came} came.")
-        qty = row.get("qty", "").strip()
-        return replace(
-            self._needs[known], condition=Condition(condition), qty=cells.quantity(qty) if qty else 0
-        )
-
-
-def _what(need: Need) -> tuple[int | None, int | None, str]:
-    return need.part, need.build, need.section.casefold()
 
 
 def _short(text: str) -> str:
@@ -128,10 +61,18 @@ def day_form(at: At, shoot: Shoot | None) -> Form:
                 "Day",
                 "such as 30 Nov, 2026-11-30 or +5: in 5 days",
                 was.date.isoformat() if shoot else "",
+                one_value=True,
                 check=day,
             ),
             Field("title", "Title", "in a few words; may be empty", was.title, check=cells.words),
-            Field("call_time", "Call time", "such as 07:30; may be empty", was.call_time, check=call_time),
+            Field(
+                "call_time",
+                "Call time",
+                "such as 07:30; may be empty",
+                was.call_time,
+                one_value=True,
+                check=call_time,
+            ),
             Field("shots", "Shots", value=_shot_rows(needed, was.shots), lines=_shot_lines(needed)),
             Field("code", "Short name", "such as day-3; may be empty", was.code, check=_short),
         ),
@@ -146,20 +87,51 @@ def _shot_lines(needed: Needed) -> Lines:
     needs = Lines(
         (
             Field(
-                "what", "Part or section", "a few letters; or: all of brakes", names=needed.names, closed=True
+                "what",
+                "Part or section",
+                "a few letters; or: all of brakes",
+                names=needed.names,
+                closed=True,
+                one_value=True,
             ),
-            Field("condition", "How it must be", "sealed, installed ...", names=CONDITIONS, closed=True),
-            Field("qty", "Pieces", "empty: all that the list wants", check=cells.quantity),
+            Field(
+                "condition",
+                "How it must be",
+                "sealed, installed ...",
+                names=CONDITIONS,
+                closed=True,
+                one_value=True,
+            ),
+            Field("qty", "Pieces", "empty: all that the list wants", one_value=True, check=cells.quantity),
         ),
         "need",
         _need_words,
+        check=needed.check,
     )
     return Lines(
         (
             Field("title", "Title", "what is seen, in a few words", check=cells.words),
             Field("needs", "Needs", lines=needs),
-            Field("moves", "The vehicle moves", "yes or no", NO, names=yes_no, closed=True, check=cells.yes),
-            Field("filmed", "Filmed already", "yes or no", NO, names=yes_no, closed=True, check=cells.yes),
+            Field(
+                "moves",
+                "The vehicle moves",
+                "yes or no",
+                NO,
+                names=yes_no,
+                closed=True,
+                one_value=True,
+                check=cells.yes,
+            ),
+            Field(
+                "filmed",
+                "Filmed already",
+                "yes or no",
+                NO,
+                names=yes_no,
+                closed=True,
+                one_value=True,
+                check=cells.yes,
+            ),
         ),
         "shot",
         _shot_words,

@@ -1,6 +1,6 @@
 """What can go on and what is on, as rows; the install card as facts."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from functools import partial
 
 from shoptui.domain import verbs
@@ -77,13 +77,14 @@ def lift_facts(at: At, part: Part, qty: int = 1, verb: str = "") -> tuple[str, t
 
     """
     facts, title = _CARDS[verb or turn_of(at, part)]
-    return f"{title}: {name(part)}", (*facts(at, part, qty), *_notes(part))
+    told = (*_caution_facts(part), *facts(at, part, qty), *_notes(part))
+    return f"{title}: {name(part)}", told
 
 
 def _on_facts(at: At, part: Part, qty: int, *, trial: bool = False) -> tuple[Fact, ...]:
     """Return what there is to know before a part goes on, for good or for trial."""
     card = fit_card(at, part, qty, trial=trial)
-    facts = _caution_facts(card.cautions)
+    facts = list[Fact]()
     if card.left or card.fetch:
         facts.extend(_may_start(card))
         facts.append(Fact("What to fetch"))
@@ -119,9 +120,8 @@ def _may_start(card: FitCard) -> Iterator[Fact]:
 
 
 def _off_facts(at: At, part: Part, _qty: int) -> tuple[Fact, ...]:
-    """Return what there is to know before a part comes off: cautions, from where, where to."""
+    """Return what there is to know before a part comes off: from where, where to."""
     return (
-        *_caution_facts(cautions(part.section, part.description)),
         *_there(at, part, "It comes off", State.INSTALLED),
         *_inside_facts(at, part),
         *_hardware_off(at, part),
@@ -181,16 +181,18 @@ _CARDS: dict[str, tuple[Callable[[At, Part, int], tuple[Fact, ...]], str]] = {
     "mock up": (partial(_on_facts, trial=True), "Mock up"),
     "take down": (_down_facts, "Take down"),
     "remove": (_off_facts, "Remove"),
-    "assemble": (_bench_facts, "Build in"),
+    "assemble": (_bench_facts, "Assemble"),
     CARD: (tighten_facts, "Tighten"),
     "take apart": (_apart_facts, "Take apart"),
     BUILT_IN: (_apart_facts, "Built in"),
 }
 
 
-def _caution_facts(words: Iterable[str]) -> list[Fact]:
-    told = [Fact("", each, Tone.BAD) for each in words]
-    return [Fact("! Caution", "", Tone.BAD), *told] if told else []
+def _caution_facts(part: Part) -> Iterator[Fact]:
+    """Yield what can hurt somebody: first on every card, whichever way the part goes."""
+    if words := cautions(part.section, part.description):
+        yield Fact("! Caution", "", Tone.BAD)
+        yield from (Fact("", each, Tone.BAD) for each in words)
 
 
 def _there(at: At, part: Part, heading: str, *states: State) -> Iterator[Fact]:

@@ -6,7 +6,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 from textual.widget import Widget
 
-from shoptui.jobs.answers import Answer, Said
+from shoptui.jobs.answers import Answer, Said, stop
 from shoptui.jobs.lift_card import ask_card
 from shoptui.jobs.remove import goes_to
 from shoptui.stations.keys import here
@@ -16,6 +16,8 @@ from shoptui.stations.listed import Row
 from shoptui.stations.long_list import LongList
 from shoptui.stations.parts.deeds import what_next
 from shoptui.stations.station import CardStation
+
+WHICH_ROW = "Which one? Scan it, or move to its row, or type the row's number; then Enter."
 
 
 class Lift(CardStation):
@@ -27,8 +29,8 @@ class Lift(CardStation):
         here("ctrl+l", "turn('tighten')", "Tighten", "The joints of the part of the card", "lift.tighten"),
         here("ctrl+x", "turn('remove')", "Remove", "Remove it, take it down or apart", "lift.remove"),
         here("ctrl+t", "turn('mock up')", "Mock up", "Put the part on for trial", "lift.mock_up"),
-        here("ctrl+o", "turn('assemble')", "Build in", "Build it into another part", "lift.assemble"),
-        here("ctrl+n", "next", "What next", "Strip, return to stock, core, gone", "lift.next"),
+        here("ctrl+o", "turn('assemble')", "Assemble", "Build it into another part", "lift.assemble"),
+        here("ctrl+k", "next", "Other", "Strip, return to stock, core, gone", "lift.next"),
     ]
 
     def __init__(self) -> None:
@@ -44,6 +46,10 @@ class Lift(CardStation):
     def on_mount(self) -> None:
         """Take up the card that lay open when the program was closed."""
         self.shop_app.talk.card_again()
+
+    def on_screen_resume(self) -> None:
+        """No row is meant before a hand moved to it."""
+        self.shown_list().rest()
 
     def body(self) -> Iterable[Widget]:
         """A list and its card."""
@@ -97,14 +103,17 @@ class Lift(CardStation):
         self._show_card()
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:
-        """Take the part in hand, as its scan does."""
+        """Take the part in hand, as its scan does; two Enters too many must put nothing on the vehicle."""
         message.stop()
         app, key = self.shop_app, message.row.key
-        if isinstance(key, int):
+        if not message.chosen:
+            app.talk.later(lambda: stop(WHICH_ROW))
+        elif isinstance(key, int):
             app.talk.later(lambda: app.talk.take_scan(app.shop.parts.get(key).code, message.qty))
 
     def show_answer(self, answer: Answer) -> None:
         """Show the card of the part that is spoken of; a card that was put down is gone."""
+        self.shown_list().rest()
         spoken_of = self.shop_app.shop.parts.by_code(answer.part) if answer.part else None
         if spoken_of is not None and spoken_of.id == answer.subject and answer.said is not Said.STOP:
             asked = answer.question is not None

@@ -7,6 +7,7 @@ from shoptui.domain.records import Part
 from shoptui.domain.verbs import HERE, ON_A_SHELF
 from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
 from shoptui.jobs.at import At, name, pieces
+from shoptui.jobs.core_deposit import ask_deposit, bought_for
 from shoptui.jobs.cores import Core, cores_of, refund
 from shoptui.jobs.dispose import LEAVES_FROM, REASONS, dispose
 from shoptui.jobs.order import cancel
@@ -44,12 +45,13 @@ def _choices(at: At, part: Part, qty: int) -> Iterator[Choice]:
     places = at.shop.book.places(part.id)
     states = {place.state for place, _ in places}
     if any(place.state in HERE and place.condition == SEALED for place, _ in places):
-        yield _choice(at, part, "open it: no longer sealed", lambda now: open_part(at, now, qty))
+        yield _choice(at, part, "unpack it: opened, no longer sealed", lambda now: open_part(at, now, qty))
     if states.intersection(HERE):
         yield _choice(at, part, "hold it ...", lambda now: _ask_why_held(at, now, qty))
     if State.HELD in states:
         yield from _came_instead(at, part)
-        yield _choice(at, part, "release it: may be used", lambda now: release(at, now, qty))
+        if _held_otherwise(at, part):
+            yield _choice(at, part, "release it: may be used after all", lambda now: release(at, now, qty))
     if State.REMOVED in states:
         yield _choice(at, part, "return it to stock: usable again", lambda now: return_to_stock(at, now, qty))
     yield from _taken_off(at, part, qty, states)
@@ -71,14 +73,24 @@ def _came_instead(at: At, part: Part) -> Iterator[Choice]:
         yield _choice(at, part, f"refuse {number}: return it, order again", lambda now: refuse(at, now, held))
 
 
+def _held_otherwise(at: At, part: Part) -> bool:
+    """Whether any is held that is no substitute: what came instead is accepted or refused, not released."""
+    came = waiting(at.shop, part)
+    return came is None or came[1] < at.shop.book.in_state(part.id, State.HELD)
+
+
 def _leaving(at: At, part: Part, qty: int, states: set[State]) -> Iterator[Choice]:
     """Yield how it leaves this list for good, and what came back for it."""
     if states.intersection((*ON_A_SHELF, State.INSTALLED)) and not part.is_hardware:
         yield _choice(at, part, "give it to another build ...", lambda now: ask_transfer(at, now, qty))
     if states.intersection(LEAVES_FROM):
         yield _choice(at, part, "it is gone ...", lambda now: _ask_why_gone(at, now, qty))
-    for core in cores_of(at.shop, part, today(at.shop)):
+    cores = cores_of(at.shop, part, today(at.shop))
+    for core in cores:
         yield _refund(at, core)
+    if State.REMOVED in states and not cores and (bought := bought_for(at.shop, part)) is not None:
+        words = f"its core goes back: note the deposit of order {order_name(bought[0])} ..."
+        yield _choice(at, part, words, lambda now: ask_deposit(at, now, *bought))
 
 
 def _taken_off(at: At, part: Part, qty: int, states: set[State]) -> Iterator[Choice]:
@@ -88,7 +100,9 @@ def _taken_off(at: At, part: Part, qty: int, states: set[State]) -> Iterator[Cho
     if State.ASSEMBLED in states:
         yield _choice(at, part, "take it apart from its carrier", lambda now: ask_take_apart(at, now, qty))
     if states.intersection((*HERE, State.HELD, State.ORDERED)) and not part.is_hardware:
-        yield _choice(at, part, "strip it: something comes out ...", lambda now: ask_strip(at, now, qty))
+        yield _choice(
+            at, part, "take something out of it; the rest of it goes ...", lambda now: ask_strip(at, now, qty)
+        )
 
 
 def _choice(at: At, part: Part, label: str, deed: Deed) -> Choice:

@@ -7,8 +7,10 @@ from textual.binding import BindingType
 from textual.widget import Widget
 
 from shoptui.domain.records import Order, Part
-from shoptui.jobs.answers import Answer
+from shoptui.jobs.answers import Answer, stop
+from shoptui.jobs.copy_list import no_copy
 from shoptui.jobs.part_list import PartLine, part_lines
+from shoptui.jobs.send_out import nothing_to_send
 from shoptui.stations.file_form import file_form
 from shoptui.stations.keys import HERE_KEYS, here, quiet
 from shoptui.stations.list_and_card import ListAndCard
@@ -30,7 +32,7 @@ class Parts(CardStation):
     BINDINGS: ClassVar[list[BindingType]] = [
         here("ctrl+o", "order", "Order", "Order the part from a supplier", "parts.order"),
         here("ctrl+t", "send_out", "Send out", "Send the part to an outside shop", "parts.send_out"),
-        here("ctrl+g", "next", "What next", "Open, hold, release, take back, cancel, gone", "parts.next"),
+        here("ctrl+g", "next", "Other", "Open, hold, release, take back, cancel, gone", "parts.next"),
         here("ctrl+e", "edit", "Edit", "Change what the list says of the part", "parts.edit"),
         here("ctrl+n", "add", "Add a part", "Add a part that has no code", "parts.add"),
         here("ctrl+l", "orders", "Orders", "All orders, the part's last one first", "parts.orders"),
@@ -125,7 +127,11 @@ class Parts(CardStation):
 
     def action_send_out(self) -> None:
         """Send the part under the cursor out."""
-        if (part := self.part) is not None:
+        if (part := self.part) is None:
+            return
+        if words := nothing_to_send(self.shop_app.shop, part):
+            self.shop_app.talk.do(lambda: stop(words, kind="part", part=part.code, subject=part.id))
+        else:
             self.shop_app.push_screen(send_out_form(self.shop_app.scanning.at, part))
 
     def action_next(self) -> None:
@@ -157,7 +163,10 @@ class Parts(CardStation):
 
     def action_copy(self) -> None:
         """Copy lines from another build's list."""
-        self.shop_app.push_screen(copy_form(self.shop_app.scanning.at))
+        if words := no_copy(self.shop_app.scanning.at):
+            self.shop_app.talk.do(lambda: stop(words))
+        else:
+            self.shop_app.push_screen(copy_form(self.shop_app.scanning.at))
 
     def action_add(self) -> None:
         """Add a part."""

@@ -8,7 +8,7 @@ from shoptui.domain.places import State
 from shoptui.domain.records import Box, Part
 from shoptui.jobs.at import At, name, pieces, shown
 from shoptui.jobs.attach import file_words, files_of
-from shoptui.jobs.box_list import BoxLines, ExpectedLine
+from shoptui.jobs.box_list import BoxLines, ExpectedLine, orders_of
 from shoptui.jobs.held import why_held
 from shoptui.jobs.kit import contents, kit_words
 from shoptui.jobs.parcels import who_has
@@ -33,6 +33,8 @@ LINE_COLUMNS = (
     Column("here", 4, right=True),
     Column("state", 10, toned=True),
 )
+ORDER_COLUMNS = tuple(Column("order", 14) if column.title == "number" else column for column in LINE_COLUMNS)
+"""Where a box brings more than one order: whose a line is says more there than the maker's number."""
 
 _PLACES = (
     State.ORDERED,
@@ -102,13 +104,23 @@ def line_state(line: ExpectedLine) -> tuple[str, Tone]:
     return "+ complete", Tone.GOOD
 
 
-def line_row(shop: Shop, line: ExpectedLine) -> Row:
+def has_orders(box: Box) -> bool:
+    """Whether a box brings more than one order."""
+    return len({*box.orders, *box.also_orders}) > 1
+
+
+def line_row(shop: Shop, box: Box, line: ExpectedLine) -> Row:
     """Return the row of one line of a box."""
     part = shop.parts.get(line.part)
     state, tone = line_state(line)
     counts = ("", "") if line.is_kit else (str(line.expected), str(line.received))
-    cells = (name(part), part.number, *counts, state)
-    return Row(part.id, cells, tone, part.code)
+    said = _orders(shop, box, part) if has_orders(box) else part.number
+    cells = (name(part), said, *counts, state)
+    return Row(part.id, cells, tone, " ".join((part.code, part.number, *part.other_numbers)))
+
+
+def _orders(shop: Shop, box: Box, part: Part) -> str:
+    return ", ".join(order_name(order) for order in orders_of(shop, box, part.id))
 
 
 def box_facts(shop: Shop, entry: BoxLines) -> tuple[str, tuple[Fact, ...]]:
@@ -151,6 +163,7 @@ def line_facts(at: At, line: ExpectedLine) -> tuple[str, tuple[Fact, ...]]:
         Fact("state", word, tone),
         *(() if line.is_kit else (Fact("expected", str(line.expected)), Fact("here", str(line.received)))),
         Fact("number", f"{part.maker} {part.number}".strip()),
+        Fact("order", _orders(shop, at.box, part) if at.box else ""),
         Fact("section", part.section),
         Fact("needed", str(part.needed) if part.needed else ""),
         *(Fact("held", note, Tone.WARN) for note in why_held(shop, part.id)),

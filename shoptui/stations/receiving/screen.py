@@ -10,7 +10,7 @@ from textual.widget import Widget
 from shoptui.domain.records import Box, Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import pieces, shown
-from shoptui.jobs.box_list import BoxLines, ExpectedLine, box_list, expected_in
+from shoptui.jobs.box_list import BoxLines, ExpectedLine, box_list, expected_in, still_to_come
 from shoptui.jobs.close_box import close_box
 from shoptui.jobs.commands import AT_THE_DOOR
 from shoptui.jobs.parcels import open_box
@@ -23,8 +23,10 @@ from shoptui.stations.receiving.keys import AMISS, KEYS
 from shoptui.stations.receiving.rows import (
     BOX_COLUMNS,
     LINE_COLUMNS,
+    ORDER_COLUMNS,
     box_facts,
     box_row,
+    has_orders,
     line_facts,
     line_row,
 )
@@ -66,14 +68,14 @@ class Receiving(CardStation):
             return f"Receiving: scan a box{bench}"
         if self._aside:
             return f"Receiving: all boxes{bench}; box {shown(box.code)} lies open"
-        left = sum(line.short for line in self._lines.values())
+        left = still_to_come(self.shop_app.shop, box, self._lines.values())
         words = f"{left} to come out" if left else "complete"
         return f"Receiving: box {shown(box.code)}, {words}{bench}"
 
     def reload(self) -> None:
         """Read the open box again, or the boxes."""
         shop, box, shown_list = self.shop_app.shop, self._box, self.shown_list()
-        columns = BOX_COLUMNS if box is None else LINE_COLUMNS
+        columns = BOX_COLUMNS if box is None else ORDER_COLUMNS if has_orders(box) else LINE_COLUMNS
         if columns is not self._columns:
             self._columns = columns
             shown_list.set_columns(*columns)
@@ -87,7 +89,7 @@ class Receiving(CardStation):
         else:
             lines = expected_in(shop, box)
             self._lines = {line.part: line for line in lines}
-            shown_list.set_rows([line_row(shop, line) for line in lines])
+            shown_list.set_rows([line_row(shop, box, line) for line in lines])
         self._show_card()
         self.refresh_bindings()
 

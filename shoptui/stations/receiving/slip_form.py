@@ -28,6 +28,7 @@ def slip_form(at: At, box: Box) -> Form:
                 name(at.shop.parts.get(line.part))[:20],
                 f"on the paper, of {name(at.shop.parts.get(line.part))}",
                 value=str(line.expected),
+                one_value=True,
                 check=whole,
             )
             for line in lines

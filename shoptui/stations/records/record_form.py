@@ -1,7 +1,7 @@
 """The form of any record, made from what is asked of it."""
 
 from collections.abc import Callable
-from functools import cache
+from functools import cache, partial
 from typing import Any
 
 from shoptui.domain.records import HARDWARE, Part
@@ -76,6 +76,7 @@ def _field(asked: Asked, sense: Sense, value: str, names: Callable[[str], KnownN
         value,
         names=known,
         closed=asked.names != "sections",
+        one_value=asked.one_value,
         check=check,
         lines=_lines(asked.lines, sense, names) if asked.lines else None,
     )
@@ -86,7 +87,7 @@ def _lines(lines: AskedLines, sense: Sense, names: Callable[[str], KnownNames]) 
         each.name: "no" if "no" in each.choices else each.choices[0] for each in lines.fields if each.choices
     }
     fields = tuple(_field(each, sense, values.get(each.name, ""), names) for each in lines.fields)
-    return Lines(fields, lines.one, lines.words)
+    return Lines(fields, lines.one, lines.words, check=partial(lines.wrong, sense))
 
 
 def _parts(sense: Sense) -> KnownNames:

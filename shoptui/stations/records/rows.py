@@ -67,12 +67,7 @@ def _wrench(shop: Shop, wrench: Wrench) -> tuple[Cells, Tone]:
 def _order(shop: Shop, order: Order) -> tuple[Cells, Tone]:
     now = today(shop)
     state = State.SENT_OUT if order.kind == "outside" else State.ORDERED
-    still = sum(
-        qty
-        for part in dict.fromkeys(line.part for line in order.lines)
-        for place, qty in shop.book.places(part, state)
-        if place.where == order.id
-    )
+    still = sum(shop.book.parts_at(state, order.id).values())  # of a kit its contents were promised
     late = bool(still and order.due and order.due < now)
     words = (
         f"{'! ' * late}{still} {'out' if order.kind == 'outside' else 'to come'}" if still else "all is here"

@@ -31,6 +31,9 @@ LABELS: dict[str, tuple[str, str]] = {
 
 LAST_FUNCTION_KEY = 12
 
+ADDED_TO = ("name", "working_days", "holidays")
+"""Names and lists, which are added to; any other setting is one value."""
+
 MAY_BE_EMPTY = ("name", "working_hours", "holidays")
 
 
@@ -43,7 +46,8 @@ def settings_form(app: "ShopApp") -> Form:
     }
     now = {**in_words(settings), "scanner_prefix": key_words(settings.scanner_prefix)}
     fields = tuple(
-        Field(name, label, hint, now[name], check=readers[name]) for name, (label, hint) in LABELS.items()
+        Field(name, label, hint, now[name], one_value=name not in ADDED_TO, check=readers[name])
+        for name, (label, hint) in LABELS.items()
     )
 
     def save(values: Mapping[str, str]) -> Answer:

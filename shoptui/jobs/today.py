@@ -14,6 +14,7 @@ from shoptui.jobs.cores import CoreState, core_words, open_cores, piece_of
 from shoptui.jobs.missing import NEXT, MissingReport, NoShootError, find_shoot, missing
 from shoptui.jobs.order import OUTSIDE
 from shoptui.jobs.place_words import order_name
+from shoptui.jobs.today_hardware import hardware_lines
 from shoptui.jobs.today_line import NOTE, READY, SOON, URGENT, WARNING, TodayLine
 from shoptui.jobs.today_parts import part_lines
 from shoptui.jobs.today_torque import torque_lines, wrench_lines
@@ -33,6 +34,7 @@ def today_lines(shop: Shop, day: date) -> tuple[TodayLine, ...]:
         *_cores(shop, day),
         *torque_lines(shop),
         *wrench_lines(shop, day),
+        *hardware_lines(shop),
         *part_lines(shop, day),
     )
 

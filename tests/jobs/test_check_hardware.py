@@ -1,5 +1,7 @@
 """What the check finds of hardware."""
 
+from dataclasses import replace
+
 import pytest
 
 from shoptui.domain.ledger import Move
@@ -42,6 +44,9 @@ def test_a_kind_that_no_part_takes(made, bolted):
 HOLDS = Joint("flange", 5, "M8 10.9", value="25 N m", source="a sheet")
 
 
+NEW_EACH_TIME = replace(HOLDS, one_use=True)
+
+
 @pytest.mark.parametrize(
     ("designation", "qty", "one_use", "joint", "words"),
     [
@@ -59,10 +64,10 @@ HOLDS = Joint("flange", 5, "M8 10.9", value="25 N m", source="a sheet")
             "M8 x 20 - 8.8",
             5,
             False,
-            Joint("flange", 5, "M8 10.9", one_use=True),
+            NEW_EACH_TIME,
             "the joint flange takes new ones each time, and Bolt M8 x 20 - 8.8 (HW-1) is not for one use",
         ),
-        ("M8 x 20 - 8.8", 5, True, Joint("flange", 5, "M8 10.9", one_use=True), None),
+        ("M8 x 20 - 8.8", 5, True, NEW_EACH_TIME, None),
     ],
 )
 def test_hardware_that_does_not_fit_the_joints(made, bolted, designation, qty, one_use, joint, words):

@@ -15,6 +15,8 @@ from shoptui.jobs.import_parts import import_parts
 from shoptui.jobs.import_shop import import_shop
 from shoptui.jobs.install import install
 from shoptui.jobs.order import order
+from shoptui.jobs.today import today_lines
+from tests.jobs.conftest import START
 
 KINDS = """
 [[bins]]
@@ -89,6 +91,15 @@ def test_the_need_of_what_is_not_on_yet_to_the_nearest_pack(made, kinds):
     order(made.at("office"), kinds[0], 10, supplier="brakes")
     assert needs(made)["HW-01"] == (5, 5, 0, 0)
     assert [(part.code, each, ahead) for part, each, ahead in takers(made.shop, kinds[1])] == [("CAL", 1, 1)]
+
+
+def test_today_says_what_is_short(made, kinds):
+    lines = [line for line in today_lines(made.shop, START.date()) if line.kind == "bolts"]
+    assert [(line.words, line.station, line.subject) for line in lines] == [
+        ("short for what is to go on: 2 cotter pin 3.2 x 40", "hardware", kinds[1].id)
+    ]
+    order(made.at("office"), kinds[1], 2, supplier="brakes")
+    assert not [line for line in today_lines(made.shop, START.date()) if line.kind == "bolts"]
 
 
 def test_a_finished_build_needs_nothing(made, kinds):

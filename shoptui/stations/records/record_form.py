@@ -42,12 +42,11 @@ def new_form(at: At, kind: type) -> Form:
 
 def new_hardware(at: At) -> Form:
     """Return the form that writes down a kind of hardware."""
-    fixed = {"build": None, "kind": HARDWARE}
-    record = blank(at.shop, Part, **fixed)
+    record = blank(at.shop, Part, build=None, kind=HARDWARE)
     return Form(
         "A new kind of hardware",
         _fields(FORMS[Part].asked_of(record), sense_of(at.shop, record), written(at.shop, record)),
-        lambda values: make(at, Part, values, **fixed),
+        lambda values: make(at, Part, values, build=None, kind=HARDWARE),
         draft="hardware new",
     )
 

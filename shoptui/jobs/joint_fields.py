@@ -22,16 +22,17 @@ from shoptui.jobs.ask_for_records import parts
 from shoptui.jobs.asked import Asked, AskedLines, Sense
 
 
-def _one_of(name: str, label: str, kind: type[StrEnum], hint: str, *, empty: str) -> Asked:
-    """Ask for one of some words; an empty field is what is usual."""
+def _one_of(name: str, label: str, kind: type[StrEnum], hint: str, *, usual: str) -> Asked:
+    """Ask for one of some words; an empty field is what is usual, which may be none of them."""
+    choices = (usual, *(each for each in kind if each != usual))
 
     def read(_: Sense, typed: str) -> str:
-        said = cells.words(typed).casefold() or empty
-        if said not in ("", *kind):
-            raise CellError(f"One of {', '.join(kind)} was expected; {inert(typed, 40)} came.")
-        return kind(said) if said else ""
+        said = cells.words(typed).casefold() or usual
+        if said not in choices:
+            raise CellError(f"One of {', '.join(choices)} was expected; {inert(typed, 40)} came.")
+        return kind(said) if said in tuple(kind) else ""
 
-    return Asked(name, label, hint, read, lambda _, value: str(value), choices=tuple(kind))
+    return Asked(name, label, hint, read, lambda _, value: str(value) or usual, choices=choices)
 
 
 def _own_unit(name: str, label: str, hint: str, read: Callable[[str, Unit], str]) -> Asked:
@@ -78,7 +79,7 @@ JOINTS = AskedLines(
             "M12x1.5 10.9, 3/8-16 grade 8; may be empty",
             lambda typed: str(designation(typed)) if typed.strip() else "",
         ),
-        _one_of("prepared", "Threads", Prepared, "as the sheet says: dry, oiled, threadlocker", empty="dry"),
+        _one_of("prepared", "Threads", Prepared, "as the sheet says: dry, oiled, threadlocker", usual="dry"),
         _own_unit("value", "Value", "110 N m, 110+-10, 100 to 120 lbf ft, 40 N m + 90 deg", value_text),
         ask_for.read_by(
             "aim",
@@ -87,7 +88,7 @@ JOINTS = AskedLines(
             lambda typed: f"{number(typed, 'An aim'):f}" if typed.strip() else "",
         ),
         ask_for.number("passes", "Passes", "in how many", least=1, most=MOST_PASSES, empty=1),
-        _one_of("pattern", "Order", Pattern, "cross, star, inside out, in line; may be empty", empty=""),
+        _one_of("pattern", "Order", Pattern, "any, cross, star, inside out, in line", usual="any"),
         ask_for.yes_or_no("ride_height", "Ride height", "yes: with the weight on the wheels"),
         ask_for.yes_or_no("one_use", "Used once", "yes: new fasteners each time"),
         ask_for.yes_or_no("second_check", "Second check", "yes: by somebody else"),

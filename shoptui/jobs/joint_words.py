@@ -50,7 +50,7 @@ def fasteners_words(joint: Joint, count: int) -> str:
         named = str(designation(joint.designation)) if joint.designation else "fastener" + "s" * (count != 1)
     except FastenerError:
         named = inert(joint.designation, 40)
-    extra = ", new ones: they may be used once" if joint.one_use else ""
+    extra = ", new ones" if joint.one_use else ""
     ride = ", at ride height" if joint.ride_height else ""
     return f"{count} x {named}, {joint.prepared}{extra}{ride}"
 

@@ -126,12 +126,12 @@ def may_be_at_once(each: JointAt, asked: Asked) -> bool:
 
 def _typing(each: JointAt, asked: Asked, wrench: Wrench | None, at: At) -> str:
     if asked.by_angle:
-        what = f"the angle that each was turned last, {asked.angles[-1]:f}"
+        what = f"each last angle ({asked.angles[-1]:f})"
     elif may_be_at_once(each, asked):
         what = f"the value that was picked, in {unit_meant(at, wrench)}"
     else:
         what = f"what each was tightened to, in {unit_meant(at, wrench)}"
-    return f"Type {what}." if each.left == 1 else f"Type {what}, with blanks between."
+    return f"Type {what}." if each.left == 1 else f"Type {what}, blanks between."
 
 
 def unit_meant(at: At, wrench: Wrench | None) -> str:

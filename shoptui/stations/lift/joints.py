@@ -30,7 +30,7 @@ MOST_WRENCHES = 3
 def tighten_facts(at: At, part: Part, _qty: int) -> tuple[Fact, ...]:
     """Return the card of the joints of a part that is on: each with its sheet, and how it stands."""
     facts = [Fact("", f"! {words}", Tone.BAD) for words in cautions(part.section, part.description)]
-    for each in joints_of(at.shop, part):
+    for each in sorted(joints_of(at.shop, part), key=lambda each: not each.needs_somebody):
         facts.append(Fact(joint_name(each)))
         facts.append(Fact("", f"{_mark(each)} {stands_words(each)}", _tone(each)))
         facts.extend(joint_facts(at, each.joint, each.wanted))
@@ -66,6 +66,8 @@ def joint_facts(at: At, joint: Joint, count: int) -> Iterator[Fact]:
         yield Fact("value", value_words(at.shop, joint), Tone.PLAIN if joint.value else Tone.WARN)
     if asked is not None:
         yield from _work(at, joint, asked, count)
+    if joint.one_use:
+        yield Fact("used once", "new fasteners each time")
     if joint.second_check:
         yield Fact("second check", "by somebody else, who may sign")
     source = source_words(at.shop, joint)

@@ -9,6 +9,7 @@ from shoptui.domain.records import Build, Reading
 from shoptui.domain.wrapping import escaped, wrapped
 from shoptui.jobs.at import name_and_code
 from shoptui.jobs.joint_words import (
+    asked_or_none,
     fasteners_words,
     joint_name,
     reading_words,
@@ -172,11 +173,12 @@ def _title(shop: Shop, build: Build | None) -> str:
 def _summary(joints: tuple[JointAt, ...]) -> str:
     if not joints:
         return "No joint of what is on is written down."
-    left = sum(each.is_open for each in joints)
+    made = [each for each in joints if not each.is_open]
     due = sum(each.standing.is_due for each in joints)
-    return (
-        f"{len(joints)} joints and checks: {len(joints) - left} done, {left} open, {due} to be checked again."
-    )
+    generic = sum((asked := asked_or_none(each.joint)) is not None and asked.generic for each in made)
+    to_none = f" ({generic} of them to a handbook's value, no specification)" if generic else ""
+    left = f"{len(joints) - len(made)} open, {due} to be checked again"
+    return f"{len(joints)} joints and checks: {len(made)} done{to_none}, {left}."
 
 
 def _sheet(shop: Shop, each: JointAt) -> str:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from shoptui.domain.cautions import cautions
 from shoptui.domain.fasteners.passes import MOST_PASSES
 from shoptui.domain.fasteners.patterns import Pattern, drawn, order
 from shoptui.domain.inert import inert
@@ -29,7 +28,7 @@ MOST_WRENCHES = 3
 
 def tighten_facts(at: At, part: Part, _qty: int) -> tuple[Fact, ...]:
     """Return the card of the joints of a part that is on: each with its sheet, and how it stands."""
-    facts = [Fact("", f"! {words}", Tone.BAD) for words in cautions(part.section, part.description)]
+    facts: list[Fact] = []
     for each in sorted(joints_of(at.shop, part), key=lambda each: not each.needs_somebody):
         facts.append(Fact(joint_name(each)))
         facts.append(Fact("", f"{_mark(each)} {stands_words(each)}", _tone(each)))

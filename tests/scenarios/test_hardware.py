@@ -10,6 +10,7 @@ from shoptui.domain.places import State
 from shoptui.domain.records import HARDWARE, Bin, HardwareLine, Joint, Part, Wrench
 from shoptui.domain.tags import Kind
 from shoptui.jobs.hand_over import hand_over
+from shoptui.jobs.story import story
 
 
 @pytest.fixture
@@ -235,3 +236,16 @@ def test_seat_bolts_that_are_used_once_are_used_up(made, seat):
     assert held(made, bolt) == {("received", made.a4.id): 2, ("gone", "scrapped"): 8}
     lift.take("done")
     assert "Hardware: 2 of 4 Seat bolt M10 x 1.25 x 25 - 10.9 are here new." in lift.take("SEAT").text
+
+
+def test_what_happened_to_a_bolt_is_told(made, hardware, caliper):
+    bolt, ring = hardware
+    lift = made.scans("lift")
+    for code in ("CAL", "LF", "remove", "yes"):
+        lift.take(code)
+    lift.take(made.shop.new_tag(Kind.BAG))
+    told = " ".join(story(made.shop, bolt))
+    assert "2 went on with Brake caliper (CAL)" in told
+    assert "2 came off with Brake caliper (CAL), on the bench, unsorted" in told
+    assert "2 put away in bag G-" in told
+    assert "gone, scrapped" in " ".join(story(made.shop, ring))

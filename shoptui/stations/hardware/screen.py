@@ -30,7 +30,7 @@ class Hardware(CardStation):
         here("ctrl+l", "to_buy", "To buy", "Only what is to be bought; then all again", "hardware.to_buy"),
         here("ctrl+o", "order", "Order", "Order what is short, in whole packs", "hardware.order"),
         here("ctrl+t", "count", "Count", "Count the drawer that it lies in", "hardware.count"),
-        here("ctrl+g", "next", "What next", "Take back, cancel, give away, gone", "hardware.next"),
+        here("ctrl+g", "next", "Other", "Hold, return to stock, cancel, gone", "hardware.next"),
         here("ctrl+e", "edit", "Edit", "Change what is known of it", "hardware.edit"),
         here("ctrl+n", "add", "New", "Write down a kind of hardware", "hardware.new"),
     ]

@@ -1,29 +1,15 @@
 """The joints of parts that are on the vehicle, and how each stands: done, open and why, or due again."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from datetime import date
 
-from shoptui.domain.fasteners.rechecks import Event, Happened, Rule, Standing, standing
+from shoptui.domain.fasteners.rechecks import Standing
 from shoptui.domain.places import State
-from shoptui.domain.records import Build, Joint, Part, Reading, What
-from shoptui.jobs.place_words import today
+from shoptui.domain.records import Joint, Part, Reading
+from shoptui.jobs.joint_tally import SECOND_MISSING, Tally, loosened
 from shoptui.store.shop import Shop
-
-KM_IN_A_MILE = 1.609344
-"""Exact: 1760 yards of 0.9144 m (NIST SP 811, appendix B)."""
-
-_HAPPENED = {
-    What.TIGHTENED: Happened.TIGHTENED,
-    What.SIGNED: Happened.TIGHTENED,
-    What.CHECKED: Happened.CHECKED,
-    What.FAILED: Happened.FAILED,
-    What.LOOSENED: Happened.LOOSENED,
-}
-
-CHANGED = "its sheet changed since"
-SECOND_MISSING = "second check missing"
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,8 +76,9 @@ def joints_of(shop: Shop, part: Part, position: str | None = None) -> tuple[Join
     """
     if not part.joints or (part.original and not _was_off(shop, part)):
         return ()
+    rows = _counting(shop, part)
     return tuple(
-        _standing(shop, part, joint, spot, pieces)
+        _standing(shop, part, joint, spot, pieces, rows.get((joint.name, spot), ()))
         for spot, pieces in spots(shop, part).items()
         if pieces > 0 and position in (None, spot)
         for joint in part.joints
@@ -106,8 +93,17 @@ def _was_off(shop: Shop, part: Part) -> bool:
     return any(move.source.state is State.INSTALLED for move in moves)
 
 
-def all_joints(shop: Shop, builds: Iterable[int | None] | None = None) -> Iterator[JointAt]:
-    """Yield the joints of all that is on vehicles that are not finished, or on those that are named."""
+def all_joints(
+    shop: Shop, builds: Iterable[int | None] | None = None, only: Callable[[Part], bool] = lambda _: True
+) -> Iterator[JointAt]:
+    """Yield the joints of what is on vehicles.
+
+    Args:
+        shop: The shop.
+        builds: Ids of the vehicles; None for all that are not finished.
+        only: Whether the joints of a part are wanted.
+
+    """
     if builds is None:
         builds = [None, *(build.id for build in shop.builds.all() if build.status == "open")]
     wanted = set(builds)
@@ -115,7 +111,7 @@ def all_joints(shop: Shop, builds: Iterable[int | None] | None = None) -> Iterat
     documents = shop.database.documents("parts")
     for number in [each for each, document in documents.items() if "joints" in document]:
         part = shop.parts.get(number)
-        if part.build in wanted and not part.withdrawn:
+        if part.build in wanted and not part.withdrawn and only(part):
             yield from joints_of(shop, part)
 
 
@@ -129,14 +125,24 @@ def open_words(shop: Shop, part: Part, position: str) -> str:
     return "; ".join(told)
 
 
-def _standing(shop: Shop, part: Part, joint: Joint, position: str, pieces: int) -> JointAt:
-    rows = [row for row in _rows(shop, part, joint, position) if shop.readings.struck_by(row.id) is None]
+def _counting(shop: Shop, part: Part) -> dict[tuple[str, str], list[Reading]]:
+    """Return joint and position to the readings there that were not struck out, oldest first."""
+    found: dict[tuple[str, str], list[Reading]] = {}
+    for row in shop.readings.of_part(part.id):
+        if shop.readings.struck_by(row.id) is None:
+            found.setdefault((row.joint, row.position), []).append(row)
+    return found
+
+
+def _standing(
+    shop: Shop, part: Part, joint: Joint, position: str, pieces: int, rows: Sequence[Reading]
+) -> JointAt:
     build = None if part.build is None else shop.builds.get(part.build)
-    tally = _Tally(shop, joint, build)
+    tally = Tally(shop, joint, build)
     if rows:
-        loosened = _loosened(shop, part, joint, position, rows[0].transaction)
+        off = loosened(shop, part, joint, position, rows[0].transaction)
         for transaction, row in sorted(
-            [*((each.transaction, each) for each in rows), *((each, None) for each in loosened)],
+            [*((each.transaction, each) for each in rows), *((each, None) for each in off)],
             key=lambda pair: (pair[0], pair[1].id if pair[1] else 0),
         ):
             tally.take(transaction, row)
@@ -144,96 +150,13 @@ def _standing(shop: Shop, part: Part, joint: Joint, position: str, pieces: int) 
     return JointAt(part, joint, position, pieces, stands, tuple(tally.counted), tally.second)
 
 
-class _Tally:
-    """What happened to a joint, one thing after the other."""
-
-    def __init__(self, shop: Shop, joint: Joint, build: Build | None) -> None:
-        self._shop = shop
-        self._joint = joint
-        self._build = build
-        self._events: list[Event] = []
-        self._why = ""
-        self.counted: list[Reading] = []
-        self.second: int | None = None
-
-    def take(self, transaction: int, row: Reading | None) -> None:
-        """Take one reading, or a clamped part that came off."""
-        done = self._shop.history.transaction(transaction)
-        day = done.when.astimezone().date()
-        if row is None and done.undoes and all(each.transaction < done.undoes for each in self.counted):
-            return  # it was put on and taken back, after it was tightened where it is again
-        what = What.LOOSENED if row is None else row.what
-        if what is What.SECOND:
-            self.second = row.who if row else None
-            return
-        if row is not None and what in (What.TIGHTENED, What.SIGNED):
-            if row.sheet_says != self._joint.sheet_says:
-                self._why = "" if self.counted else CHANGED
-                return
-            self.counted.append(row)
-            self._why, self.second = "", None
-        elif what is not What.CHECKED:
-            self.counted, self.second = [], None
-            self._why = row.note if row else ""
-        self._events.append(Event(_HAPPENED[what], day, self._km(row), row.fasteners or 1 if row else 1))
-
-    def _km(self, row: Reading | None) -> float | None:
-        return None if row is None else _km(row.odometer, self._build)
-
-    def standing(self, wanted: int) -> Standing:
-        """Return how the joint stands."""
-        joint, build = self._joint, self._build
-        rule = Rule(_km(joint.again_after or None, build), joint.again_days or None)
-        now = standing(
-            self._events,
-            wanted,
-            rule,
-            today=today(self._shop),
-            odometer_km=_km(build.odometer if build else None, build),
-        )
-        if now.is_open:
-            return replace(now, why=self._why) if self._why else now
-        if joint.second_check and self.second is None:
-            return Standing(is_open=True, why=SECOND_MISSING)
-        if now.is_due and now.left_km is not None and build and build.odometer_unit == "mi":
-            return replace(now, why=f"to be checked again, {abs(now.left_km) / KM_IN_A_MILE:.0f} mi over")
-        return now
-
-
-def _km(distance: int | None, build: Build | None) -> float | None:
-    if distance is None:
-        return None
-    return distance * (KM_IN_A_MILE if build and build.odometer_unit == "mi" else 1.0)
-
-
-def _loosened(shop: Shop, part: Part, joint: Joint, position: str, since: int) -> Iterator[int]:
-    """Yield the transactions in which a part that the joint clamps came off, after one."""
-    for clamped in (part.id, *joint.clamps):
-        for entry in shop.history.latest_of_part(clamped):
-            if entry.transaction <= since:
-                break
-            source, target = entry.move.source, entry.move.target
-            if source.state not in _FIXED or target.state in _FIXED:
-                continue
-            where = source.where if source.state is State.INSTALLED else ""
-            elsewhere = clamped != part.id and (not position or where not in part.positions)
-            if (where == position or elsewhere) and not shop.history.is_undone(entry.transaction):
-                yield entry.transaction
-
-
-_FIXED = (State.INSTALLED, State.ASSEMBLED)
-"""States in which a joint holds a part."""
-
-
 def readings_at(shop: Shop, each: JointAt) -> tuple[Reading, ...]:
     """Return all that was ever stated of a joint there, oldest first; what no longer counts too."""
-    return tuple(_rows(shop, each.part, each.joint, each.position))
-
-
-def _rows(shop: Shop, part: Part, joint: Joint, position: str) -> Iterator[Reading]:
-    for row in shop.readings.of_part(part.id):
-        if (row.joint, row.position) == (joint.name, position):
-            yield row
+    return tuple(
+        row
+        for row in shop.readings.of_part(each.part.id)
+        if (row.joint, row.position) == (each.joint.name, each.position)
+    )
 
 
 def day_of(shop: Shop, reading: Reading) -> date:

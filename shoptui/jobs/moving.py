@@ -123,8 +123,10 @@ def not_tight(shop: Shop, number: int, shot: Shot) -> tuple[NotTight, ...]:
             joint_name(each),
             stands_words(each),
         )
-        for each in all_joints(shop, _builds(shop, shot))
-        if each.needs_somebody and moves_by(each.part.section, each.part.description)
+        for each in all_joints(
+            shop, _builds(shop, shot), lambda part: moves_by(part.section, part.description)
+        )
+        if each.needs_somebody
     )
 
 

@@ -14,6 +14,7 @@ class Readings:
 
     def __init__(self, database: Database) -> None:
         self._documents = database.documents(TABLE)
+        self._kept: dict[int, Reading] = {}
         self._of_part: dict[int, list[int]] = {}
         self._struck_by: dict[int, list[int]] = {}
         self._last = 0
@@ -24,6 +25,7 @@ class Readings:
             self._index(before).remove(number)
         if after is not None:
             self._index(after).append(number)
+        self._kept.pop(number, None)
         self._last = max(self._last, number)
 
     def _index(self, document: Document) -> list[int]:
@@ -38,7 +40,10 @@ class Readings:
             KeyError: There is none with that id.
 
         """
-        return from_document(Reading, number, self._documents[number])
+        reading = self._kept.get(number)
+        if reading is None:
+            reading = self._kept[number] = from_document(Reading, number, self._documents[number])
+        return reading
 
     def of_part(self, part: int, *, strikes: bool = False) -> tuple[Reading, ...]:
         """Return the readings of a part, oldest first, struck out or not; or with their strikes."""

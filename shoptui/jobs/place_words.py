@@ -7,6 +7,7 @@ from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.places import AS_BOUGHT, SEALED, UNSORTED, Place, State
 from shoptui.domain.records import Bin, Order
+from shoptui.jobs.at import shown
 from shoptui.store.shop import Shop
 
 _BENCH = "on the bench, unsorted"
@@ -56,7 +57,7 @@ def bin_name(bin_: Bin) -> str:
     """Return a bin's name with its words: "bin A3 (rack A, shelf 3)", "bag G-7K3QX2"."""
     kind = "bin" if bin_.kind == "rack bin" else bin_.kind
     told = ", ".join(inert(words) for words in (bin_.words, bin_.room) if words)
-    return f"{kind} {inert(bin_.code)}" + (f" ({told})" if told else "")
+    return f"{kind} {shown(bin_.code)}" + (f" ({told})" if told else "")
 
 
 def piece_words(shop: Shop, place: Place, qty: int) -> str:
@@ -118,7 +119,7 @@ def _carrier_place(shop: Shop, place: Place) -> str:
         if place.state is State.ASSEMBLED:
             return f"built into {inert(shop.parts.get(int(place.where)).description)}"
         if place.state in (State.RECEIVED, State.HELD, State.REMOVED) and place.where != UNSORTED:
-            return f"in {inert(shop.bins.get(int(place.where)).code)}"
+            return f"in {shown(shop.bins.get(int(place.where)).code)}"
     except (KeyError, ValueError):
         return f"{place.state.value}, at a place that is not in the books"
     return place_words(shop, place)

@@ -110,8 +110,8 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
     def narrow(self, words: str) -> None:
         """Show only rows that have all the words; no words show all.
 
-        A number that is no longer than the row numbers hides none, since with Enter it opens its row; nor does it
-        go there before that: it can be a count for what is in view, or the answer to a question.
+        A number that is no longer than the row numbers hides none, since with Enter it opens its row; nor
+        does it go there before that: it can be a count for what is in view, or the answer to a question.
         """
         words = words.casefold().strip()
         if words.isdecimal() and len(words) <= self._digits:

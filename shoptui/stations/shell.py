@@ -29,6 +29,9 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 
+_LAST = ("back", "undo")
+"""Actions whose keys stand behind those of the screen: they work everywhere."""
+
 
 class Shell(Screen[T], Generic[T]):
     """The frame of a screen; stations and forms fill its body."""
@@ -175,9 +178,10 @@ class Shell(Screen[T], Generic[T]):
 
         A key that somebody changed is found last, and would stand where there is no room.
         """
+        if binding.action in _LAST:
+            return True, _LAST.index(binding.action)
         own = [each.id for each in type(self).BINDINGS if isinstance(each, Binding)]
-        everywhere = binding.action in ("back", "undo")
-        return everywhere, own.index(binding.id) if binding.id in own else len(own)
+        return False, own.index(binding.id) if binding.id in own else len(own)
 
     async def on_tap_bar_tapped(self, message: TapBar.Tapped) -> None:
         """Do what was tapped."""

@@ -89,7 +89,7 @@ def test_a_box_half_done(snap_compare, app, size):
 
 @SIZES
 def test_the_install_card_asks(snap_compare, app, size):
-    assert snap_compare(app, terminal_size=size, run_before=after("f4", "enter"))
+    assert snap_compare(app, terminal_size=size, run_before=after("f4", "1", "enter"))
 
 
 @SIZES
@@ -127,7 +127,7 @@ def test_too_small(snap_compare, app):
 @pytest.mark.parametrize("look", ["shop-light", "ansi-dark"])
 def test_other_looks(snap_compare, app, look):
     app.set_look(look)
-    assert snap_compare(app, terminal_size=SMALL, run_before=after("f4", "enter"))
+    assert snap_compare(app, terminal_size=SMALL, run_before=after("f4", "1", "enter"))
 
 
 def test_without_colour(snap_compare, sample, tmp_path, monkeypatch):

@@ -3,12 +3,14 @@
 from collections.abc import Iterator
 from functools import partial
 
+from shoptui.domain.inert import inert
 from shoptui.domain.records import Part, Reading, What
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.joint_words import joint_name, reading_words
 from shoptui.jobs.joints import JointAt, joints_of, readings_at
 from shoptui.jobs.recheck import question, state
+from shoptui.jobs.show_file import show_file
 from shoptui.jobs.tighten import ask_joint
 from shoptui.store.readings import strike
 
@@ -17,7 +19,10 @@ STRIKE = "strike out a reading ..."
 
 
 def torque_choices(at: At, part: Part) -> Iterator[Choice]:
-    """Yield what can be said of the joints of a part beside tightening them."""
+    """Yield what can be said of the joints of a part beside tightening them, and their sheets to look at."""
+    for number in dict.fromkeys(joint.sheet for joint in part.joints if joint.sheet is not None):
+        file = at.shop.files.get(number)
+        yield Choice(f"show the sheet {inert(file.name, 40)}", partial(show_file, at, file))
     joints = joints_of(at.shop, part)
     if any(each.counted for each in joints):
         yield Choice(CHECK, partial(_ask_which_joint, at, part))

@@ -160,7 +160,10 @@ def test_a_code_that_parts_share_is_refused_with_their_codes(run, sample_shop, u
 def test_a_shot_is_filmed_once_it_was_asked_about_and_not_after_all(run, sample_shop, unchanged):
     asked = run("filmed", "day-1", "4")
     assert (asked.code, asked.out) == (1, "")
-    assert "Mon 9 Nov is still to come. By the books missing: 1 Front wing, left for shot 4" in asked.err
+    assert (
+        "Mon 9 Nov is still to come. By the books missing: 1 Front wing, left, needed before outside work"
+        in asked.err
+    )
     assert unchanged()
     ran = run("filmed", "day-1", "4", "--yes", "--json")
     assert (ran.code, ran.json["answer"], ran.json["kind"]) == (0, "done", "filming day")

@@ -11,16 +11,14 @@ from shoptui.domain.fasteners.units import Unit, converted
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
 from shoptui.domain.records import How, Part, Wrench
-from shoptui.domain.wrenches import why_not_used
 from shoptui.jobs import recheck, sign
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.joint_words import NO_SHEET, asked_or_none, fasteners_words, joint_name, value_words
 from shoptui.jobs.joints import JointAt, joints_of
-from shoptui.jobs.place_words import today
 from shoptui.jobs.positions import position_of
 from shoptui.jobs.stated import DEGREES, Stated, extension, stated
-from shoptui.jobs.wrench_words import in_hand
+from shoptui.jobs.wrench_words import in_hand, why_not_now
 from shoptui.jobs.write_reading import Task, write
 
 CARD = "tighten"
@@ -94,9 +92,14 @@ def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> 
     if asked is None:
         words.append("Write it down in the part's form (Ctrl+E at Parts)." if value == NO_SHEET else "")
         return _card(at, each, " ".join(words), Question())
-    words.append(_tool_words(at, asked, wrench, lever))
+    at_tool = _at_tool(asked, wrench, lever)
+    words.append(_tool_words(at, asked, wrench, at_tool))
     ready = wrench is None or not wrench.barred
     task = Task(each, asked, wrench, partial(_then, at, each))
+    if isinstance(at_tool, Decimal):
+        task = replace(task, at_tool=at_tool)
+    else:
+        lever = None  # nobody can say what it comes to
     at_once = may_be_at_once(each, asked) and ready
     if at_once and asked.target is not None:
         how_many = f"all {each.left}" if each.left > 1 else "it"
@@ -139,33 +142,39 @@ def unit_meant(at: At, wrench: Wrench | None) -> str:
     return wrench.unit if wrench is not None else at.shop.settings.units
 
 
-def _tool_words(at: At, asked: Asked, wrench: Wrench | None, lever: _Extension | None) -> str:
+def _tool_words(at: At, asked: Asked, wrench: Wrench | None, at_tool: Decimal | str | None) -> str:
     """Say which tool is in hand and what it is set to, or that one is to be scanned."""
     if wrench is None:
         return "Scan the wrench."
     called = inert(wrench.code)
-    if why := why_not_used(wrench, today(at.shop)):
+    if why := why_not_now(at.shop, wrench):
         called += f" ({inert(why)})"
     if wrench.barred:
         return f"{called} must not be used: scan another."
     if asked.target is None:
         return f"With {called}."
+    if isinstance(at_tool, Decimal):
+        value = significant(float(at_tool))
+        return f"With {called} and the extension set {value} {wrench.unit}. {CAUTION}"
+    if at_tool is not None:
+        return f"With {called}. {at_tool}"
     own = Unit(wrench.unit)
     scale = converted(asked.target, asked.value.unit, own)
-    if lever is not None:
-        long = _extended(float(scale.exact), wrench, lever)
-        return f"With {called} and the extension {long}"
     return f"With {called}." if own is asked.value.unit else f"With {called}, set to {scale.rounded:f} {own}."
 
 
-def _extended(torque: float, wrench: Wrench, lever: _Extension) -> str:
+def _at_tool(asked: Asked, wrench: Wrench | None, lever: _Extension | None) -> Decimal | str | None:
+    """Return what the tool is set to with an extension, in its unit; a sentence where nobody can say."""
+    if lever is None or wrench is None or asked.target is None:
+        return None
     if not wrench.length_mm:
-        return "no value can be said: its length is not written down (Set-up, F12)."
+        return "For an extension its length has to be written down (Set-up, F12)."
+    wanted = float(converted(asked.target, asked.value.unit, Unit(wrench.unit)).exact)
     try:
-        value = set_to(torque, wrench.length_mm, float(lever.length), float(lever.angle))
+        value = set_to(wanted, wrench.length_mm, float(lever.length), float(lever.angle))
     except FastenerError as error:
-        return f"no value can be said: {error}"
-    return f"set {significant(value)} {wrench.unit}. {CAUTION}"
+        return str(error)
+    return Decimal(significant(value))
 
 
 def _accepted(at: At, task: Task, lever: _Extension | None, text: str) -> Answer | None:

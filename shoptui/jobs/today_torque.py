@@ -7,11 +7,12 @@ from itertools import groupby
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Wrench
-from shoptui.domain.wrenches import next_check, why_not_used
+from shoptui.domain.wrenches import next_check
 from shoptui.jobs.at import name_and_code
 from shoptui.jobs.joint_words import joint_name, stands_words
 from shoptui.jobs.joints import JointAt, all_joints
 from shoptui.jobs.today_line import NOTE, SOON, URGENT, WARNING, TodayLine
+from shoptui.jobs.wrench_words import why_not_now
 from shoptui.store.shop import Shop
 
 
@@ -37,15 +38,15 @@ def _words(joints: list[JointAt]) -> str:
 def wrench_lines(shop: Shop, day: date) -> Iterator[TodayLine]:
     """Yield the torque tools that may not be used, and those that are to be checked soon."""
     for wrench in shop.wrenches.all():
-        words = _wrench(wrench, day)
+        words = _wrench(shop, wrench, day)
         if words:
-            mark = WARNING if wrench.barred or why_not_used(wrench, day) else NOTE
+            mark = WARNING if wrench.barred or why_not_now(shop, wrench) else NOTE
             called = inert(wrench.name or wrench.code)
             yield TodayLine("wrench", f"{called} ({inert(wrench.code)}): {words}", "setup", 0, mark)
 
 
-def _wrench(wrench: Wrench, day: date) -> str:
-    if why := why_not_used(wrench, day):
+def _wrench(shop: Shop, wrench: Wrench, day: date) -> str:
+    if why := why_not_now(shop, wrench):
         return inert(why)
     due = next_check(wrench)
     return f"to be checked by {day_words(due, day)}" if due is not None and due <= day + SOON else ""

@@ -4,13 +4,13 @@ from functools import partial
 
 from shoptui.domain.inert import inert
 from shoptui.domain.records import What, Wrench
-from shoptui.domain.wrenches import opens_again, why_not_used
+from shoptui.domain.wrenches import opens_again
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt, all_joints, day_of
 from shoptui.jobs.place_words import today
-from shoptui.jobs.wrench_words import wrench_words
+from shoptui.jobs.wrench_words import why_not_now, wrench_words
 from shoptui.jobs.write_reading import row
 
 DROPPED = "dropped"
@@ -27,7 +27,7 @@ def wrench_scanned(at: At, wrench: Wrench) -> Answer:
     words = wrench_words(at, wrench)
     again = Question(accepts=lambda text: _again(at, wrench, text))
     facts = {"kind": "wrench", "subject": wrench.id}
-    unfit = why_not_used(wrench, today(at.shop))
+    unfit = why_not_now(at.shop, wrench)
     if at.station != "lift" or wrench.barred:
         if unfit:
             return Answer(Said.STOP, words, question=again, **facts)  # type: ignore[arg-type]

@@ -1,11 +1,15 @@
 """A torque tool in words: what it can, and until when it may be trusted; taking it in hand."""
 
+from dataclasses import replace
+
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Wrench
 from shoptui.domain.wrenches import next_check, why_not_used
 from shoptui.jobs.at import At
+from shoptui.jobs.joints import day_of
 from shoptui.jobs.place_words import today
+from shoptui.store.shop import Shop
 
 
 def scale_words(wrench: Wrench) -> str:
@@ -24,8 +28,21 @@ def wrench_words(at: At, wrench: Wrench) -> str:
         else "no check is written down"
     )
     words = f"{inert(wrench.name or wrench.code)}: {scale_words(wrench)}, {checked}."
-    why = why_not_used(wrench, now)
+    why = why_not_now(at.shop, wrench)
     return f"{words} Not to be used, {inert(why)}." if why else words
+
+
+def why_not_now(shop: Shop, wrench: Wrench) -> str:
+    """Say why a tool may not be used now, empty if it may: barred, past its date, or used too often.
+
+    Its uses are those that were typed in and those that stand in the readings since its last check.
+    """
+    used = 0
+    for reading in shop.readings.latest_with(wrench.id):
+        if wrench.checked is None or day_of(shop, reading) < wrench.checked:
+            break
+        used += reading.fasteners
+    return why_not_used(replace(wrench, cycles=wrench.cycles + used), today(shop))
 
 
 def in_hand(at: At, text: str) -> str | None:

@@ -2,20 +2,20 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from decimal import Decimal
 
+from shoptui.domain.fasteners.units import Unit
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
 from shoptui.domain.records import Part, Person, Reading, What, Wrench
-from shoptui.domain.wrenches import why_not_used, why_unsuited
+from shoptui.domain.wrenches import why_unsuited
 from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt, joints_of
-from shoptui.jobs.place_words import today
 from shoptui.jobs.renew import renewed
 from shoptui.jobs.stated import DEGREES, Stated, doubts
-from shoptui.jobs.wrench_words import in_hand
-from shoptui.store.transaction import Transaction
+from shoptui.jobs.wrench_words import in_hand, why_not_now
 
 REASON = "why it is used"
 
@@ -28,6 +28,7 @@ class Task:
         each: The joint, as it stood when it was asked about.
         asked: What its sheet asks for.
         wrench: The tool in hand, None for none.
+        at_tool: What the tool is set to with an extension, in its own unit; None without one.
         then: What comes after it, given what is said before.
 
     """
@@ -36,6 +37,7 @@ class Task:
     asked: Asked
     wrench: Wrench | None
     then: Callable[[str], Answer]
+    at_tool: Decimal | None = None
 
 
 def write(at: At, task: Task, said: Stated, expected: str = "") -> Answer:
@@ -106,9 +108,11 @@ def _tool(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     called = inert(wrench.code)
     if wrench.barred:
         return stop(f"{called} is barred ({inert(wrench.barred)}): nothing was written down. Scan another.")
-    why = why_not_used(wrench, today(at.shop))
+    why = why_not_now(at.shop, wrench)
     if not why and not task.asked.by_angle and task.asked.target is not None:
-        why = why_unsuited(wrench, task.asked.target, task.asked.value.unit)
+        lever = task.at_tool is not None
+        value = task.at_tool if task.at_tool is not None else task.asked.target
+        why = why_unsuited(wrench, value, Unit(wrench.unit) if lever else task.asked.value.unit)
     if not why:
         return None
     if not at.shop.settings.any_wrench:
@@ -165,7 +169,6 @@ def _written(at: At, task: Task, said: Stated) -> Answer:
         tx.enter(renewed(at.shop, now, said.count))
         for reading in _readings(at, task, said):
             tx.state(reading)
-        _used(tx, at, task, said)
     return task.then(f"{joint_name(each)}: {_words(said)}.")
 
 
@@ -209,10 +212,3 @@ def row(at: At, each: JointAt, what: What, person: Person | None, note: str = ""
         sheet_says=each.joint.sheet_says,
         note=note,
     )
-
-
-def _used(tx: Transaction, at: At, task: Task, said: Stated) -> None:
-    """Count the uses of the tool since its last check."""
-    if task.wrench is not None:
-        wrench = at.shop.wrenches.get(task.wrench.id)
-        tx.change(wrench, cycles=wrench.cycles + said.count)

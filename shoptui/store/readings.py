@@ -17,14 +17,19 @@ class Readings:
         self._kept: dict[int, Reading] = {}
         self._of_part: dict[int, list[int]] = {}
         self._struck_by: dict[int, list[int]] = {}
+        self._of_wrench: dict[int, list[int]] = {}
         self._last = 0
         database.listen(TABLE, self._changed)
 
     def _changed(self, number: int, before: Document | None, after: Document | None) -> None:
         if before is not None:
             self._index(before).remove(number)
+            if (wrench := before.get("wrench")) is not None:
+                self._of_wrench[wrench].remove(number)
         if after is not None:
             self._index(after).append(number)
+            if (wrench := after.get("wrench")) is not None:
+                self._of_wrench.setdefault(wrench, []).append(number)
         self._kept.pop(number, None)
         self._last = max(self._last, number)
 
@@ -52,6 +57,10 @@ class Readings:
             struck = [strike for number in numbers for strike in self._struck_by.get(number, ())]
             numbers = sorted([*numbers, *struck])
         return tuple(self.get(number) for number in numbers)
+
+    def latest_with(self, wrench: int) -> Iterator[Reading]:
+        """Yield the readings that were made with a tool, newest first; those that were struck out too."""
+        return map(self.get, reversed(self._of_wrench.get(wrench, ())))
 
     def struck_by(self, number: int) -> Reading | None:
         """Return what strikes a reading out, None if it counts; a strike can be struck out as well."""

@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from shoptui.domain import verbs
-from shoptui.domain.records import Joint, Wrench
+from shoptui.domain.records import Joint, Reading, What, Wrench
 
 
 @pytest.fixture
@@ -82,13 +82,36 @@ def test_an_extension_says_what_to_set(made, wrench):
     lift.take("T-200")
     lift.take(part.tag)
     lift.yes()
-    assert "its length is not written down" in lift.typed("ext 60").text
+    assert "its length has to be written down" in lift.typed("ext 60").text
     with made.shop.transaction("length", terminal="office") as tx:
         tx.change(wrench, length_mm=400)
     # 100 N m x 400 / (400 + 60), the example of the command `wrench`
     assert "With T-200 and the extension set 87.0 N m. Valid at this angle only" in lift.typed("ext 60").text
     assert "set 100 N m" in lift.typed("extension 60 mm 90 deg").text
     assert "shorter than the wrench" in lift.typed("ext 500").text
+    asked = lift.typed("ext 300")
+    assert "set 57.1 N m" in asked.text
+    with made.shop.transaction("a bigger one", terminal="office") as tx:
+        tx.change(made.shop.wrenches.get(wrench.id), low=60)
+    assert "its marks go from 60 to 200 N m, 57.1 N m is below" in lift.yes().text
+    lift.drop()
+    lift.take(part.tag)
     lift.typed("ext 60")
     lift.yes()
     assert made.shop.readings.of_part(part.id)[0].note == "extension 60 mm at 0 deg"
+
+
+def test_its_uses_are_those_in_the_readings_since_its_check(made, wrench):
+    with made.shop.transaction("many", terminal="lift") as tx:
+        for _ in range(5):
+            tx.state(
+                Reading(0, What.TIGHTENED, made.hub.id, "Nut", fasteners=1000, value="100", wrench=wrench.id)
+            )
+    assert "due after 5000 uses" in made.scans("racks").take("T-200").text
+    scans = made.scans("racks")
+
+    made.clock.advance(days=1)
+    scans.take("T-200")
+    scans.take("T-200")
+    assert "may be used" in scans.typed("2").text
+    assert made.scans("racks").take("T-200").said == "done"

@@ -7,7 +7,7 @@ from shoptui.domain.fasteners.patterns import Pattern, drawn, order
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked, handbook_of
 from shoptui.domain.records import Joint, Part, Wrench
-from shoptui.domain.wrenches import why_not_used, why_unsuited
+from shoptui.domain.wrenches import why_unsuited
 from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import (
     asked_or_none,
@@ -19,7 +19,7 @@ from shoptui.jobs.joint_words import (
     value_words,
 )
 from shoptui.jobs.joints import JointAt, joints_of
-from shoptui.jobs.place_words import today
+from shoptui.jobs.wrench_words import why_not_now
 from shoptui.stations.card import Fact
 from shoptui.stations.marks import Tone
 
@@ -109,7 +109,7 @@ def _suits(at: At, asked: Asked) -> tuple[str, Tone]:
 
 def _why_not(at: At, wrench: Wrench, asked: Asked) -> str:
     value = asked.target or asked.value.low
-    return why_not_used(wrench, today(at.shop)) or why_unsuited(wrench, value, asked.value.unit)
+    return why_not_now(at.shop, wrench) or why_unsuited(wrench, value, asked.value.unit)
 
 
 def _mark(each: JointAt) -> str:

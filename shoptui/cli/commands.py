@@ -62,6 +62,26 @@ COMMANDS = (
     ),
     Command("parts", "report.parts", "the list, with how many are where", (BUILD, in_format("csv", "json"))),
     Command(
+        "hardware",
+        "hardware.hardware",
+        "bolts and other hardware against what the parts not installed still need, and what to buy",
+        (
+            BUILD,
+            typed("--short", action="store_true", help="only what is to be bought"),
+            in_format("csv", "json"),
+        ),
+    ),
+    Command(
+        "readings",
+        "torque_record.readings",
+        "the torque record: every joint of what is on, its sheet and its readings",
+        (
+            BUILD,
+            typed("--open", action="store_true", help="only what is open, or due to be checked again"),
+            in_format("md", "csv", "json"),
+        ),
+    ),
+    Command(
         "missing",
         "ask.missing",
         "what is missing before a filming day",
@@ -74,6 +94,43 @@ COMMANDS = (
         (typed("words", nargs="+", metavar="WORDS|CODE"),),
     ),
     Command("history", "ask.history", "what happened to a part", (typed("code", metavar="CODE"),)),
+    Command(
+        "torque",
+        "fasteners.torque",
+        "preload and torque of a bolt by its strength, never for a joint that has a sheet",
+        (
+            typed("fastener", metavar="FASTENER", help='such as "M10x1.25 10.9" or "3/8-16 grade 8"'),
+            typed("--oiled", action="store_true", help="oiled threads; else dry ones are assumed"),
+            typed("--nut-factor", metavar="K", help="nut factor of the short form"),
+            typed("--friction", metavar="THREAD,HEAD", help="frictions of the long form"),
+            typed("--utilisation", metavar="FRACTION", help="aim at this much of yield, twist counted"),
+            typed("--proof", metavar="FRACTION", help="aim at this much of the proof load, else 0.75"),
+            JSON,
+        ),
+    ),
+    Command(
+        "convert",
+        "fasteners.convert",
+        "a torque in another unit: N m, lbf ft, lbf in, kgf m, kgf cm, ozf in",
+        (
+            typed("value", metavar="VALUE"),
+            typed("source", metavar="UNIT", help='its unit, such as "lbf ft"'),
+            typed("target", metavar="UNIT", help='the unit wanted, such as "N m"'),
+        ),
+    ),
+    Command(
+        "wrench",
+        "fasteners.wrench",
+        "what to set a torque wrench to that has an extension at its drive",
+        (
+            typed("--setting", required=True, metavar="TORQUE", help="torque at the fastener"),
+            typed("--unit", required=True, metavar="UNIT", help="its unit, and that of the scale"),
+            typed("--length", required=True, metavar="LENGTH", help="middle of the grip to the drive"),
+            typed("--extension", required=True, metavar="LENGTH", help="drive to the fastener"),
+            typed("--angle", default="0", metavar="DEGREES", help="0 straight on, 90 square, 180 back"),
+            JSON,
+        ),
+    ),
     Command("undo", "ask.undo", "take back the last thing done at this terminal"),
     Command("check", "ask.check", "the whole store's problems"),
 )

@@ -65,7 +65,7 @@ BATTERY = Caution(
 )
 MOVING = Caution(
     "Whether the vehicle may move is for the person in charge to decide, at the vehicle. These books know "
-    "nothing of torque, leaks or brakes.",
+    "only what was written down.",
     _MAKERS_PAPERS,
 )
 
@@ -85,6 +85,7 @@ _WORDS: tuple[tuple[re.Pattern[str], Caution], ...] = tuple(
     )
 )
 _UNDER_THE_VEHICLE = (BRAKES, SUSPENSION, STEERING, WHEELS)
+"""What a vehicle that moves depends on; under the vehicle, too."""
 
 
 def cautions(section: str, description: str) -> tuple[str, ...]:
@@ -96,6 +97,24 @@ def cautions(section: str, description: str) -> tuple[str, ...]:
     'Fuel: vapour '
     """
     return tuple(caution.words for caution in for_work(section, description))
+
+
+def moves_by(section: str, description: str) -> bool:
+    """Return whether a vehicle that moves depends on a part: brakes, steering, suspension, wheels.
+
+    >>> moves_by("Brakes", "caliper"), moves_by("Interior", "dome light")
+    (True, False)
+    """
+    return any(caution in _UNDER_THE_VEHICLE for caution in for_work(section, description))
+
+
+def may_be_plain(section: str, description: str) -> bool:
+    """Return whether a handbook value may stand in for a part's sheet: nobody is hurt where it fails.
+
+    >>> may_be_plain("Trim", "bumper bracket"), may_be_plain("Interior", "seat belt anchor")
+    (True, False)
+    """
+    return not for_work(section, description)
 
 
 def for_work(section: str, description: str) -> tuple[Caution, ...]:

@@ -24,6 +24,9 @@ def not_as_needed(  # noqa: PLR0911 - one return for each thing that a shot can 
         condition is Condition.BEFORE_WORK and place.condition in {work.work for work in part.outside_work}
     ):
         return spoilt(part, place, qty, grounds, _spoilt_by(condition, place))
+    if condition is Condition.TORQUE_DONE and place.state is State.INSTALLED:
+        why = f"{_stands(part, place, grounds)}, {grounds.open_joints(part, place)}"
+        return timed(grounds, qty, place, why, Who.LIFT, "tighten it", grounds.today, 0)
     works = work_left(part, place.condition) if condition in _WANT_WORK_DONE else ()
     if not works and condition in (*_FITTED, Condition.MOCKED_UP):
         return _to_be_put_on(condition, part, place, qty, grounds)

@@ -36,6 +36,7 @@ class Grounds:
         last_supplier: Name and usual lead days of whom a part came from, None if it never was ordered.
         since: Day on which pieces of a part came to be as they are in a place, None if not known.
         waits_for: Names of parts that must be on before a part, and are not.
+        open_joints: Which joints of a part are open where its pieces are on, and why; empty for none.
         carrier: Of the part that something is built into, given its id: the name of the outermost part that
             carries it, and where that lies.
         late: How many of a supplier's other orders of the same kind came more than so many working days
@@ -52,6 +53,7 @@ class Grounds:
     last_supplier: Callable[[Part], tuple[str, int | None] | None]
     since: Callable[[Part, Place], date | None]
     waits_for: Callable[[Part], tuple[str, ...]]
+    open_joints: Callable[[Part, Place], str]
     carrier: Callable[[int], tuple[str, str]]
     late: Callable[[Order, int], tuple[int, int]]
 

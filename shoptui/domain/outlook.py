@@ -3,11 +3,12 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
+from functools import partial
 
 from shoptui.domain.in_the_shop import not_as_needed, since_words, spoilt, work_days
 from shoptui.domain.lack import Grounds, Lack, Who, days_words, never, timed, under, with_past
 from shoptui.domain.places import COUNTS_AS_HAD, SEALED, Place, State
-from shoptui.domain.readiness import meets, met, pieces_needed, work_left
+from shoptui.domain.readiness import meets, pieces_needed, work_left
 from shoptui.domain.records import Box, OutsideWork, Part
 from shoptui.domain.shoots import Condition, Need
 from shoptui.domain.tags import shown
@@ -21,19 +22,27 @@ _HAD = COUNTS_AS_HAD | {State.REMOVED}
 def lacks(need: Need, part: Part, places: Iterable[tuple[Place, int]], grounds: Grounds) -> tuple[Lack, ...]:
     """Return what keeps a need from being met, soonest ready first; empty if it is met."""
     held = tuple(places)
-    short = pieces_needed(need, part, held) - met(need.condition, part, held)
+    fits = partial(_fits, need.condition, part, grounds)
+    short = pieces_needed(need, part, held) - sum(qty for place, qty in held if qty > 0 and fits(place))
     if short <= 0:
         return ()
     ways = [
         _way(need.condition, part, place, qty, grounds)
         for place, qty in held
-        if qty > 0 and not meets(need.condition, part, place) and _counts(part, place)
+        if qty > 0 and not fits(place) and _counts(part, place)
     ]
     ways.sort(key=lambda lack: (not lack.possible, lack.earliest or date.max))
     orders = [] if need.condition in _OF_THE_VEHICLE else _not_ordered(part, held, grounds)
     hopeful = [lack for lack in ways if lack.possible]
     hopeless = [lack for lack in ways if not lack.possible]
     return tuple(_drawn(short, [*hopeful, *orders, *hopeless], need, part, grounds))
+
+
+def _fits(condition: Condition, part: Part, grounds: Grounds, place: Place) -> bool:
+    """Return whether a piece is as a shot needs it, its joints done where it needs that."""
+    if not meets(condition, part, place):
+        return False
+    return condition is not Condition.TORQUE_DONE or not grounds.open_joints(part, place)
 
 
 def _counts(part: Part, place: Place) -> bool:

@@ -55,6 +55,8 @@ def pieces_needed(need: Need, part: Part, places: Iterable[tuple[Place, int]]) -
 def meets(condition: Condition, part: Part, place: Place) -> bool:  # noqa: PLR0911 - one line a condition
     """Return whether a piece of a part in a place is as a shot needs it; what is held never is.
 
+    Of its joints it knows nothing: where torque is to be done, that is asked beside.
+
     >>> rotor = Part(1, "BR-02", "", 1, "rotor", outside_work=(OutsideWork("coated"),))
     >>> meets(Condition.SEALED, rotor, Place(State.RECEIVED, 3, SEALED))
     True
@@ -79,11 +81,6 @@ def meets(condition: Condition, part: Part, place: Place) -> bool:  # noqa: PLR0
             return state is State.REMOVED
         case Condition.STILL_IN_PLACE:
             return state is State.INSTALLED and part.original
-
-
-def met(condition: Condition, part: Part, places: Iterable[tuple[Place, int]]) -> int:
-    """Return how many pieces are as a shot needs them."""
-    return sum(qty for place, qty in places if qty > 0 and meets(condition, part, place))
 
 
 def work_left(part: Part, condition: str) -> tuple[OutsideWork, ...]:

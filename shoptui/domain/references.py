@@ -17,6 +17,7 @@ _TABLE_OF_PLACE = {
     State.HELD: "bins",
     State.REMOVED: "bins",
     State.ASSEMBLED: "parts",
+    State.INSTALLED: "parts",
 }
 
 
@@ -42,9 +43,9 @@ def record_references(record: object) -> Iterator[Reference]:
     """Yield the records that a record points at."""
     match record:
         case records.Part():
-            yield from _some("builds", record.build)
-            yield from (("parts", part) for part in (*record.install_after, *record.replaces))
-            yield from (("parts", line.part) for line in record.kit)
+            yield from _of_part(record)
+        case records.Bin():
+            yield from _some("parts", record.part)
         case records.Order():
             yield "suppliers", record.supplier
             yield from (("parts", line.part) for line in record.lines)
@@ -63,12 +64,27 @@ def record_references(record: object) -> Iterator[Reference]:
         case records.LabelRun():
             yield from ((record.table, number) for number in record.records)
         case records.Terminal():
-            yield from _some("builds", record.build)
-            yield from _some("people", record.person)
-            yield from _some("parts", record.card_part)
-            yield from _some("bins", record.bin)
-            yield from _some("bins", record.counting)
-            yield from (("parts", line.part) for line in record.counted)
+            yield from _of_terminal(record)
+
+
+def _of_terminal(terminal: records.Terminal) -> Iterator[Reference]:
+    yield from _some("builds", terminal.build)
+    yield from _some("people", terminal.person)
+    yield from _some("parts", terminal.card_part)
+    yield from _some("bins", terminal.bin)
+    yield from _some("wrenches", terminal.wrench)
+    yield from _some("bins", terminal.counting)
+    yield from (("parts", line.part) for line in terminal.counted)
+
+
+def _of_part(part: records.Part) -> Iterator[Reference]:
+    yield from _some("builds", part.build)
+    yield from (("parts", other) for other in (*part.install_after, *part.replaces))
+    yield from (("parts", line.part) for line in part.kit)
+    yield from (("parts", line.part) for line in part.hardware)
+    for joint in part.joints:
+        yield from (("parts", other) for other in joint.clamps)
+        yield from _some("files", joint.sheet)
 
 
 def _some(table: str, number: int | None) -> Iterator[Reference]:

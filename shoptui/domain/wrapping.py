@@ -1,4 +1,4 @@
-"""Lines of a page, counted in terminal cells: some letters are two wide."""
+"""Lines of a page, counted in terminal cells: some letters are two wide; and words as Markdown shows them."""
 
 import re
 
@@ -41,3 +41,14 @@ def _fitting(text: str, width: int) -> int:
         if room < 0:
             return max(at, 1)
     return len(text)
+
+
+def escaped(text: str) -> str:
+    r"""Return words that Markdown shows as they are.
+
+    >>> escaped("LF_[nuts]")
+    'LF\\_\\[nuts\\]'
+    """
+    for sign in "\\`*_[]<>|#":
+        text = text.replace(sign, f"\\{sign}")
+    return text

@@ -1,6 +1,7 @@
 """Fields that name another record, or the record itself: its code, parts, a supplier."""
 
 import re
+from dataclasses import replace
 from typing import Any
 
 from shoptui.domain import cells
@@ -100,6 +101,21 @@ def part(name: str, label: str, hint: str = "a few letters, or its code", *, nee
         return "" if value is None else name_and_code(sense.shop.parts.get(value))
 
     return Asked(name, label, hint, read, write, names="parts", one_value=True)
+
+
+def hardware(name: str, label: str) -> Asked:
+    """Ask for one kind of hardware."""
+
+    def read(sense: Sense, typed: str) -> int:
+        found = part_called(replace(sense, build=None), typed)
+        if not found.is_hardware:
+            raise CellError(f"A kind of hardware was expected; {name_and_code(found)} is a part.")
+        return found.id
+
+    def write(sense: Sense, value: int) -> str:
+        return name_and_code(sense.shop.parts.get(value)) if value else ""
+
+    return Asked(name, label, "a few letters, or its code", read, write, names="hardware")
 
 
 def parts(name: str, label: str, hint: str = "parts, with ; between; may be empty") -> Asked:

@@ -8,7 +8,7 @@ from datetime import timedelta
 from shoptui.domain.codes import tag
 from shoptui.domain.inert import inert
 from shoptui.domain.places import UNSORTED, Place, State
-from shoptui.domain.records import Box, Build, Part, Person, Terminal
+from shoptui.domain.records import Box, Build, Part, Person, Terminal, Wrench
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
 
@@ -84,6 +84,13 @@ class At:
         return None if person.withdrawn else person
 
     @property
+    def wrench(self) -> Wrench | None:
+        """The torque tool that was taken for the next readings."""
+        number = self.memory.wrench
+        wrench = None if number is None else self.shop.wrenches.get(number)
+        return None if wrench is None or wrench.withdrawn else wrench
+
+    @property
     def box(self) -> Box | None:
         """The box that lies open at this terminal."""
         number = self.shop.open_boxes.get(self.terminal)
@@ -144,7 +151,7 @@ def name(part: Part, most: int = 60) -> str:
     >>> name(Part(1, "", "", 1, "Caliper", positions=("LF",)))
     'Caliper, LF'
     """
-    words = inert(part.description, most) or shown(part.code)
+    words = inert(part.words, most) or shown(part.code)
     if len(part.positions) != 1:
         return words
     (position,) = part.positions
@@ -160,5 +167,5 @@ def pieces(qty: int, part: Part) -> str:
 
 def name_and_code(part: Part) -> str:
     """Return a part as a list names it, read far from the part itself: `Rotor (BR-02)`."""
-    description = inert(part.description)
+    description = inert(part.words)
     return f"{description} ({shown(part.code)})" if description else shown(part.code)

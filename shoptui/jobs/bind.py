@@ -60,7 +60,7 @@ def ask_what(at: At, code: str, text: str) -> Answer:
 
 def bind_blank(at: At, tag: Tag, find: Find) -> Answer:
     """Take a tag of ours that stands for nothing yet: what it is stuck on is asked, and it is bound."""
-    if tag.kind is Kind.PART:
+    if tag.kind in (Kind.PART, Kind.HARDWARE):
         return _bind_part(at, tag, find)
     if tag.kind is Kind.BAG:
         return Answer(

@@ -6,6 +6,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.problems import Problem
 from shoptui.domain.references import Reference, move_references
 from shoptui.jobs.check_codes import codes
+from shoptui.jobs.check_hardware import hardware_of_joints, hardware_on_nothing, unused_hardware
 from shoptui.jobs.check_pieces import built_in, finished_builds, held_without_a_word, kits, on_the_vehicle
 from shoptui.jobs.check_records import (
     boxes,
@@ -17,6 +18,7 @@ from shoptui.jobs.check_records import (
     vins,
 )
 from shoptui.jobs.check_shots import days, shots, sponsored
+from shoptui.jobs.check_torque import doubted, joints, readings
 from shoptui.jobs.place_words import place_words
 from shoptui.store.documents import place_document
 from shoptui.store.history import MADE, move_of
@@ -162,9 +164,15 @@ _CHECKS: tuple[Callable[[Shop], Iterator[Problem]], ...] = (
     held_without_a_word,
     finished_builds,
     kits,
+    unused_hardware,
+    hardware_of_joints,
+    hardware_on_nothing,
     shots,
     days,
     sponsored,
     terminals,
+    joints,
+    doubted,
+    readings,
     _files,
 )

@@ -58,6 +58,8 @@ def doubled_parts(shop: Shop) -> Iterator[Problem]:
             part.number.casefold(),
             part.section.casefold(),
             part.positions,
+            part.designation,
+            part.finish,
         )
         first = seen.setdefault(key, part)
         named = part.code != part.tag and first.code != first.tag  # two names were given on purpose

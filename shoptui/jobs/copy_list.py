@@ -133,8 +133,17 @@ def _point(tx: Transaction, part: Part, copies: dict[int, Part]) -> int:
     after = tuple(copies[number].id for number in part.install_after if number in copies)
     replaces = tuple(copies[number].id for number in part.replaces if number in copies)
     kit = tuple(KitLine(copies[line.part].id, line.qty) for line in part.kit if line.part in copies)
-    tx.change(copies[part.id], install_after=after, replaces=replaces, kit=kit)
-    return len(part.install_after) + len(part.replaces) - len(after) - len(replaces)
+    joints = tuple(
+        replace(joint, clamps=tuple(copies[number].id for number in joint.clamps if number in copies))
+        for joint in part.joints
+    )
+    copy = tx.change(copies[part.id], install_after=after, replaces=replaces, kit=kit, joints=joints)
+    return _mentions(part) - _mentions(copy)
+
+
+def _mentions(part: Part) -> int:
+    """Return how often a line names another that is on or comes off, or that its joints hold too."""
+    return len(part.install_after) + len(part.replaces) + sum(len(joint.clamps) for joint in part.joints)
 
 
 def _copy_codes(shop: Shop, tx: Transaction, copies: dict[int, Part]) -> None:

@@ -1,8 +1,10 @@
-"""One position of the vehicle: what is on there, and what is still to go on."""
+"""One position of the vehicle: what is on there, what is not tightened, and what is still to go on."""
 
 from shoptui.domain.places import State
 from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import At, name
+from shoptui.jobs.joint_words import joint_name, stands_words
+from shoptui.jobs.joints import joints_of
 from shoptui.jobs.positions import on_vehicle
 
 
@@ -12,12 +14,14 @@ def corner(at: At, position: str) -> Answer:
     if build is None:
         return stop("This terminal works on no build. Scan the vehicle first.")
     book = at.shop.book
-    on, trial, off = [], [], []
+    on, trial, off, loose = [], [], [], []
     for part in at.shop.parts.all():
         if part.build != build.id:
             continue
         if on_vehicle(book, part.id)[position]:
             on.append(name(part))
+            waiting = [each for each in joints_of(at.shop, part, position) if each.needs_somebody]
+            loose += [f"{joint_name(each)}, {stands_words(each)}" for each in waiting]
         elif on_vehicle(book, part.id, State.MOCKED_UP)[position]:
             trial.append(name(part))
         elif position in part.positions and part.needed:
@@ -25,7 +29,8 @@ def corner(at: At, position: str) -> Answer:
     there = f"{len(on)} on: {_few(on)}." if on else "Nothing is on there by the books."
     hangs = f" {len(trial)} mocked up: {_few(trial)}." if trial else ""
     to_go = f" {len(off)} still to go on: {_few(off)}." if off else ""
-    return done(f"{position}: {there}{hangs}{to_go}", where=position, show="lift")
+    to_do = f" {len(loose)} joints want somebody: {_few(loose)}." if loose else ""
+    return done(f"{position}: {there}{hangs}{to_go}{to_do}", where=position, show="lift")
 
 
 def _few(names: list[str], most: int = 4) -> str:

@@ -70,13 +70,22 @@ def _difference(shop: Shop, found: Bin, part: Part, booked: int, counted: int) -
     )
     over -= (back := min(over, gone))
     moved = []
-    elsewhere = [each for each in shop.book.places(part.id, *ON_A_SHELF) if each[0].where != found.id]
+    elsewhere = [
+        each
+        for each in shop.book.places(part.id, *ON_A_SHELF)
+        if each[0].where != found.id and not _bag_of_a_part(shop, each[0].where)
+    ]
     # What lies on the bench is the likeliest to have been laid here without a scan.
     for place, there in sorted(elsewhere, key=lambda each: each[0].where != UNSORTED):
         if taken := min(over, there):
             moved.append((place, taken))
             over -= taken
     return Difference(part, booked, counted, tuple(moved), back)
+
+
+def _bag_of_a_part(shop: Shop, where: int | str) -> bool:
+    """Whether a place is the bag with a part's hardware: nobody takes a bolt out of that for a drawer."""
+    return isinstance(where, int) and shop.bins.get(where).part is not None
 
 
 def difference_words(shop: Shop, each: Difference) -> str:

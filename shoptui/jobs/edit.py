@@ -39,7 +39,7 @@ def sense_of(shop: Shop, record: Any, values: Mapping[str, str] | None = None) -
     return Sense(shop, record if record.id else None, getattr(record, "build", None), unit)
 
 
-def make(at: At, kind: type, values: Mapping[str, str], *, sure: bool = False, **fixed: object) -> Answer:
+def make(at: At, kind: type, values: Mapping[str, str], /, *, sure: bool = False, **fixed: object) -> Answer:
     """Make a record; one of a name that is there already is asked about.
 
     Args:
@@ -75,7 +75,7 @@ def make(at: At, kind: type, values: Mapping[str, str], *, sure: bool = False, *
     return done(words, kind=form.one, subject=made.id)
 
 
-def blank(shop: Shop, kind: type, **fixed: object) -> Any:  # noqa: ANN401 - any record that has a form
+def blank(shop: Shop, kind: type, /, **fixed: object) -> Any:  # noqa: ANN401 - any record that has a form
     """Return a record of which nothing is known yet but what is usual: an order is placed today.
 
     Args:

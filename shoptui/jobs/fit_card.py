@@ -11,6 +11,7 @@ from shoptui.domain.records import Part
 from shoptui.jobs.at import At
 from shoptui.jobs.bring_in import bring_in, not_here
 from shoptui.jobs.built_in import goes_along
+from shoptui.jobs.fastened import short_of
 from shoptui.jobs.positions import free_position, not_on_yet, on_vehicle, share_of
 from shoptui.jobs.still_needed import still_needed
 
@@ -140,6 +141,8 @@ def _doubts(
     works = (work_left(part, move.source.condition) for move in moves)
     if not trial and (left := next(filter(None, works), None)):
         doubts.append(f"It is still to be {inert(left[0].work)}.")
+    if not trial:
+        doubts.extend(short_of(shop, part, qty))
     if not hanging and (taken := _taken(at, part, qty, position)):
         doubts.append(taken)
     return doubts

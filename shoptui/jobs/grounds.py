@@ -10,6 +10,7 @@ from shoptui.domain.lack import Grounds
 from shoptui.domain.places import AS_BOUGHT, Place, State
 from shoptui.domain.records import Box, Order, Part
 from shoptui.domain.working_days import WorkingDays
+from shoptui.jobs.joints import open_words
 from shoptui.jobs.lateness import lateness, orders_by_supplier
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.positions import free_position, not_on_yet
@@ -70,6 +71,7 @@ def grounds_of(shop: Shop, day: date, today: date) -> Grounds:
         last_supplier=lambda part: _last_supplier(shop, part),
         since=lambda part, place: _since(shop, part, place),
         waits_for=lambda part: waits_for(shop, part),
+        open_joints=lambda part, place: open_words(shop, part, str(place.where)),
         carrier=lambda part: _carrier(shop, part),
         late=late,
     )

@@ -18,6 +18,7 @@ from shoptui.domain.tables import ImportRefusedError, Reading, Row, Table, Troub
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, done
 from shoptui.jobs.at import shown
+from shoptui.jobs.import_hardware import fastenings
 from shoptui.jobs.import_kits import find_kits, kit_lines
 from shoptui.jobs.import_rows import part_rows
 from shoptui.jobs.part_links import Draft, find_links
@@ -49,6 +50,7 @@ COLUMNS = (
     Column("install after", ("after",)),
     Column("replaces"),
     Column("kit", ("in kit", "part of kit", "kit code")),
+    Column("hardware", ("fasteners", "bolts")),
     Column("original", ("as bought",)),
     Column("outside work", ("work",)),
     Column("hours", ("hours to install", "labour", "labor")),
@@ -88,6 +90,7 @@ def import_parts(shop: Shop, path: Path, build_code: str, *, terminal: str) -> A
     own = _own_codes(reading, drafts, CodesTaken(shop, taken))
     links = find_links(reading, drafts, there, found.numbers)
     kits = find_kits(shop, reading, drafts, links)
+    fastened = fastenings(shop, reading, found.rows)
     reading.finish()
     words = f"{len(drafts)} part{'s' * (len(drafts) != 1)} of {build.code}"
     with shop.transaction(f"imported {words} from {inert(path.name)}", terminal=terminal) as tx:
@@ -98,8 +101,7 @@ def import_parts(shop: Shop, path: Path, build_code: str, *, terminal: str) -> A
                 tuple(made[at].id if isinstance(at, int) else at.id for at in found)
                 for found in (links[draft.line].after, links[draft.line].replaces)
             )
-            if after or replaces:
-                tx.change(part, install_after=after, replaces=replaces)
+            tx.change(part, install_after=after, replaces=replaces, hardware=fastened.get(draft.line, ()))
             if inside := kits.get(draft.line):
                 # Its contents are what is needed and counted; the row only says what they are bought as.
                 tx.change(part, kit=kit_lines(inside, made), needed=0, sold_as="kit", pieces=1)

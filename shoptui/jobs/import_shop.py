@@ -17,8 +17,10 @@ from shoptui.domain.tables import Reading, Row
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, done
 from shoptui.jobs.import_cells import count, odometer, odometer_unit, vehicle_number, working_days
+from shoptui.jobs.import_hardware import put_hardware
 from shoptui.jobs.import_names import part_found, part_names
 from shoptui.jobs.import_shoots import ShootFile, put_shoot
+from shoptui.jobs.import_torque import put_joint, put_wrench
 from shoptui.jobs.place_words import today
 from shoptui.jobs.taken import Bearer, CodesTaken, NamesTaken
 from shoptui.jobs.toml_rows import header_lines, tables, toml_row
@@ -94,7 +96,10 @@ def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = No
         if "shop" not in document and not coming.counts:
             reading.trouble(0, "", f"Tables such as {_KNOWN} were expected; there are none.")
         reading.finish()
-    found = [f"{count} {name if count > 1 else _ONE[name]}" for name, count in coming.counts.items()]
+    found = [
+        f"{count} {_MANY.get(name, name) if count > 1 else _ONE[name]}"
+        for name, count in coming.counts.items()
+    ]
     if "shop" in document:
         found.insert(0, "Settings")
     return done(
@@ -110,9 +115,15 @@ _ONE = {
     "people": "person",
     "suppliers": "supplier",
     "bins": "bin",
+    "hardware": "kind of hardware",
+    "wrenches": "wrench",
+    "joints": "joint",
     "codes": "code",
     "shoots": "filming day",
 }
+
+
+_MANY = {"hardware": "kinds of hardware"}
 
 
 def _settings(coming: _Import, values: object) -> None:
@@ -241,5 +252,14 @@ _READERS: dict[str, Callable[[_Import, int, object], None]] = {
     "people": _person,
     "suppliers": _supplier,
     "bins": _bin,
+    "wrenches": lambda coming, line, values: put_wrench(
+        coming.shop, coming.tx, coming.reading, coming.taken, line, values
+    ),
+    "joints": lambda coming, line, values: put_joint(
+        coming.shop, coming.tx, coming.reading, coming.parts, line, values
+    ),
+    "hardware": lambda coming, line, values: put_hardware(
+        coming.shop, coming.tx, coming.reading, coming.taken, line, values
+    ),
     "codes": _code,
 }

@@ -1,19 +1,25 @@
 """Installing and mocking up: the card of a part that goes on, and the part put on the vehicle."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 
 from shoptui.domain import verbs
+from shoptui.domain.inert import inert
 from shoptui.domain.ledger import CannotMoveError
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bring_in import brought_word
+from shoptui.jobs.fastened import free_bags, goes_on
 from shoptui.jobs.fit_card import FitCard, fit_card, moves_on
+from shoptui.jobs.joints import open_words
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.positions import on_vehicle, position_of
 from shoptui.jobs.take_down import take_down
+from shoptui.jobs.tighten import ask_next
+from shoptui.jobs.wrench_words import in_hand
 
 
 def ask_install(
@@ -44,6 +50,8 @@ def ask_install(
         words.append(card.along)
     for_good = " for good" if card.hanging else ""
     all_the_same = " all the same" if card.doubtful else ""
+    if part.joints and not trial and at.wrench is not None:
+        words.append(f"With {inert(at.wrench.code)}.")
     words.append(f"{_verb(card)} {pieces(qty, part)}{_at(card.position)}{for_good}{all_the_same}?")
     if card.doubtful and position:
         more = f", or scan {position} again"
@@ -103,9 +111,13 @@ def _was_read(at: At, card: FitCard) -> Answer:
 def _at_position(at: At, card: FitCard, text: str, *, agreed: str | None) -> Answer | None:
     """Take a position scan: it goes on there, unless something has to be said yes to first.
 
-    The same position a second time, the doubts about it once said, is that yes.
+    The same position a second time, the doubts about it once said, is that yes. A wrench or a badge is taken
+    in hand for what comes after.
     """
     part = card.part
+    if part.joints and (said := in_hand(at, text)) is not None:
+        asked = ask_install(at, part, card.qty, agreed, trial=card.trial)
+        return replace(asked, text=f"{said} {asked.text}".strip())
     position = position_of(part, text)
     if position is None:
         return None
@@ -117,6 +129,8 @@ def _at_position(at: At, card: FitCard, text: str, *, agreed: str | None) -> Ans
 
 def install(at: At, part: Part, qty: int, *, position: str = "", trial: bool = False) -> Answer:
     """Put pieces on the vehicle, for good or for trial, whatever there is to be asked about it."""
+    if part.is_hardware:
+        return stop(f"{name(part)} goes on with the part that it fastens: install that.", part=part.code)
     return _put_on(at, fit_card(at, part, qty, position, trial=trial))
 
 
@@ -137,16 +151,21 @@ def _put_on(at: At, card: FitCard) -> Answer:
             if there < min(qty, sum(n for _, n in card.fetch)):
                 return ask_install(at, part, qty, position, trial=card.trial)
             brought, moves = moves_on(at, part, qty, position, card.hanging, trial=card.trial)
-            transaction.enter((*brought, *moves))
+            transaction.enter((*brought, *moves, *goes_on(shop, moves)))
+            free_bags(shop, transaction, part.id)
             got = f"{brought_word(brought)} and " if brought else ""
             transaction.say(f"{got}{state} {pieces(qty, part)}{_at(position)}")
     except CannotMoveError as error:
         return stop(f"{name(part)}: {error} Nothing changed.", part=part.code, subject=part.id)
     on = on_vehicle(shop.book, part.id, state).total()
     count = f"{on} of {part.needed} {'mocked up' if card.trial else 'on'}." if part.needed > 1 else ""
-    words = (f"{pieces(qty, part)} {got}{state}{_at(position)}.", count, card.along)
+    words = " ".join(filter(None, (f"{pieces(qty, part)} {got}{state}{_at(position)}.", count, card.along)))
+    if not card.trial and (left := open_words(shop, part, position)):
+        if at.station == "lift":
+            return ask_next(at, part, position, words)
+        words = f"{words} Its torque is open: {left}."
     return done(
-        " ".join(filter(None, words)),
+        words,
         part=part.code,
         qty=qty,
         state=state.value,

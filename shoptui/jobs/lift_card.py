@@ -13,12 +13,14 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.assemble import ask_assemble
 from shoptui.jobs.at import At, name
 from shoptui.jobs.install import ask_install
+from shoptui.jobs.joints import joints_of
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.remove import ask_remove
 from shoptui.jobs.take_apart import ask_take_apart, carriers
 from shoptui.jobs.take_down import ask_take_down
+from shoptui.jobs.tighten import CARD, ask_joints
 
-TURNS = ("install", "mock up", "remove", "assemble")
+TURNS = ("install", "mock up", "remove", "assemble", "tighten")
 """What a command tag or a key can turn the lift's card to."""
 
 BUILT_IN = "built in"
@@ -33,15 +35,16 @@ def ask_card(at: At, part: Part, qty: int = 1, verb: str = "") -> Answer:
 def turn_of(at: At, part: Part) -> str:
     """Return what a part's scan is for: install while any hangs for trial or is on hand, else remove.
 
-    What hangs for trial and is still to be worked on comes down. What is built into another is shown with
-    that. What the books have elsewhere can be in the hand too.
+    What is on with a joint that is open or due is there to be tightened first. What hangs for trial and is
+    still to be worked on comes down. What is built into another is shown with that. What the books have
+    elsewhere can be in the hand too.
     """
     book = at.shop.book
     if book.in_state(part.id, State.MOCKED_UP):
         return "take down" if _still_to_be(at, part) else "install"
     here = book.in_state(part.id, *HERE)
     if book.in_state(part.id, State.INSTALLED) and (part.original or not here):
-        return "remove"
+        return CARD if any(each.needs_somebody for each in joints_of(at.shop, part)) else "remove"
     return BUILT_IN if book.in_state(part.id, State.ASSEMBLED) and not here else "install"
 
 
@@ -121,6 +124,7 @@ _CARDS: dict[str, Callable[[At, Part, int], Answer]] = {
     "remove": _ask_off,
     "take down": _ask_down,
     "assemble": _ask_bench,
+    CARD: ask_joints,
     "take apart": ask_take_apart,
     BUILT_IN: _ask_built_in,
 }

@@ -13,7 +13,7 @@ from shoptui.jobs.put_away import bin_name, put_away
 from shoptui.jobs.racks import bin_looked_into, part_at_the_racks, where_it_is
 from shoptui.jobs.receive import receive
 from shoptui.jobs.substitute import another
-from shoptui.jobs.wrench_words import wrench_scanned
+from shoptui.jobs.wrench_care import wrench_scanned
 
 
 def meaning_of(at: At, match: Match, reading: Reading, count: int) -> Answer:
@@ -46,10 +46,12 @@ def part_meaning(at: At, part: Part, qty: int, *, verb: str = "") -> Answer:
         return receive(at, part, qty)
     if part.kit:
         return kit_meaning(at, part, qty, verb or at.turned_to)
-    if at.station == "lift":
-        return ask_card(at, part, qty, verb or at.turned_to)
     if at.station == "racks":
         return part_at_the_racks(at, part, qty)
+    if part.is_hardware:
+        return where_it_is(at, part, "hardware")
+    if at.station == "lift":
+        return ask_card(at, part, qty, verb or at.turned_to)
     return where_it_is(at, part, "parts")
 
 
@@ -57,6 +59,8 @@ def _bin(at: At, found: Bin) -> Answer:
     if at.station == "receiving":
         return put_away(at, found)
     if at.station == "lift":
+        if found.part is not None:
+            return ask_card(at, at.shop.parts.get(found.part))
         at.shop.remember(at.terminal, bin=found.id)
         return done(f"Removed things go to {bin_name(found)} now.", where=bin_name(found), subject=found.id)
     return bin_looked_into(at, found)

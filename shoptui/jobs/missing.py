@@ -17,7 +17,7 @@ from shoptui.domain.records import Part
 from shoptui.domain.shoots import Need, Shoot, Shot
 from shoptui.jobs.grounds import grounds_of
 from shoptui.jobs.held import why_held
-from shoptui.jobs.moving import OnTrial, on_trial
+from shoptui.jobs.moving import Against, NotTight, OnTrial, not_tight, on_trial
 from shoptui.jobs.needs import asked
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.still_needed import Unfilmed
@@ -70,7 +70,8 @@ class MissingLine:
 class ShotStanding:
     """How one shot stands: of the parts that it asks for, how many are as it needs them.
 
-    `on_trial` is what is mocked up on the vehicle, where that moves in the shot.
+    `on_trial` is what is mocked up on the vehicle, `not_tight` which of its joints are open, where that moves
+    in the shot.
     """
 
     number: int
@@ -79,6 +80,12 @@ class ShotStanding:
     wanted: int
     lines: tuple[MissingLine, ...]
     on_trial: tuple[OnTrial, ...] = ()
+    not_tight: tuple[NotTight, ...] = ()
+
+    @property
+    def against(self) -> tuple[Against, ...]:
+        """All that speaks against moving the vehicle."""
+        return (*self.on_trial, *self.not_tight)
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +169,8 @@ def _standing(
                 told = _with_note(shop, part, lack)
                 act = act_words(lack, grounds.today) + clash(part, wants, lack)
                 lines.append(MissingLine(part, number, shot, wants, told, where, act))
-    return ShotStanding(number, shot, ready, wanted, tuple(lines), on_trial(shop, number, shot))
+    against = on_trial(shop, number, shot), not_tight(shop, number, shot)
+    return ShotStanding(number, shot, ready, wanted, tuple(lines), *against)
 
 
 def _clash(

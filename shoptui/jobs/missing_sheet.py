@@ -10,10 +10,10 @@ from shoptui.domain.inert import inert
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.domain.shoots import shot_words
-from shoptui.domain.wrapping import wrapped
+from shoptui.domain.wrapping import escaped, wrapped
 from shoptui.jobs.at import shown
-from shoptui.jobs.missing import MissingLine, MissingReport
-from shoptui.jobs.moving import OnTrial
+from shoptui.jobs.missing import MissingLine, MissingReport, ShotStanding
+from shoptui.jobs.moving import Against, NotTight
 
 WIDTH = 80
 """Cells in a line of text, those of the narrowest terminal and of a printed page."""
@@ -23,14 +23,11 @@ _WORDS = 200
 
 COLUMNS = ("part", "description", "shot", "needs", "state", "where", "why", "next", "qty", "past")
 
-NOTHING_ON_TRIAL = "nothing mocked up"
-"""What a shot needs in which the vehicle moves, in the rows of a CSV file."""
-
 
 def as_values(report: MissingReport | None) -> dict[str, Any]:
     """Return the report as JSON has it: shoot, date, lines, moving; None is no filming day ahead.
 
-    `moving` has each shot in which the vehicle moves, with what is mocked up on it.
+    `moving` has each shot in which the vehicle moves, with what is mocked up on it and the joints open.
     """
     if report is None:
         return {"shoot": None, "date": None, "lines": [], "moving": []}
@@ -50,6 +47,15 @@ def as_values(report: MissingReport | None) -> dict[str, Any]:
                     }
                     for piece in shot.on_trial
                 ],
+                "open_joints": [
+                    {
+                        "part": joint.part.code,
+                        "description": joint.part.description,
+                        "joint": joint.where,
+                        "why": joint.stands,
+                    }
+                    for joint in shot.not_tight
+                ],
             }
             for shot in report.moving
         ],
@@ -57,11 +63,11 @@ def as_values(report: MissingReport | None) -> dict[str, Any]:
 
 
 def rows(report: MissingReport | None) -> tuple[tuple[str | int, ...], ...]:
-    """Return the lines as CSV has them, under `COLUMNS`, and what is mocked up on a vehicle that moves."""
+    """Return the lines as CSV has them, under `COLUMNS`, and what speaks against moving the vehicle."""
     if report is None:
         return ()
-    moving = (piece for shot in report.moving for piece in shot.on_trial)
-    return (*(_row(line) for line in report.lines), *(_trial_row(piece) for piece in moving))
+    moving = (piece for shot in report.moving for piece in shot.against)
+    return (*(_row(line) for line in report.lines), *(_against_row(piece) for piece in moving))
 
 
 def as_text(report: MissingReport) -> str:
@@ -79,36 +85,44 @@ def as_text(report: MissingReport) -> str:
 
 
 def _moving_text(report: MissingReport) -> Iterator[str]:
-    """Say of each shot in which the vehicle moves what is mocked up on it; who decides is said once."""
+    """Say of each shot in which the vehicle moves what speaks against it; who decides is said once."""
     if not report.moving:
         return
     yield from ("", "THE VEHICLE MOVES")
     for shot in report.moving:
-        stands = "mocked up on it" if shot.on_trial else "nothing is mocked up by the books"
-        yield from _folded(f"{shot_words(shot.number, shot.shot, _WORDS)}: {stands}", "    ")
-        for piece in shot.on_trial:
-            yield from _folded(f"[ ] {piece.qty} {_named(piece.part)}: {piece.where}", "    ")
+        yield from _folded(f"{shot_words(shot.number, shot.shot, _WORDS)}: {_stands(shot)}", "    ")
+        for piece in shot.against:
+            yield from _folded(f"[ ] {_told(piece)}", "    ")
     yield from _folded(f"> {MOVING.words}", "  ")
 
 
 def as_markdown(report: MissingReport) -> str:
     """Return the list as Markdown; what came from outside is escaped."""
-    out = [f"# {_escaped(_title(report))}", "", _escaped(_summary(report))]
+    out = [f"# {escaped(_title(report))}", "", escaped(_summary(report))]
     for who, lines in groupby(report.lines, key=lambda line: line.lack.who):
         out += ["", f"## {who.value.capitalize()}", "", "| part | shot | needs | why | next | in time |"]
         out.append("|---|---|---|---|---|---|")
-        out += ["| " + " | ".join(_escaped(cell) for cell in _cells(line)) + " |" for line in lines]
+        out += ["| " + " | ".join(escaped(cell) for cell in _cells(line)) + " |" for line in lines]
     return "\n".join([*out, *_moving_markdown(report)]) + "\n"
 
 
 def _moving_markdown(report: MissingReport) -> Iterator[str]:
     if not report.moving:
         return
-    yield from ("", "## The vehicle moves", "", _escaped(MOVING.words), "")
+    yield from ("", "## The vehicle moves", "", escaped(MOVING.words), "")
     for shot in report.moving:
-        told = [f"{piece.qty} {_named(piece.part)}, {piece.where}" for piece in shot.on_trial]
-        stands = "; ".join(told) or "nothing is mocked up by the books"
-        yield f"- {_escaped(f'{shot_words(shot.number, shot.shot, _WORDS)}: {stands}')}"
+        told = "; ".join(_told(piece) for piece in shot.against) or _stands(shot)
+        yield f"- {escaped(f'{shot_words(shot.number, shot.shot, _WORDS)}: {told}')}"
+
+
+def _stands(shot: ShotStanding) -> str:
+    trial = "mocked up on it" if shot.on_trial else "nothing is mocked up by the books"
+    return f"{trial}, and not tightened or checked" if shot.not_tight else trial
+
+
+def _told(piece: Against) -> str:
+    named = f"{piece.qty} {_named(piece.part)}: {piece.where}"
+    return f"{named}, {piece.stands}" if isinstance(piece, NotTight) else named
 
 
 def _row(line: MissingLine) -> tuple[str | int, ...]:
@@ -127,13 +141,13 @@ def _row(line: MissingLine) -> tuple[str | int, ...]:
     )
 
 
-def _trial_row(piece: OnTrial) -> tuple[str | int, ...]:
+def _against_row(piece: Against) -> tuple[str | int, ...]:
     return (
         piece.part.code,
         piece.part.description,
         piece.shot.title or f"shot {piece.number}",
-        NOTHING_ON_TRIAL,
-        piece.place.state.value,
+        piece.needs,
+        piece.state.value,
         piece.where,
         piece.why,
         piece.act,
@@ -192,9 +206,3 @@ def _named(part: Part) -> str:
 
 def _folded(text: str, indent: str) -> list[str]:
     return wrapped(text, WIDTH, indent)
-
-
-def _escaped(text: str) -> str:
-    for sign in "\\`*_[]<>|#":
-        text = text.replace(sign, f"\\{sign}")
-    return text

@@ -1,12 +1,15 @@
-"""What is mocked up on a vehicle that moves in a shot: whether it may move so is a person's decision."""
+"""What speaks against moving a vehicle in a shot, mocked up or not tightened; a person decides."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from shoptui.domain.carriers import standing
+from shoptui.domain.cautions import moves_by
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Part
 from shoptui.domain.shoots import Shot
+from shoptui.jobs.joint_words import joint_name, stands_words
+from shoptui.jobs.joints import all_joints
 from shoptui.jobs.place_words import place_words
 from shoptui.store.shop import Shop
 
@@ -35,6 +38,16 @@ class OnTrial:
     where: str
 
     @property
+    def state(self) -> State:
+        """State of the ledger."""
+        return self.place.state
+
+    @property
+    def needs(self) -> str:
+        """What a shot needs in which the vehicle moves."""
+        return "nothing mocked up"
+
+    @property
     def why(self) -> str:
         """Why it is listed, in words."""
         return f"{self.where}, and the vehicle moves"
@@ -43,6 +56,78 @@ class OnTrial:
     def act(self) -> str:
         """Who acts next, and what."""
         return f"{DECIDES}: have it taken down, or decide that it may stay"
+
+
+@dataclass(frozen=True, slots=True)
+class NotTight:
+    """A joint, a check or a re-check that is open on a vehicle which moves in a shot.
+
+    Args:
+        part: The part.
+        number: Number of the shot in its day, 1 first.
+        shot: The shot.
+        place: Where the part is.
+        qty: Pieces of the part there.
+        where: The joint with its position.
+        stands: Why it is open, or due.
+
+    """
+
+    part: Part
+    number: int
+    shot: Shot
+    place: Place
+    qty: int
+    where: str
+    stands: str
+
+    @property
+    def state(self) -> State:
+        """State of the ledger."""
+        return self.place.state
+
+    @property
+    def needs(self) -> str:
+        """What a shot needs in which the vehicle moves."""
+        return "torque done"
+
+    @property
+    def why(self) -> str:
+        """Why it is listed, in words."""
+        return f"{self.where}, {self.stands}, and the vehicle moves"
+
+    @property
+    def act(self) -> str:
+        """Who acts next, and what."""
+        return f"{DECIDES}: have it tightened or checked, or decide that it may move"
+
+
+Against = OnTrial | NotTight
+"""What speaks against moving the vehicle."""
+
+
+def not_tight(shop: Shop, number: int, shot: Shot) -> tuple[NotTight, ...]:
+    """Return the joints, checks and re-checks that are open where the vehicle moves.
+
+    Of brakes, steering, suspension and wheels: by the words of a part's section and description.
+    """
+    if not shot.moves:
+        return ()
+    return tuple(
+        NotTight(
+            each.part,
+            number,
+            shot,
+            Place(State.INSTALLED, each.position),
+            each.pieces,
+            joint_name(each),
+            stands_words(each),
+        )
+        for each in all_joints(
+            shop, _builds(shop, shot), lambda part: moves_by(part.section, part.description)
+        )
+        if each.needs_somebody
+    )
 
 
 def on_trial(shop: Shop, number: int, shot: Shot) -> tuple[OnTrial, ...]:

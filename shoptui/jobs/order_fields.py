@@ -66,4 +66,6 @@ ORDER = RecordForm(
     order_refused,
     moves=order_moves,
     fixed=(("kind", "purchase"),),
+    # Pieces at an outside shop are no lines to change here.
+    leaves_out=lambda order: ("lines", "supplier") if order.kind == "outside" else ("work",),
 )

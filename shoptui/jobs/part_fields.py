@@ -3,12 +3,14 @@
 from shoptui.domain import cells, part_cells
 from shoptui.domain.amounts import outside_work, price
 from shoptui.domain.cells import NOTES_LIMIT
-from shoptui.domain.records import KitLine, Part
+from shoptui.domain.fasteners.hardware import hardware_designation
+from shoptui.domain.records import HardwareLine, KitLine, Part
 from shoptui.domain.written import LINE_BREAK, hours_words, price_words, work_words
 from shoptui.jobs import ask_for
-from shoptui.jobs.ask_for_records import code, part, parts
+from shoptui.jobs.ask_for_records import code, hardware, part, parts
 from shoptui.jobs.asked import Asked, AskedLines
 from shoptui.jobs.at import name
+from shoptui.jobs.joint_fields import JOINTS
 from shoptui.jobs.record_form import RecordForm
 from shoptui.jobs.whole_record import part_refused
 
@@ -43,6 +45,26 @@ KIT = AskedLines(
     ask_for.line_words(("qty", "{} "), ("part", "{}")),
 )
 
+FASTENED = AskedLines(
+    HardwareLine,
+    (hardware("part", "Hardware"), ask_for.number("qty", "For one", "pieces", least=1, empty=1)),
+    "kind",
+    ask_for.line_words(("qty", "{} "), ("part", "{}")),
+)
+
+OF_HARDWARE = ("designation", "finish", "one_use", "minimum")
+"""Fields that hardware alone has."""
+
+OF_BOTH = ("description", "code", "maker", "number", "other_numbers", "sold_as", "pieces", "price", "notes")
+"""Fields that it has as other parts do."""
+
+
+def _leaves_out(part: Part) -> tuple[str, ...]:
+    if not part.is_hardware:
+        return OF_HARDWARE
+    return tuple(asked.name for asked in PART.fields if asked.name not in (*OF_HARDWARE, *OF_BOTH))
+
+
 PART = RecordForm(
     Part,
     "part",
@@ -50,6 +72,12 @@ PART = RecordForm(
     (
         ask_for.text("description", "What it is", "in a few words", needed=True),
         code(),
+        ask_for.read_by(
+            "designation", "Designation", "M12x1.5 x 35 10.9, nut M12x1.5 10; or words", hardware_designation
+        ),
+        ask_for.text("finish", "Finish", "zinc plated, stainless, black; may be empty", limit=60),
+        ask_for.yes_or_no("one_use", "One-time use", "yes: what came off is scrap"),
+        ask_for.number("minimum", "Minimum stock", "pieces that are to be left", empty=0),
         Asked(
             "section",
             "Section",
@@ -88,6 +116,8 @@ PART = RecordForm(
         _price("price", "Price"),
         ask_for.yes_or_no("sponsor", "Sponsor's part", "yes: must be seen"),
         ask_for.listing("kit", "Kit contents", KIT),
+        ask_for.listing("hardware", "Hardware", FASTENED),
+        ask_for.listing("joints", "Joints", JOINTS),
         ask_for.day("opened_on", "Opened on", past=True),
         ask_for.day("use_by", "Use by"),
         ask_for.text("read_again", "Read again", "because its number changed; empty it when read"),
@@ -101,4 +131,5 @@ PART = RecordForm(
     ),
     name,
     part_refused,
+    leaves_out=_leaves_out,
 )

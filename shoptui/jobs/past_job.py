@@ -12,6 +12,7 @@ from shoptui.domain.names import Names, code_key
 from shoptui.domain.records import Bin, Box, Order, Part
 from shoptui.jobs.answers import Answer, Said, done
 from shoptui.jobs.at import At
+from shoptui.jobs.attach import attach
 from shoptui.jobs.close_box import close_box
 from shoptui.jobs.dispose import dispose
 from shoptui.jobs.import_orders import import_orders
@@ -25,9 +26,13 @@ from shoptui.jobs.receive import receive
 from shoptui.jobs.remove import remove
 from shoptui.jobs.send_out import send_out, take_back
 from shoptui.jobs.set_aside import hold, open_part
+from shoptui.jobs.tighten import ask_next
 from shoptui.store.shop import Shop
 
 T = TypeVar("T")
+
+STOP = "stop"
+"""Said last of joints: the others stay open."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,10 +46,11 @@ class PastJob:
         what: A part by code or description, a box by tracking, tag or order number, or a file.
         qty: Pieces.
         at: Position on the vehicle.
-        to: Bin, or outside shop.
-        order: Number of an order or outside job.
+        to: Bin, outside shop, or torque wrench.
+        order: Number of an order or outside job; of a removal, the bag for its hardware.
         due: Day.
-        note: A person's words; the work of an outside job; the reason of a disposal.
+        note: A person's words; the work of an outside job; the reason of a disposal; a file; what was typed
+            or scanned of joints, with ; between, the rest being done as asked unless `stop` stands last.
 
     """
 
@@ -147,7 +153,26 @@ def _install(job: PastJob) -> Answer:
 
 
 def _remove(job: PastJob) -> Answer:
-    return remove(replace(job.here, bin_given=job.into.code), job.part, job.qty, position=job.at)
+    bag = _there(job.shop.bins.by_code(job.order), "bag", job.order) if job.order else None
+    return remove(replace(job.here, bin_given=job.into.code), job.part, job.qty, position=job.at, bag=bag)
+
+
+def _tighten(job: PastJob) -> Answer:
+    """State what was done to the joints of a part; what is not said stays open."""
+    wrench = _there(job.shop.wrenches.by_code(job.to), "wrench", job.to)
+    job.shop.remember(job.here.terminal, wrench=wrench.id)
+    answer = ask_next(job.here, job.part, job.at)
+    *said, last = (each.strip() for each in job.note.split(";"))
+    for text in filter(None, (*said, "" if last == STOP else last)):
+        answer = _replied(answer, text)
+    return done("") if last == STOP else answer
+
+
+def _replied(answer: Answer, text: str) -> Answer:
+    question = answer.question
+    takes = (question.accepts, question.words) if question is not None else ()
+    found = (take(text) for take in takes if take is not None)
+    return _there(next(filter(None, found), None), "question that is answered by", text)
 
 
 def _send_out(job: PastJob) -> Answer:
@@ -184,6 +209,8 @@ _JOBS: dict[str, Callable[[PastJob], Answer]] = {
     "take back": _take_back,
     "install": _install,
     "remove": _remove,
+    "tighten": _tighten,
+    "attach": lambda job: attach(job.here, job.part, str(job.source / job.note)),
     "dispose": lambda job: dispose(job.here, job.part, job.qty, reason=job.note, no_longer_needed=False),
     "cancel": lambda job: cancel(job.here, job.part, job.qty, order=job.order_id),
     "at build": _at_build,

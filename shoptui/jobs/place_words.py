@@ -7,6 +7,7 @@ from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.places import AS_BOUGHT, SEALED, UNSORTED, Place, State
 from shoptui.domain.records import Bin, Order
+from shoptui.jobs.at import shown
 from shoptui.store.shop import Shop
 
 _BENCH = "on the bench, unsorted"
@@ -33,6 +34,8 @@ def place_words(shop: Shop, place: Place) -> str:  # noqa: PLR0911 - one line a 
             return f"gone, {inert(str(where))}" if where else "gone"
         case State.ASSEMBLED:
             return f"built into {_carrier_words(shop, where)}"
+        case State.INSTALLED if isinstance(where, int):
+            return f"on {_carrier_words(shop, where)}"
         case State.MOCKED_UP | State.INSTALLED:
             return f"{place.state.value} at {inert(str(where))}" if where else place.state.value
     lead = "" if place.state is State.RECEIVED else f"{place.state.value}, "
@@ -54,7 +57,7 @@ def bin_name(bin_: Bin) -> str:
     """Return a bin's name with its words: "bin A3 (rack A, shelf 3)", "bag G-7K3QX2"."""
     kind = "bin" if bin_.kind == "rack bin" else bin_.kind
     told = ", ".join(inert(words) for words in (bin_.words, bin_.room) if words)
-    return f"{kind} {inert(bin_.code)}" + (f" ({told})" if told else "")
+    return f"{kind} {shown(bin_.code)}" + (f" ({told})" if told else "")
 
 
 def piece_words(shop: Shop, place: Place, qty: int) -> str:
@@ -98,7 +101,7 @@ def _carrier_words(shop: Shop, where: int | str) -> str:
         carrier = shop.parts.get(int(where))
     except (KeyError, ValueError):
         return "a part that is not in the books"
-    words = inert(carrier.description) or inert(carrier.code)
+    words = inert(carrier.words) or inert(carrier.code)
     there = [
         (place, qty)
         for place, qty in shop.book.places(carrier.id)
@@ -116,7 +119,7 @@ def _carrier_place(shop: Shop, place: Place) -> str:
         if place.state is State.ASSEMBLED:
             return f"built into {inert(shop.parts.get(int(place.where)).description)}"
         if place.state in (State.RECEIVED, State.HELD, State.REMOVED) and place.where != UNSORTED:
-            return f"in {inert(shop.bins.get(int(place.where)).code)}"
+            return f"in {shown(shop.bins.get(int(place.where)).code)}"
     except (KeyError, ValueError):
         return f"{place.state.value}, at a place that is not in the books"
     return place_words(shop, place)

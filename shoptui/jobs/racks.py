@@ -140,6 +140,16 @@ def count_bin(at: At, found: Bin) -> Answer:
     return compare(at, counting, counted_so_far(at), then=None if counting.id == found.id else found)
 
 
+def count_where_it_lies(at: At, part: Part) -> Answer:
+    """Count the bin in which most of a part lies, wherever one is."""
+    shop = at.shop
+    lies = [pair for pair in shop.book.places(part.id, *ON_A_SHELF) if isinstance(pair[0].where, int)]
+    if not lies:
+        return stop(f"{name(part)} lies in no drawer or bin: scan where it is, at the Racks (F6).")
+    fullest, _ = max(lies, key=lambda pair: pair[1])
+    return count_bin(replace(at, station="racks"), shop.bins.get(int(fullest.where)))
+
+
 def done_said(at: At) -> Answer | None:
     """Take the word `done`: compare the count with the books; None where nothing is being counted."""
     counting = bin_counted(at)

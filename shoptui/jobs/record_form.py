@@ -1,6 +1,6 @@
 """One kind of record as forms know it: what is asked, and what it has to be as a whole."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -37,6 +37,7 @@ class RecordForm:
         follows: What else changes with it, unless that was typed too: field to value.
         fixed: What a new one has beside its fields.
         note: Says what is worth saying once it is saved, empty if nothing.
+        leaves_out: Names the fields that one record has no use for.
 
     """
 
@@ -51,16 +52,13 @@ class RecordForm:
     follows: Callable[[Any, Any], dict[str, Any]] = _no_more
     fixed: tuple[tuple[str, Any], ...] = ()
     note: Callable[[Any], str] = lambda _: ""
+    leaves_out: Callable[[Any], Collection[str]] = lambda _: ()
 
     def asked(self, name: str) -> Asked | None:
         """Return a field by its name, None where it is not asked for."""
         return next((each for each in self.fields if each.name == name), None)
 
     def asked_of(self, record: Any) -> tuple[Asked, ...]:  # noqa: ANN401 - any record
-        """Return what is asked of one record: pieces at an outside shop are no lines to change here."""
-        outside = getattr(record, "kind", "") == "outside"
-        return tuple(
-            asked
-            for asked in self.fields
-            if asked.name not in (("lines", "supplier") if outside else ("work",))
-        )
+        """Return what is asked of one record."""
+        left_out = self.leaves_out(record)
+        return tuple(asked for asked in self.fields if asked.name not in left_out)

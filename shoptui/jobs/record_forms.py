@@ -6,7 +6,7 @@ from shoptui.domain import vin
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Bin, Build, Person, Supplier, Wrench
 from shoptui.jobs import ask_for
-from shoptui.jobs.ask_for_records import code, old_names
+from shoptui.jobs.ask_for_records import code, old_names, part
 from shoptui.jobs.at import shown
 from shoptui.jobs.import_cells import ODOMETER_UNITS, odometer, vehicle_number
 from shoptui.jobs.order_fields import ORDER
@@ -90,10 +90,13 @@ WRENCH = RecordForm(
         ask_for.decimal("high", "Highest mark", "in that unit"),
         ask_for.choice("kind", "Kind", ("setting", "indicating")),
         ask_for.decimal("deviation_percent", "Deviation, %", "permitted, plus and minus: 4", most=100),
+        ask_for.decimal("length_mm", "Length, mm", "middle of the grip to the drive, for extensions"),
         ask_for.day("checked", "Last checked", past=True),
         ask_for.number("interval_months", "Check every", "months; 12 is usual", least=1, most=120, empty=12),
         ask_for.number("cycles", "Uses since", "may be empty", most=1_000_000, empty=0),
-        ask_for.text("barred", "Barred, because", "dropped, failed its check; empty: may be used"),
+        ask_for.text(
+            "barred", "Barred, because", "dropped; empty: may be used. A failed check: scan it twice"
+        ),
     ),
     _named,
     wrench_refused,
@@ -123,11 +126,13 @@ BIN = RecordForm(
         ask_for.choice("kind", "Kind", ("rack bin", "drawer", "bag", "bench")),
         ask_for.text("words", "Where it stands", "such as rack B, shelf 4; may be empty"),
         ask_for.text("room", "Room"),
+        part("part", "Hardware of", "of a bag: the part that it belongs to; may be empty", needed=False),
         old_names(),
     ),
     bin_name,
     follows=_old_names,
     note=_stickers,
+    leaves_out=lambda found: () if found.kind == "bag" else ("part",),
 )
 
 FORMS: dict[type, RecordForm] = {

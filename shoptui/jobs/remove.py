@@ -1,5 +1,6 @@
 """Removing: the card of a part that comes off, and the part off the vehicle."""
 
+from dataclasses import replace
 from functools import partial
 
 from shoptui.domain import verbs
@@ -8,14 +9,27 @@ from shoptui.domain.places import UNSORTED, State
 from shoptui.domain.records import Bin, Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
+from shoptui.jobs.bags import bag_scanned, came_off, offer_bag, put_in, scrapped_words, taken_by_another
 from shoptui.jobs.built_in import goes_along
+from shoptui.jobs.fastened import comes_off, on_it
 from shoptui.jobs.positions import position_of
 from shoptui.jobs.put_away import bin_name
 from shoptui.jobs.still_needed import still_needed
 
 
-def ask_remove(at: At, part: Part, qty: int = 1, position: str | None = None) -> Answer:
-    """Open the remove card: Enter, the same scan or a position removes; a bin or bag says where it goes."""
+def ask_remove(
+    at: At, part: Part, qty: int = 1, position: str | None = None, *, bag: Bin | None = None
+) -> Answer:
+    """Open the remove card: Enter, the same scan or a position removes; a bin or bag says where it goes.
+
+    Args:
+        at: Where the lift stands.
+        part: The part.
+        qty: Pieces.
+        position: From where, if that was said.
+        bag: Where its hardware goes; None where it goes with the part, or into a bag that is scanned after.
+
+    """
     on = at.shop.book.places(part.id, State.INSTALLED)
     spots = list(dict.fromkeys(str(place.where) for place, _ in on))
     if not on or (position is not None and position not in spots):
@@ -31,7 +45,7 @@ def ask_remove(at: At, part: Part, qty: int = 1, position: str | None = None) ->
         Said.QUESTION,
         f"Which {name(part)} comes off: {', '.join(spots)}? Scan the position, or its number and Enter."
         if several
-        else _ask(at, part, qty, spot),
+        else _ask(at, part, qty, spot, bag),
         part=part.code,
         qty=qty,
         state=State.INSTALLED.value,
@@ -40,22 +54,25 @@ def ask_remove(at: At, part: Part, qty: int = 1, position: str | None = None) ->
         subject=part.id,
         card="remove",
         question=Question(
-            yes=None if several else partial(remove, at, part, qty, position=spot),
+            yes=None if several else partial(remove, at, part, qty, position=spot, bag=bag),
             choices=tuple(
-                Choice(each or name(part), partial(remove_or_ask, at, part, qty, each)) for each in spots
+                Choice(each or name(part), partial(remove_or_ask, at, part, qty, each, bag=bag))
+                for each in spots
             )
             if several
             else (),
-            accepts=lambda text: _accepted(at, part, qty, text),
+            accepts=lambda text: _accepted(at, part, qty, text, position, bag),
         ),
     )
 
 
-def _ask(at: At, part: Part, qty: int, spot: str) -> str:
+def _ask(at: At, part: Part, qty: int, spot: str, bag: Bin | None) -> str:
     moves = _moves(at, part, qty, spot)
     words = [f"{need}." for need in still_needed(at.shop, moves)]
     words.append(goes_along(at.shop, part, moves))
-    words.append(f"Remove {pieces(qty, part)}{_from(spot)} to {goes_to(at)}? Enter, or a bin or bag first.")
+    bagged = f", its hardware into {bin_name(bag)}" if bag else ""
+    first = "Enter." if bag else "Enter, or a bin or bag first."
+    words.append(f"Remove {pieces(qty, part)}{_from(spot)} to {goes_to(at)}{bagged}? {first}")
     return " ".join(filter(None, words))
 
 
@@ -71,22 +88,31 @@ def _from(position: str) -> str:
     return f" from {position}" if position else ""
 
 
-def remove_or_ask(at: At, part: Part, qty: int, position: str) -> Answer:
+def remove_or_ask(at: At, part: Part, qty: int, position: str, *, bag: Bin | None = None) -> Answer:
     """Remove from a position that was said, unless a shot still needs it there."""
     on = at.shop.book.places(part.id, State.INSTALLED)
     there = any(place.where == position for place, _ in on)
     if there and not still_needed(at.shop, _moves(at, part, qty, position)):
-        return remove(at, part, qty, position=position)
-    return ask_remove(at, part, qty, position)
+        return remove(at, part, qty, position=position, bag=bag)
+    return ask_remove(at, part, qty, position, bag=bag)
 
 
-def _accepted(at: At, part: Part, qty: int, text: str) -> Answer | None:
+def _accepted(at: At, part: Part, qty: int, text: str, spot: str | None, bag: Bin | None) -> Answer | None:
+    """Take a bag for the hardware, a bin for the part, or the position.
+
+    Where no hardware is on it, a bag is a bin like any other.
+    """
+    scanned = bag_scanned(at, text)
+    if scanned is not None and on_it(at.shop, part.id):
+        other = taken_by_another(at.shop, scanned, part)
+        asked = ask_remove(at, part, qty, spot, bag=bag if other else scanned)
+        return replace(asked, text=other) if other else asked
     into = at.shop.bins.by_code(text)
     if into is not None:
         at.shop.remember(at.terminal, bin=into.id)
-        return ask_remove(at, part, qty)
+        return ask_remove(at, part, qty, spot, bag=bag)
     position = position_of(part, text)
-    return None if position is None else remove_or_ask(at, part, qty, position.name)
+    return None if position is None else remove_or_ask(at, part, qty, position.name, bag=bag)
 
 
 def removal_bin(at: At) -> Bin | None:
@@ -104,8 +130,11 @@ def goes_to(at: At) -> str:
     return bin_name(into) if into else "the bench"
 
 
-def remove(at: At, part: Part, qty: int, *, position: str) -> Answer:
-    """Take pieces off the vehicle; they go to the bin scanned last at this lift, else to the bench."""
+def remove(at: At, part: Part, qty: int, *, position: str, bag: Bin | None = None) -> Answer:
+    """Take pieces off the vehicle; they go to the bin scanned last at this lift, else to the bench.
+
+    Their hardware goes where they go, or into a bag; what was for one use is scrap.
+    """
     into = removal_bin(at)
     try:
         with at.doing(f"removed {pieces(qty, part)}{_from(position)} to {goes_to(at)}") as transaction:
@@ -113,11 +142,21 @@ def remove(at: At, part: Part, qty: int, *, position: str) -> Answer:
                 at.shop.book, part.id, qty, position=position, to=into.id if into else UNSORTED
             )
             along = goes_along(at.shop, part, moves)
-            transaction.enter(moves)
+            hardware = comes_off(at.shop, moves)
+            transaction.enter((*moves, *hardware))
+            loose = came_off(at.shop, hardware)
+            if bag is not None:
+                put_in(at.shop, transaction, part, loose, bag)
     except CannotMoveError as error:
         return stop(f"{name(part)}: {error} Nothing changed.", part=part.code, subject=part.id)
-    words = (f"{pieces(qty, part)} removed{_from(position)} to {goes_to(at)}.", along, BECOMES)
-    return done(
+    bagged = f"Its hardware is in {bin_name(bag)}." if bag is not None and loose else BECOMES
+    words = (
+        f"{pieces(qty, part)} removed{_from(position)} to {goes_to(at)}.",
+        along,
+        scrapped_words(at.shop, hardware),
+        bagged,
+    )
+    answer = done(
         " ".join(filter(None, words)),
         part=part.code,
         qty=qty,
@@ -126,6 +165,7 @@ def remove(at: At, part: Part, qty: int, *, position: str) -> Answer:
         show="lift",
         subject=part.id,
     )
+    return answer if bag is not None else offer_bag(at, answer, part, loose)
 
 
 BECOMES = "What becomes of it (Ctrl+K) can wait."

@@ -19,7 +19,11 @@ def lines_alike(shop: Shop, part: Part, to: Build | None) -> list[Part]:
 def lines_of(shop: Shop, to: Build | None) -> Iterator[Part]:
     """Return the lines of a build, or of the shop's stock, that can get pieces."""
     build = to.id if to else None
-    return (each for each in shop.parts.all() if each.build == build and not each.original and not each.kit)
+    return (
+        each
+        for each in shop.parts.all()
+        if each.build == build and not each.original and not each.kit and not each.is_hardware
+    )
 
 
 def _numbers(part: Part) -> set[str]:
@@ -46,6 +50,7 @@ def copy_line(shop: Shop, tx: Transaction, part: Part, to: Build | None, qty: in
             replaces=(),
             original=False,
             read_again="",
+            joints=tuple(replace(joint, clamps=()) for joint in part.joints),
         )
     )
     for code in [each for each in shop.learned.all() if each.kind == "parts" and each.record == part.id]:

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from datetime import date, time
 
 from shoptui.domain.amounts import currency
-from shoptui.domain.cells import CellError, day, listed, whole, words
+from shoptui.domain.cells import CellError, day, listed, whole, words, yes
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Settings
 from shoptui.jobs.answers import Answer, done
@@ -137,6 +137,7 @@ READERS: dict[str, Callable[[str], object]] = {
     "holidays": holidays,
     "twice_seconds": twice_seconds,
     "badge_minutes": badge_minutes,
+    "any_wrench": yes,
 }
 """Name of a setting to what reads it; raises CellError, whose words say what was expected."""
 
@@ -156,6 +157,7 @@ def in_words(settings: Settings) -> dict[str, str]:
         "holidays": ", ".join(each.isoformat() for each in settings.holidays),
         "twice_seconds": f"{settings.twice_seconds:g}",
         "badge_minutes": str(settings.badge_minutes),
+        "any_wrench": "yes" if settings.any_wrench else "no",
         "scanner_prefix": settings.scanner_prefix,
     }
 

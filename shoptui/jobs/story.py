@@ -9,7 +9,9 @@ from shoptui.domain.ledger import Move
 from shoptui.domain.places import AS_BOUGHT, SEALED, State
 from shoptui.domain.records import Part
 from shoptui.jobs.asked import Asked, Sense
+from shoptui.jobs.at import name_and_code
 from shoptui.jobs.given import line_words, other_line
+from shoptui.jobs.joint_words import reading_deed
 from shoptui.jobs.place_words import bin_words, place_words, today
 from shoptui.jobs.record_forms import FORMS
 from shoptui.store.documents import read_field
@@ -29,6 +31,8 @@ def story(shop: Shop, record: Any) -> tuple[str, ...]:  # noqa: ANN401 - any rec
     if isinstance(record, Part):
         for entry in shop.history.moves_of_part(record.id):
             told.setdefault(entry.transaction, []).append(_moved(shop, entry))
+        for reading in shop.readings.of_part(record.id, strikes=True):
+            told.setdefault(reading.transaction, []).append(reading_deed(shop, reading))
     for edit in shop.history.edits_of(shop.shelves[type(record)].table, record.id):
         told.setdefault(edit.transaction, []).append(_edited(shop, record, edit))
     return tuple(_sentence(shop, shop.history.transaction(number), told[number]) for number in sorted(told))
@@ -90,10 +94,22 @@ def _deed(shop: Shop, move: Move) -> str:  # noqa: C901, PLR0911, PLR0912 - one 
             return f"returned to stock, {bin_words(shop, target.where)}"
         case _, State.SENT_OUT:
             return f"sent out, {place_words(shop, target)}"
+        case _, State.INSTALLED if isinstance(target.where, int):
+            return f"went on with {_fastened(shop, target.where)}"
+        case State.INSTALLED, State.REMOVED if isinstance(source.where, int):
+            return f"came off with {_fastened(shop, source.where)}, {bin_words(shop, target.where)}"
         case State.INSTALLED, State.REMOVED:
             where = f" from {inert(str(source.where))}" if source.where else ""
             return f"removed{where}, {bin_words(shop, target.where)}"
     return place_words(shop, target)
+
+
+def _fastened(shop: Shop, number: int) -> str:
+    """Return the part that hardware fastens."""
+    try:
+        return name_and_code(shop.parts.get(number))
+    except KeyError:
+        return "a part that is not in the books"
 
 
 def _how(condition: str) -> str:

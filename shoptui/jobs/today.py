@@ -16,8 +16,10 @@ from shoptui.jobs.missing import NEXT, MissingReport, NoShootError, find_shoot, 
 from shoptui.jobs.order import OUTSIDE
 from shoptui.jobs.place_words import order_name
 from shoptui.jobs.print_lacking import lacking_words
+from shoptui.jobs.today_hardware import hardware_lines
 from shoptui.jobs.today_line import NOTE, READY, SOON, URGENT, WARNING, TodayLine
 from shoptui.jobs.today_parts import part_lines
+from shoptui.jobs.today_torque import torque_lines, wrench_lines
 from shoptui.store.shop import Shop
 
 _CORE_MARKS = {CoreState.OVERDUE: URGENT, CoreState.OPEN: WARNING, CoreState.SENT: NOTE}
@@ -32,6 +34,9 @@ def today_lines(shop: Shop, day: date) -> tuple[TodayLine, ...]:
         *_orders_without_a_box(shop, day),
         *_outside_work(shop, day),
         *_cores(shop, day),
+        *torque_lines(shop),
+        *wrench_lines(shop, day),
+        *hardware_lines(shop),
         *part_lines(shop, day),
         *_labels(shop),
     )
@@ -63,12 +68,17 @@ def _filming(shop: Shop, day: date) -> Iterator[TodayLine]:
 
 
 def _moving(report: MissingReport) -> Iterator[TodayLine]:
-    """Say what is mocked up on a vehicle that moves on that day; whether it may is for a person to decide."""
-    told = {(each.part.id, each.place): each for shot in report.moving for each in shot.on_trial}
-    if told:
-        when = day_words(report.day, report.today)
-        what = ", ".join(f"{each.qty} {name_and_code(each.part)}" for each in told.values())
+    """Say what speaks against moving a vehicle on that day; whether it may is for a person to decide."""
+    when = day_words(report.day, report.today)
+    trial = {(each.part.id, each.place): each for shot in report.moving for each in shot.on_trial}
+    if trial:
+        what = ", ".join(f"{each.qty} {name_and_code(each.part)}" for each in trial.values())
         words = f"{when}: the vehicle moves, and mocked up on it: {what}"
+        yield TodayLine("moves", words, "filming", report.shoot.id, WARNING)
+    loose = {(each.part.id, each.where): each for shot in report.moving for each in shot.not_tight}
+    if loose:
+        what = ", ".join(f"{each.where} of {name_and_code(each.part)}" for each in loose.values())
+        words = f"{when}: the vehicle moves, and not tightened or checked: {what}"
         yield TodayLine("moves", words, "filming", report.shoot.id, WARNING)
 
 

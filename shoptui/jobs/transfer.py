@@ -115,6 +115,8 @@ def transfer(
 
 
 def _refused(part: Part, to: Build | None) -> str:
+    if part.is_hardware:
+        return f"{name(part)} is hardware, which is there for every build."
     if to is not None and to.status != "open":
         return f"{inert(to.title or to.code)} is finished and gets nothing any more."
     if part.build == (to.id if to else None):

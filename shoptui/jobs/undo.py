@@ -9,6 +9,7 @@ from shoptui.jobs.at import At
 from shoptui.jobs.count import bin_counted, take_back
 from shoptui.store.documents import read_field
 from shoptui.store.history import MADE, Edit, Entry, Transaction
+from shoptui.store.readings import strike
 from shoptui.store.shelves import Shelf
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction as Open
@@ -37,6 +38,7 @@ def undo(at: At) -> Answer:
             if shop.history.is_undone(last.id):
                 raise _GroundGoneError("it is undone already")  # noqa: TRY301 - the way out
             _take_back(shop, tx, last)
+            _strike_readings(at, tx, last)
     except (_GroundGoneError, CannotMoveError) as error:
         reason = str(error).rstrip(".")
         return stop(f"Cannot undo “{last.words}”: {reason}. Nothing changed.")
@@ -71,6 +73,14 @@ def _take_back(shop: Shop, tx: Open, last: Transaction) -> None:
             tx.change(record, withdrawn=True)
         elif (edit.table, edit.record) not in made:
             tx.change(record, **{edit.field: read_field(shelf.kind, edit.field, edit.before)})
+
+
+def _strike_readings(at: At, tx: Open, last: Transaction) -> None:
+    """Strike out what it stated of joints: a reading is never changed, and stays to be read."""
+    person = at.person
+    for reading in list(at.shop.readings.of_transaction(last.id)):
+        if at.shop.readings.struck_by(reading.id) is None:
+            tx.state(strike(reading, "taken back", person.id if person else None))
 
 
 def _stands(shop: Shop, transaction: int, after: int) -> bool:

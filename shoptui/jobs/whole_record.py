@@ -8,6 +8,7 @@ from shoptui.domain.problems import cycles
 from shoptui.domain.records import Build, Order, Part, Person, Supplier, Wrench
 from shoptui.jobs.asked import Sense
 from shoptui.jobs.at import name_and_code, shown
+from shoptui.jobs.joint_fields import joints_refused
 from shoptui.jobs.kit import refused as kit_refused
 from shoptui.jobs.place_words import order_name
 
@@ -22,7 +23,7 @@ class Refusal(NamedTuple):
 
 
 def part_refused(sense: Sense, after: Part) -> Refusal | None:
-    """Refuse a line that waits for itself, a kit that cannot be, and pieces that are no pair or set."""
+    """Refuse a line that waits for itself, a kit or joint that cannot be, pieces that are no pair or set."""
     if ring := _ring(sense, after):
         return Refusal("install_after", ring)
     if after.id in after.replaces:
@@ -30,6 +31,8 @@ def part_refused(sense: Sense, after: Part) -> Refusal | None:
     inside = tuple(sense.shop.parts.get(line.part) for line in after.kit)
     if inside and (words := kit_refused(sense.shop, after, inside)):
         return Refusal("kit", words)
+    if words := joints_refused(after):
+        return Refusal("joints", words)
     wanted = {"each": "1", "pair": "2"}.get(after.sold_as, "2 or more")
     right = {"each": after.pieces == 1, "pair": after.pieces == PAIR, "kit": True}
     if not right.get(after.sold_as, after.pieces >= PAIR):

@@ -1,12 +1,15 @@
-"""A torque tool in words: what it can, and until when it may be trusted."""
+"""A torque tool in words: what it can, and until when it may be trusted; taking it in hand."""
+
+from dataclasses import replace
 
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Wrench
 from shoptui.domain.wrenches import next_check, why_not_used
-from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import At
+from shoptui.jobs.joints import day_of
 from shoptui.jobs.place_words import today
+from shoptui.store.shop import Shop
 
 
 def scale_words(wrench: Wrench) -> str:
@@ -15,8 +18,8 @@ def scale_words(wrench: Wrench) -> str:
     return f"{wrench.low:g} to {wrench.high:g} {inert(wrench.unit)}{deviation}"
 
 
-def wrench_scanned(at: At, wrench: Wrench) -> Answer:
-    """Show a tool's calibration; one that may not be used rings."""
+def wrench_words(at: At, wrench: Wrench) -> str:
+    """Return a tool in a sentence: its scale, its last check and its next, and why it may not be used."""
     now = today(at.shop)
     due = next_check(wrench)
     checked = (
@@ -24,8 +27,35 @@ def wrench_scanned(at: At, wrench: Wrench) -> Answer:
         if wrench.checked is not None and due is not None
         else "no check is written down"
     )
-    words = f"{inert(wrench.name)}: {scale_words(wrench)}, {checked}."
-    facts: dict[str, object] = {"kind": "wrench", "subject": wrench.id}
-    if why := why_not_used(wrench, now):
-        return stop(f"{words} Not to be used, {inert(why)}.", **facts)
-    return done(words, **facts)
+    words = f"{inert(wrench.name or wrench.code)}: {scale_words(wrench)}, {checked}."
+    why = why_not_now(at.shop, wrench)
+    return f"{words} Not to be used, {inert(why)}." if why else words
+
+
+def why_not_now(shop: Shop, wrench: Wrench) -> str:
+    """Say why a tool may not be used now, empty if it may: barred, past its date, or used too often.
+
+    Its uses are those that were typed in and those that stand in the readings since its last check.
+    """
+    used = 0
+    for reading in shop.readings.latest_with(wrench.id):
+        if wrench.checked is None or day_of(shop, reading) < wrench.checked:
+            break
+        used += reading.fasteners
+    return why_not_used(replace(wrench, cycles=wrench.cycles + used), today(shop))
+
+
+def in_hand(at: At, text: str) -> str | None:
+    """Take a tool or a badge in hand by its scan; return what to say of it, None if it is neither.
+
+    A tool that is barred stays where it is.
+    """
+    if (wrench := at.shop.wrenches.by_code(text)) is not None:
+        if wrench.barred:
+            return f"{inert(wrench.code)} is barred ({inert(wrench.barred)}): scan another."
+        at.shop.remember(at.terminal, wrench=wrench.id)
+        return ""
+    if (person := at.shop.people.by_code(text)) is not None:
+        at.shop.remember(at.terminal, person=person.id, badge_at=at.shop.clock())
+        return f"{inert(person.name)} is at this terminal now."
+    return None

@@ -24,6 +24,7 @@ from shoptui.stations.actions import actions
 from shoptui.stations.conversation import Conversation
 from shoptui.stations.filming.screen import Filming
 from shoptui.stations.form import Form
+from shoptui.stations.hardware.screen import Hardware
 from shoptui.stations.help import HelpPage
 from shoptui.stations.intake import Intake
 from shoptui.stations.keyboard import Keyboard
@@ -74,6 +75,7 @@ class ShopApp(App[None], inherit_bindings=False):
         "lift": Lift,
         "filming": Filming,
         "racks": Racks,
+        "hardware": Hardware,
         "parts": Parts,
         "setup": SetUp,
     }

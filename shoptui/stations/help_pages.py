@@ -93,11 +93,14 @@ PAGES: dict[str, Page] = {
             ("a part", "shows its install card while any is here, else its remove card"),
             ("a position", "says where on the vehicle: LF, RF, LR, RR, front, rear, left, right"),
             (" ", "with no part in hand: what is on there, and what is still to go on"),
-            ("a bin or bag", "says where removed things go"),
+            ("a bin or bag", "says where removed things go; after a part came off, a bag takes its hardware"),
+            (" ", "a bag with a part's hardware in it brings that part's card back"),
             ("install", "turns to the install card of the part in hand; with none, of the next one"),
             ("mock up", "likewise: it goes on for trial, is taken down or installed for good later"),
             ("remove", "likewise: it comes off, is taken down, or comes out of what carries it"),
             (" ", "before a code that nobody knows: an original that no list has came off"),
+            ("tighten", "turns to its joints; a part that is on with one open or due turns so by itself"),
+            ("a wrench", "takes it in hand for the readings; once more: it was dropped, or checked"),
             ("assemble", "likewise: the next scan is the part that it is built into"),
             ("done", "lays the card aside"),
             _UNKNOWN,
@@ -109,6 +112,8 @@ PAGES: dict[str, Page] = {
         (
             ("Enter", "takes the part of the row in hand; then does what its card asks"),
             ("lift.install", "the install card of the part under the cursor"),
+            ("lift.tighten", "its joints: what is open; Enter: all as the sheet says, or type what it was"),
+            (" ", "ext 60 45 typed: what to set with an extension of 60 mm at 45 degrees"),
             ("lift.remove", "its remove card: off, down from a trial fit, or out of its carrier"),
             ("lift.mock_up", "its card for a trial fit"),
             ("lift.assemble", "builds it into the part scanned next"),
@@ -156,6 +161,27 @@ PAGES: dict[str, Page] = {
             ("racks.look", "shows the label and its tag, which can be scanned off the glass"),
             ("undo", "in a count, takes back what was counted last"),
             ("Escape", "from the card to the bin, from the bin to all bins; a count stays open"),
+        ),
+    ),
+    "hardware": Page(
+        "Bolts, nuts and all that is counted by the piece: how many are new, how many came off, what the "
+        "parts that are not installed still need, and what to buy in whole packs. Where parts go on they "
+        "take theirs from stock; where parts come off, theirs go into a bag.",
+        (
+            ("a part", "shows its card; a kind of hardware is shown here"),
+            ("a bin or bag", "shows what is in it, where it can be counted"),
+            *(row for row in _ELSEWHERE if row[0] not in ("a part", "a bin or bag")),
+        ),
+        (
+            ("Enter", "shows the card: what takes it, where it lies, what happened to it"),
+            ("hardware.to_buy", "only what is to be bought; once more: all"),
+            ("hardware.order", "orders what is short, to the nearest pack"),
+            ("hardware.count", "counts the drawer that most of it lies in"),
+            ("hardware.next", "what becomes of it: return to stock, cancel, gone"),
+            (" ", "with a number typed before it: of that many pieces"),
+            ("hardware.edit", "changes what is known of it: designation, minimum, pack"),
+            ("hardware.new", "writes down a kind of hardware"),
+            ("Escape", "from the card to the list"),
         ),
     ),
     "parts": Page(

@@ -20,7 +20,7 @@ from shoptui.stations.line import Line
 from shoptui.stations.question import QuestionPanel
 from shoptui.stations.said import LastSaid
 from shoptui.stations.station_list import STATIONS
-from shoptui.stations.tap_bar import Tap, TapBar
+from shoptui.stations.tap_bar import Tap, TapBar, fitting
 from shoptui.stations.too_small import HEIGHT, WIDTH, TooSmall
 from shoptui.stations.typed import Typed
 
@@ -127,19 +127,26 @@ class Shell(Screen[T], Generic[T]):
         self.query_one(TooSmall).refresh()
 
     def _show_stations(self) -> None:
+        taps = self._station_taps(short=False)
+        if len(fitting(taps, self.size.width, 0)) < len(taps):
+            taps = self._station_taps(short=True)
+        self.query_one("#stations", TapBar).taps = taps
+
+    def _station_taps(self, *, short: bool) -> tuple[Tap, ...]:
         front = self.app.current_mode
         mark = self.shop_app.keyboard.mark
-        taps = [Tap("app.help_page", mark("help"), "Help")]
-        taps.extend(
-            Tap(
-                f"app.station('{station.name}')",
-                mark(f"station.{station.name}"),
-                station.title,
-                here=station.name == front,
-            )
-            for station in STATIONS
+        return (
+            Tap("app.help_page", mark("help"), "Help"),
+            *(
+                Tap(
+                    f"app.station('{station.name}')",
+                    mark(f"station.{station.name}"),
+                    (short and station.short) or station.title,
+                    here=station.name == front,
+                )
+                for station in STATIONS
+            ),
         )
-        self.query_one("#stations", TapBar).taps = tuple(taps)
 
     def _keys_changed(self) -> None:
         self._show_keys()

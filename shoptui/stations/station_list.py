@@ -12,6 +12,7 @@ class Station:
         key: Textual's name of its key.
         title: On screen.
         answers: The question that the station answers, in words.
+        short: On a bar that has no room for the titles; empty for the title.
 
     """
 
@@ -19,6 +20,7 @@ class Station:
     key: str
     title: str
     answers: str
+    short: str = ""
 
     @property
     def key_words(self) -> str:
@@ -28,10 +30,15 @@ class Station:
 
 STATIONS: tuple[Station, ...] = (
     Station("today", "f2", "Today", "what needs somebody now"),
-    Station("receiving", "f3", "Receiving", "what is in this box, and what should be"),
+    Station("receiving", "f3", "Receiving", "what is in this box, and what should be", "Boxes"),
     Station("lift", "f4", "Lift", "what do I do to install or remove this part on this vehicle"),
-    Station("filming", "f5", "Filming", "what is still missing before that day, why, and who acts next"),
+    Station(
+        "filming", "f5", "Filming", "what is still missing before that day, why, and who acts next", "Film"
+    ),
     Station("racks", "f6", "Racks", "where is it, and what is in this bin"),
+    Station(
+        "hardware", "f7", "Hardware", "which bolts, how many are left, and what the work still needs", "Bolts"
+    ),
     Station("parts", "f8", "Parts", "the whole list of a build, and one part's whole history"),
     Station("setup", "f12", "Set-up", "this terminal's build, the scanner, the health of the store"),
 )

@@ -109,6 +109,10 @@ class History:
         """Return the moves of a part, oldest first."""
         return tuple(self.entry(number) for number in self._of_part.get(part, ()))
 
+    def latest_of_part(self, part: int) -> Iterator[Entry]:
+        """Yield the moves of a part, newest first: who looks for late ones reads no further."""
+        return map(self.entry, reversed(self._of_part.get(part, ())))
+
     def latest_into(self, part: int, state: State, condition: str) -> Iterator[Entry]:
         """Yield the moves by which pieces of a part came to be so, newest first, wherever they lie since."""
         for number in reversed(self._of_part.get(part, ())):

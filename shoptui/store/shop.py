@@ -20,6 +20,7 @@ from shoptui.store.database import Database
 from shoptui.store.documents import Document, place_of, to_document
 from shoptui.store.history import History
 from shoptui.store.label_feed import LabelIndex
+from shoptui.store.readings import Readings
 from shoptui.store.shelves import Shelf
 from shoptui.store.transaction import Transaction
 
@@ -82,6 +83,7 @@ class Shop:
         """The same of those among them that were set aside as they came."""
         database.listen("moves", self._move_changed)
         self.history = History(database)
+        self.readings = Readings(database)
         self.open_boxes: dict[str, int] = {}
         """Terminal to the box that lies open at it: fed."""
         self.boxes_of: dict[int, set[int]] = {}

@@ -19,6 +19,9 @@ R = TypeVar("R", bound=Record)
 BAG = "bag"
 """The kind of a bin that is a bag: it carries a bag's tag."""
 
+KINDS_OF_OWN = {BAG: Kind.BAG, records.HARDWARE: Kind.HARDWARE}
+"""Kinds of bins and parts that carry a tag of their own kind."""
+
 TAG_KINDS: dict[type, Kind] = {
     records.Part: Kind.PART,
     records.Bin: Kind.BIN,
@@ -88,9 +91,13 @@ class Transaction:
                 document["ref"] = move.ref
             self._shop.database.insert("moves", document)
 
+    def state(self, reading: records.Reading) -> None:
+        """Write down what was stated about a joint: it is never changed afterwards."""
+        self._shop.database.insert("readings", to_document(replace(reading, transaction=self.id)))
+
     def add(self, record: R) -> R:
         """Add a record; where it has no tag or code yet it gets them. Return it with its id."""
-        kind = Kind.BAG if getattr(record, "kind", "") == BAG else TAG_KINDS.get(type(record))
+        kind = KINDS_OF_OWN.get(getattr(record, "kind", "")) or TAG_KINDS.get(type(record))
         given: dict[str, Any] = {}
         names = {field.name for field in fields(cast("Any", record))}
         if kind is not None and "tag" in names and not record.tag:  # type: ignore[attr-defined]

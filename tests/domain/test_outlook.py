@@ -27,7 +27,7 @@ ORDERS = {
 }
 
 
-def grounds(*, boxes=(), since=date(2026, 11, 3), seller=("Anvil", 5), waits=(), late=(0, 0)):
+def grounds(*, boxes=(), since=date(2026, 11, 3), seller=("Anvil", 5), waits=(), late=(0, 0), open_joints=""):
     return Grounds(
         today=TODAY,
         day=DAY,
@@ -38,6 +38,7 @@ def grounds(*, boxes=(), since=date(2026, 11, 3), seller=("Anvil", 5), waits=(),
         last_supplier=lambda part: seller,
         since=lambda part, place: since,
         waits_for=lambda part: waits,
+        open_joints=lambda part, place: open_joints,
         carrier={7: ("Wheel", "in bin A3"), 8: ("Strut", "")}.__getitem__,
         late=lambda order, days: late,
     )

@@ -4,7 +4,7 @@ import pytest
 
 from shoptui.domain.codes import normal
 from shoptui.domain.places import State
-from shoptui.domain.records import KitLine, LearnedCode, Part
+from shoptui.domain.records import HARDWARE, HardwareLine, Joint, KitLine, LearnedCode, Part
 from shoptui.jobs.answers import Said
 from shoptui.jobs.copy_list import copy_list
 from shoptui.jobs.undo import undo
@@ -88,3 +88,23 @@ def test_what_cannot_be_copied(made, earlier):
     with made.shop.transaction("done", terminal="office") as tx:
         tx.change(made.other, status="finished")
     assert "is finished" in copy_list(made.at("office", "coupe"), earlier).text
+
+
+def test_hardware_and_joints_are_copied_and_hold_what_is_on_that_list(made):
+    with made.shop.transaction("fastened", terminal="office") as tx:
+        bolt = tx.add(Part(0, "HW-1", "", None, "Bolt", kind=HARDWARE, designation="M8 x 20 - 8.8"))
+        joint = Joint("flange", 5, "M8", value="25 N m", source="Sheet", clamps=(made.hub.id,))
+        tx.change(made.rotor, hardware=(HardwareLine(bolt.id, 5),), joints=(joint,))
+    copy_list(made.at("office", "coupe"), made.build, section="Brakes").question.yes()
+    copies = {part.description: part for part in made.shop.parts.all() if part.build == made.other.id}
+    rotor = copies["Brake rotor"]
+    assert rotor.hardware == (HardwareLine(bolt.id, 5),), "hardware is there for every build"
+    assert [(each.name, each.value, each.clamps) for each in rotor.joints] == [
+        ("flange", "25 N m", (copies["Hub"].id,))
+    ]
+    with made.shop.transaction("taken off the list", terminal="office") as tx:
+        for part in copies.values():
+            tx.change(part, withdrawn=True)
+    only = (made.rotor.id,)
+    answer = copy_list(made.at("office", "coupe"), made.build, only=only).question.yes()
+    assert "1 mention of lines that are not on it left out" in answer.text

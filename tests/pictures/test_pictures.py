@@ -84,12 +84,23 @@ def test_station(snap_compare, app, station, size):
 
 @SIZES
 def test_a_box_half_done(snap_compare, app, size):
-    assert snap_compare(app, terminal_size=size, run_before=after("<X-MMW5PM>", "1", "enter"))
+    assert snap_compare(app, terminal_size=size, run_before=after("<CE104200495XZ>", "1", "enter"))
 
 
 @SIZES
 def test_the_install_card_asks(snap_compare, app, size):
     assert snap_compare(app, terminal_size=size, run_before=after("f4", "1", "enter"))
+
+
+@SIZES
+def test_the_joints_are_tightened(snap_compare, app, size):
+    steps = after("f4", "<BR-03>", "<ULEAD29>", "<WCLK22L>", "<KYES22M>")
+    assert snap_compare(app, terminal_size=size, run_before=steps)
+
+
+@SIZES
+def test_a_kind_of_hardware(snap_compare, app, size):
+    assert snap_compare(app, terminal_size=size, run_before=after("f7", "<HW-07>"))
 
 
 @SIZES

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from shoptui.domain.lack import Grounds
 from shoptui.domain.outlook import lacks
 from shoptui.domain.places import AS_BOUGHT, OPENED, SEALED, Place, State
-from shoptui.domain.readiness import meets, met, pieces_needed, work_left
+from shoptui.domain.readiness import meets, pieces_needed, work_left
 from shoptui.domain.records import Order, OutsideWork, Part
 from shoptui.domain.shoots import Condition, Need
 from shoptui.domain.working_days import WorkingDays
@@ -59,6 +59,7 @@ def grounds(day, due, weekdays):
         last_supplier=lambda part: ("supplier", 3),
         since=lambda part, place: None,
         waits_for=lambda part: (),
+        open_joints=lambda part, place: "",
         carrier=lambda part: ("carrier", ""),
         late=lambda order, days: (1, 2),
     )
@@ -73,7 +74,8 @@ def test_what_is_lacking_is_what_is_needed_less_what_is_ready(
         places[Place(State.NOT_OURS, AS_BOUGHT)] = -bought
     need = Need(condition, part=1, qty=qty)
     found = lacks(need, part, places.items(), grounds(day, due, week))
-    short = max(0, pieces_needed(need, part, places.items()) - met(condition, part, places.items()))
+    ready = sum(n for place, n in places.items() if n > 0 and meets(condition, part, place))
+    short = max(0, pieces_needed(need, part, places.items()) - ready)
     assert sum(lack.qty for lack in found) == short
     for lack in found:
         assert lack.why

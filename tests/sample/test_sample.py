@@ -9,11 +9,15 @@ from stdnum import ean
 from shoptui.domain.places import State
 from shoptui.domain.recognise import read
 from shoptui.domain.shoots import Condition
+from shoptui.jobs.at import At
+from shoptui.jobs.attach import attach
 from shoptui.jobs.box_list import box_list
 from shoptui.jobs.check import check
+from shoptui.jobs.hardware import stands
 from shoptui.jobs.import_orders import import_orders
 from shoptui.jobs.import_parts import import_parts
 from shoptui.jobs.import_shop import import_shop
+from shoptui.jobs.joints import all_joints
 from shoptui.jobs.place_words import today
 from shoptui.jobs.sample import make_sample, sources
 from shoptui.jobs.scan import Scanning
@@ -67,13 +71,17 @@ def test_nothing_in_it_is_a_problem(shop):
 def test_a_user_can_import_its_sources_one_by_one(tmp_path):
     shop = Shop.create(tmp_path / "shop", clock=lambda: datetime(2026, 11, 25, 12, tzinfo=UTC))
     folder = sources()
-    import_shop(shop, folder / "shop.toml", terminal="office")
+    for file in ("shop.toml", "hardware.toml"):
+        import_shop(shop, folder / file, terminal="office")
     for build in ("longbed", "coupe"):
         import_parts(shop, folder / f"parts-{build}.csv", build, terminal="office")
     for orders in sorted(folder.glob("orders-*.csv")):
         answer = import_orders(shop, orders, terminal="office")
         assert "left out" not in answer.text
-    import_shop(shop, folder / "shoots.toml", terminal="office")
+    sheet = str(folder / "torque-sheet.txt")
+    attach(At(shop, "office"), shop.parts.by_code("FR-01"), sheet)
+    for file in ("joints.toml", "shoots.toml"):
+        import_shop(shop, folder / file, terminal="office")
     assert not list(shop.book.below_zero())
     shop.close()
 
@@ -107,6 +115,31 @@ def test_shots_of_every_condition(shop):
     asked = {need.condition for day in (first, second) for shot in day.shots for need in shot.needs}
     assert asked == set(Condition) - {Condition.MOCKED_UP, Condition.TORQUE_DONE}
     assert any(shot.moves for shot in second.shots)
+
+
+def test_hardware_runs_short_and_lies_in_a_bag(shop):
+    found = {each.part.code: each for each in stands(shop)}
+    assert {code for code, each in found.items() if each.need.short} == {"HW-06", "HW-09", "HW-10"}
+    assert {code for code, each in found.items() if each.short and not each.need.short} == {"HW-03", "HW-13"}
+    bag = shop.bins.by_code("G6")
+    assert shop.parts.get(bag.part).code == "EN-10"
+    assert shop.book.parts_at(State.REMOVED, bag.id) == {found["HW-13"].part.id: 2}
+
+
+def test_joints_are_open_for_every_reason_that_the_lift_has_to_show(shop):
+    opened = {(each.part.code, each.joint.name, each.position) for each in all_joints(shop) if each.is_open}
+    assert opened == {
+        ("FS-02", "Arm bolts", "LF"),  # nobody can, before the vehicle stands on its wheels
+        ("FS-02", "Arm bolts", "RF"),
+        ("FS-05", "Cotter pin is in", "RF"),
+        ("FS-10", "Hub nut", "LF"),
+        ("BR-02", "Caliper bolts", "LF"),  # the second check is missing
+        ("BR-02", "Bled, no leaks, pedal firm", "LF"),
+    }
+    done = [each for each in all_joints(shop) if not each.is_open]
+    assert len(done) == 14
+    wrenches = [bool(wrench.barred) for wrench in shop.wrenches.all()]
+    assert sorted(wrenches) == [False, False, False, True]
 
 
 def test_its_codes_are_of_the_example_range_and_right(shop):

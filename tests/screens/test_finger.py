@@ -57,7 +57,7 @@ async def test_a_rows_number_and_enter(trial):
 
 async def test_a_box_is_received_undone_and_closed(trial):
     async with trial.screens() as hands:
-        await tap(hands, "F3 Receiving")
+        await tap(hands, "F3 Boxes")
         await tap(hands, "1042", times=2)
         assert trial.shop.open_boxes
         await tap(hands, "Hub", times=2)
@@ -100,7 +100,7 @@ async def test_the_last_of_many_choices(trial):
 @pytest.mark.parametrize("station", STATIONS, ids=lambda station: station.name)
 async def test_help_opens_scrolls_and_closes(trial, station):
     async with trial.screens() as hands:
-        await tap(hands, f"{station.key_words} {station.title}")
+        await tap(hands, f"{station.key_words} {station.short or station.title}")
         assert hands.app.current_mode == station.name
         await tap(hands, "F1 Help")
         page = hands.app.screen

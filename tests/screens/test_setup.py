@@ -20,16 +20,16 @@ async def test_a_key_is_changed_and_everything_shows_it(trial):
     async with trial.screens() as hands:
         await key_line(hands, "receiving close")
         assert "Press the new key for “Close box” (Receiving), now Ctrl+X." in hands.said
-        await hands.press("f7")
-        assert "“Close box” (Receiving) is F7 now." in hands.said
+        await hands.press("f11")
+        assert "“Close box” (Receiving) is F11 now." in hands.said
         await hands.scan(trial.box.code)
         taps = hands.app.screen.query_one("#keys", TapBar).taps
-        assert [tap.key for tap in taps if tap.label == "Close box"] == ["F7"]
+        assert [tap.key for tap in taps if tap.label == "Close box"] == ["F11"]
         await hands.press("f1", "pagedown")
-        assert "F7             closes the box" in hands.screen_text
+        assert "F11            closes the box" in hands.screen_text
         await hands.press("escape", "ctrl+x")
         assert trial.shop.open_boxes
-        await hands.press("f7")
+        await hands.press("f11")
         assert "closed. Short: 2 Brake rotor" in hands.said
 
 
@@ -50,13 +50,13 @@ async def test_a_station_gets_another_key(trial):
 
 async def test_lists_and_help_name_the_keys_as_they_are(trial):
     async with trial.screens() as hands:
-        hands.app.keyboard.change("station.parts", "f7")
+        hands.app.keyboard.change("station.parts", "f10")
         hands.app.keyboard.change("station.setup", "f11")
         hands.app.keys_changed()
         trial.shop.remember("door", build=None)
         await hands.press("f3", "f1", "end")
         assert "changed in Set-up (F11)" in hands.screen_text
-        await hands.press("escape", "f7")
+        await hands.press("escape", "f10")
         assert hands.app.current_mode == "parts"
 
 
@@ -90,7 +90,7 @@ async def test_letters_and_scans_go_where_they_always_go(trial):
 
 async def test_every_key_as_usual(trial):
     async with trial.screens() as hands:
-        hands.app.keyboard.change("undo", "f7")
+        hands.app.keyboard.change("undo", "f11")
         await key_line(hands, "every key as usual")
         assert "its usual key again?" in hands.said
         await hands.a_moment()
@@ -133,7 +133,7 @@ async def test_settings_are_changed_and_the_history_says_from_what_to_what(trial
             working_hours="8-17:30",
             holidays="2026-12-25, 2026-12-24",
             badge_minutes="30",
-            scanner_prefix="f7",
+            scanner_prefix="f11",
         )
         await hands.press("ctrl+g")
         assert not isinstance(hands.app.screen, Form)
@@ -144,7 +144,7 @@ async def test_settings_are_changed_and_the_history_says_from_what_to_what(trial
         last = next(trial.shop.history.at_terminal("door"))
         edits = {edit.field: edit for edit in trial.shop.history.edits_since(last.id)}
         assert (edits["units"].before, edits["units"].after) == ("N m", "lbf ft")
-        assert hands.app.intake.decoder.prefix == "f7"
+        assert hands.app.intake.decoder.prefix == "f11"
         await hands.press("ctrl+z")
         assert trial.shop.settings.units == "N m"
         assert hands.app.intake.decoder.prefix == "f9"
@@ -176,8 +176,8 @@ async def test_every_setting_says_what_is_wrong_with_it(trial):
 
 async def test_a_changed_key_stays_in_its_place_in_the_row_of_keys(trial):
     async with trial.screens() as hands:
-        hands.app.keyboard.change("lift.install", "ctrl+l")
+        hands.app.keyboard.change("lift.install", "ctrl+y")
         hands.app.keys_changed()
         await hands.settle()
         await hands.press("f4")
-        assert "^L Install ^X Remove ^T Mock up" in hands.screen_text
+        assert "^Y Install ^L Tighten ^X Remove" in hands.screen_text

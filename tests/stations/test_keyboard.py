@@ -57,35 +57,35 @@ def test_a_key_that_does_something_there_already_is_named():
 
 def test_what_was_chosen_is_kept_and_the_usual_keys_come_back(file):
     keyboard = Keyboard(ALL, file)
-    keyboard.change("lift.install", "f7")
+    keyboard.change("lift.install", "f11")
     again = Keyboard(ALL, file)
-    assert (again.trouble, again.words("lift.install"), again.keymap) == ("", "F7", {"lift.install": "f7"})
+    assert (again.trouble, again.words("lift.install"), again.keymap) == ("", "F11", {"lift.install": "f11"})
     again.change("lift.install", "ctrl+g")
     assert Keyboard(ALL, file).changed == 0
-    again.change("undo", "f7")
+    again.change("undo", "f11")
     again.restore()
     assert Keyboard(ALL, file).is_usual("undo")
     assert [path.name for path in file.parent.iterdir()] == ["keys.toml"]
 
 
 def test_a_file_may_be_written_by_hand(file):
-    keyboard = written(file, 'undo = ["Ctrl+Z", "f7"]\nlift.install = "^l"\n"lift.remove" = "ctrl g"\n')
+    keyboard = written(file, 'undo = ["Ctrl+Z", "f11"]\nlift.install = "^d"\n"lift.remove" = "ctrl g"\n')
     assert keyboard.trouble == ""
-    assert keyboard.words("undo") == "Ctrl+Z, F7"
-    assert keyboard.words("lift.install") == "Ctrl+L"
+    assert keyboard.words("undo") == "Ctrl+Z, F11"
+    assert keyboard.words("lift.install") == "Ctrl+D"
     assert keyboard.words("lift.remove") == "Ctrl+G"  # the other one gave it away in the same file
 
 
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ('undo = "F7"\nfly = "F8"\n', "line 2: nothing is called fly"),
+        ('undo = "F11"\nfly = "F8"\n', "line 2: nothing is called fly"),
         ('undo = "q"\n', "line 1: q cannot be chosen: letters, digits and signs go to the line"),
         ('\nundo = "F9"\n', "line 2: F9 cannot be chosen: it is the one that the scanner sends"),
         ("undo = 7\n", 'line 1: a key such as "Ctrl+G" was expected'),
         ("undo = []\n", 'line 1: a key such as "Ctrl+G" was expected'),
         ('[lift]\ninstall = "Ctrl+X"\n', "line 2: Ctrl+X is “Remove” (Lift) already"),
-        ('undo = "F7\n', "at line 1"),
+        ('undo = "F11\n', "at line 1"),
         ('undo = "\\u001b[31m"\n', "line 1: ␛[31m cannot be chosen"),
     ],
 )
@@ -110,14 +110,14 @@ def test_a_file_that_cannot_be_written_changes_nothing(tmp_path):
     keyboard = Keyboard(ALL, tmp_path / "none.toml")
     keyboard.file = tmp_path / "file" / "keys.toml"
     with pytest.raises(OSError, match=r"exists|directory"):
-        keyboard.change("undo", "f7")
+        keyboard.change("undo", "f11")
     assert keyboard.is_usual("undo")
 
 
 def test_sentences_follow_the_keys():
     keyboard = Keyboard(ALL)
-    keyboard.change("station.receiving", "f7")
+    keyboard.change("station.receiving", "f11")
     keyboard.change("parts.add", "ctrl+v")
-    assert keyboard.follow("Go to Receiving (F3).") == "Go to Receiving (F7)."
+    assert keyboard.follow("Go to Receiving (F3).") == "Go to Receiving (F11)."
     assert keyboard.follow("Add a part (Ctrl+N).", "parts") == "Add a part (Ctrl+V)."
     assert keyboard.follow("The day after (Ctrl+N).", "filming") == "The day after (Ctrl+N)."

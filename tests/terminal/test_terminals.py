@@ -96,7 +96,8 @@ def renamed(shop, record, field):
 
 
 def on_parts(shop):
-    first = min(shop.parts.all(), key=lambda part: (part.section, part.description))
+    listed = (part for part in shop.parts.all() if not part.is_hardware)
+    first = min(listed, key=lambda part: (part.section, part.description))
     renamed(shop, first, "description")
 
 

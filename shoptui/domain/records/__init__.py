@@ -5,14 +5,16 @@ record, unique in the shop; where the shop gave none it is the tag. `tag` is our
 Dates are `date`, moments are aware `datetime` in UTC, money is an integer of the currency's minor unit.
 """
 
+from shoptui.domain.records.joints import How, Joint, Reading, What
 from shoptui.domain.records.kept import Attachment, CountLine, DraftValue, LearnedCode, Terminal
 from shoptui.domain.records.orders import CHARGES, Box, BoxLine, Charge, Order, OrderLine, Supplier
-from shoptui.domain.records.parts import KitLine, OutsideWork, Part
+from shoptui.domain.records.parts import HARDWARE, HardwareLine, KitLine, OutsideWork, Part
 from shoptui.domain.records.printed import LabelChoice, LabelRun, PrinterCorrection
 from shoptui.domain.records.workplace import Bin, Build, Person, Settings, Wrench
 
 __all__ = [
     "CHARGES",
+    "HARDWARE",
     "Attachment",
     "Bin",
     "Box",
@@ -21,6 +23,9 @@ __all__ = [
     "Charge",
     "CountLine",
     "DraftValue",
+    "HardwareLine",
+    "How",
+    "Joint",
     "KitLine",
     "LabelChoice",
     "LabelRun",
@@ -31,8 +36,10 @@ __all__ = [
     "Part",
     "Person",
     "PrinterCorrection",
+    "Reading",
     "Settings",
     "Supplier",
     "Terminal",
+    "What",
     "Wrench",
 ]

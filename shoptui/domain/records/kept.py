@@ -80,6 +80,7 @@ class Terminal:
     """What one terminal was at, so that closing the program loses nothing.
 
     `card` names the Lift's open card as verb and part (`install`, 12), `bin` says where removed things go,
+    `wrench` is taken for the next readings,
     `look` names the colours.
     `counting` is the bin whose contents are being counted at it, `counted` its scans, the last one last.
     `form` names a form that is being filled in (`parts 12`, `parts new`), and `draft` what stands in it.
@@ -93,6 +94,7 @@ class Terminal:
     card_verb: str = ""
     card_part: int | None = None
     bin: int | None = None
+    wrench: int | None = None
     look: str = ""
     counting: int | None = None
     counted: tuple[CountLine, ...] = ()

@@ -1,9 +1,10 @@
-"""Parts: lines of a build's list, originals, shop stock, and kits of them."""
+"""Parts: lines of a build's list, originals, shop stock, hardware, and kits of them."""
 
 from dataclasses import dataclass
 from datetime import date
 
 from shoptui.domain.prices import NOT_KNOWN, Price
+from shoptui.domain.records.joints import Joint
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +32,23 @@ class KitLine:
 
 
 @dataclass(frozen=True, slots=True)
+class HardwareLine:
+    """One kind of hardware that fastens a part, and how many of it one piece of the part takes."""
+
+    part: int
+    qty: int = 1
+
+
+HARDWARE = "hardware"
+"""The kind of a part that is a kind of fastener or consumable."""
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
-    """One line of a build's list, an original part, or shop stock.
+    """One line of a build's list, an original part, shop stock, or one kind of hardware.
+
+    Hardware is shop stock of no build: it is ordered, received, counted and put away like any part. On a
+    vehicle it is installed at the part that it fastens.
 
     Args:
         id: Document id.
@@ -60,6 +76,13 @@ class Part:
         opened_on: Day on which goods in bulk were opened.
         use_by: Day until which they are good.
         notes: In words.
+        kind: `part` or `hardware`; of hardware, `sold_as` and `pieces` are the pack that it is bought in.
+        hardware: What fastens it.
+        joints: How its sheets have it tightened.
+        designation: Of hardware, as standards write it, or in words where no standard does.
+        finish: Of hardware: zinc plated, stainless, black.
+        one_use: Of hardware: what came off is scrap, and what goes on is new.
+        minimum: Of hardware: pieces that are to be left in the shop.
         withdrawn: Whether an undo took back its making.
 
     """
@@ -89,4 +112,32 @@ class Part:
     opened_on: date | None = None
     use_by: date | None = None
     notes: str = ""
+    kind: str = "part"
+    hardware: tuple[HardwareLine, ...] = ()
+    joints: tuple[Joint, ...] = ()
+    designation: str = ""
+    finish: str = ""
+    one_use: bool = False
+    minimum: int = 0
     withdrawn: bool = False
+
+    @property
+    def is_hardware(self) -> bool:
+        """Whether it is a kind of hardware."""
+        return self.kind == HARDWARE
+
+    @property
+    def words(self) -> str:
+        """Its description; that of hardware with its designation, or two sizes would read alike.
+
+        >>> nut = Part(1, "", "", None, "Wheel nut", kind=HARDWARE, designation="nut M12 x 1.5 - 10")
+        >>> nut.words
+        'Wheel nut M12 x 1.5 - 10'
+
+        """
+        said = self.description.casefold()
+        if not self.designation or self.designation.casefold() in said:
+            return self.description
+        kind, _, rest = self.designation.partition(" ")
+        doubled = kind.isalpha() and kind.casefold() in said.split()
+        return f"{self.description} {rest if doubled else self.designation}".strip()

@@ -25,9 +25,19 @@ class Build:
 
 @dataclass(frozen=True, slots=True)
 class Bin:
-    """One place to put things; `kind` is rack bin, drawer, bag or bench.
+    """One place to put things.
 
-    `old_names` were its short names before: they still stand on stickers, so they still mean it.
+    Args:
+        id: Document id.
+        code: The shop's own name for it, or the tag.
+        tag: Our tag, kind B, of a bag kind G.
+        words: Where it stands.
+        kind: rack bin, drawer, bag or bench.
+        room: In words.
+        part: Of a bag, id of the part whose hardware is in it; None where it is for none.
+        old_names: Its short names before: they still stand on stickers, so they still mean it.
+        withdrawn: Whether an undo took back its making.
+
     """
 
     id: int
@@ -36,6 +46,7 @@ class Bin:
     words: str = ""
     kind: str = "rack bin"
     room: str = ""
+    part: int | None = None
     old_names: tuple[str, ...] = ()
     withdrawn: bool = False
 
@@ -66,6 +77,7 @@ class Wrench:
         high: Highest marked value, in that unit.
         kind: setting or indicating.
         deviation_percent: Permitted deviation, plus and minus.
+        length_mm: From the middle of the grip to the drive, for extensions; 0 is not known.
         checked: Day of the last check.
         interval_months: Months until the next check.
         cycles: Uses since the last check.
@@ -83,6 +95,7 @@ class Wrench:
     high: float = 0.0
     kind: str = "setting"
     deviation_percent: float = 0.0
+    length_mm: float = 0.0
     checked: date | None = None
     interval_months: int = 12
     cycles: int = 0
@@ -105,6 +118,7 @@ class Settings:
         holidays: Days on which nobody works.
         twice_seconds: The same code twice within this time is one reading seen twice.
         badge_minutes: A badge lapses after this time.
+        any_wrench: Whether a wrench past its date, or outside its marks, may be used with a reason.
         scanner_prefix: Textual's name of the key that the scanner sends first.
         label_choices: What each kind of label was printed on last.
         corrections: How printers are off, as measured.
@@ -121,6 +135,7 @@ class Settings:
     holidays: tuple[date, ...] = ()
     twice_seconds: float = 0.4
     badge_minutes: int = 20
+    any_wrench: bool = True
     scanner_prefix: str = "f9"
     label_choices: tuple[LabelChoice, ...] = ()
     corrections: tuple[PrinterCorrection, ...] = ()

@@ -95,9 +95,12 @@ def take_apart(
 
 
 def install(
-    book: Balances, part: int, qty: int, *, position: str, sources: Iterable[Place] = ()
+    book: Balances, part: int, qty: int, *, position: int | str, sources: Iterable[Place] = ()
 ) -> tuple[Move, ...]:
-    """Put pieces on the vehicle for good; what is mocked up is taken only where the sources say so."""
+    """Put pieces on the vehicle for good; what is mocked up is taken only where the sources say so.
+
+    The position of hardware is the id of the part that it fastens.
+    """
     return take_to(
         book,
         part,
@@ -114,7 +117,7 @@ def as_bought(part: int, qty: int, *, position: str) -> tuple[Move, ...]:
 
 
 def remove(
-    book: Balances, part: int, qty: int, *, position: str, to: int | str = UNSORTED, note: str = ""
+    book: Balances, part: int, qty: int, *, position: int | str, to: int | str = UNSORTED, note: str = ""
 ) -> tuple[Move, ...]:
     """Take installed pieces off; they stay in the shop until somebody disposes of them."""
     places = [place for place, _ in book.places(part, State.INSTALLED) if place.where == position]

@@ -12,7 +12,7 @@ from shoptui.jobs.missing import (
     MissingReport,
     ShotStanding,
 )
-from shoptui.jobs.moving import OnTrial
+from shoptui.jobs.moving import Against, OnTrial
 from shoptui.jobs.needs import asked
 from shoptui.stations.card import Fact
 from shoptui.stations.listed import Column, Row
@@ -69,19 +69,19 @@ def missing_row(line: MissingLine) -> Row:
     )
 
 
-def trial_row(piece: OnTrial) -> Row:
-    """Return the row of what is mocked up on a vehicle that moves in a shot."""
+def against_row(piece: Against) -> Row:
+    """Return the row of what speaks against moving the vehicle in a shot."""
     return Row(
-        (piece.part.id, piece.number, "moves", piece.place),
+        (piece.part.id, piece.number, piece.needs, piece.place, piece.where),
         ("in charge", "- decide", str(piece.number), f"{piece.qty} {name(piece.part)}", piece.why),
         Tone.WARN,
         f"{piece.part.code} {piece.part.number} {piece.shot.title} {piece.part.section}",
     )
 
 
-def in_full(line: MissingLine | OnTrial) -> str:
+def in_full(line: MissingLine | Against) -> str:
     """Return the row in a few sentences, for where its list is too narrow."""
-    if isinstance(line, OnTrial):
+    if not isinstance(line, MissingLine):
         shot = f"Shot {line.number}, {inert(line.shot.title)}"
         return f"{shot}: {line.qty} {name(line.part)}, {line.why}.\n{MOVING.words}"
     lack = line.lack
@@ -110,11 +110,12 @@ def missing_facts(report: MissingReport, line: MissingLine) -> tuple[str, tuple[
     return f"{lack.qty} {name(line.part)}", tuple(fact for fact in facts if fact.text)
 
 
-def trial_facts(piece: OnTrial) -> tuple[str, tuple[Fact, ...]]:
-    """Return title and lines of the card of what is mocked up on a vehicle that moves in a shot."""
+def against_facts(piece: Against) -> tuple[str, tuple[Fact, ...]]:
+    """Return title and lines of the card of what speaks against moving the vehicle in a shot."""
     facts = (
         Fact("shot", f"{piece.number}: {piece.shot.title}"),
-        Fact("where", piece.where),
+        Fact("where" if isinstance(piece, OnTrial) else "joint", piece.where),
+        Fact("why", piece.why),
         Fact("next", piece.act),
         Fact("code", piece.part.code),
         Fact(),
@@ -140,11 +141,7 @@ def shots_facts(shop: Shop, report: MissingReport) -> tuple[str, tuple[Fact, ...
             for line in shot.lines
         )
         if shot.shot.moves:
-            trials = [f"- {piece.qty} {name(piece.part)}, {piece.where}" for piece in shot.on_trial]
-            facts.append(
-                Fact("", f"The vehicle moves; {'' if trials else 'nothing '}mocked up on it", Tone.WARN)
-            )
-            facts.extend(Fact("", words, Tone.WARN) for words in trials)
+            facts.extend(_moving_facts(shot))
         met = list(_met(shop, shot))
         facts.extend(Fact("", words, Tone.GOOD) for words in met[:MOST_MET])
         if len(met) > MOST_MET:
@@ -156,6 +153,17 @@ def shots_facts(shop: Shop, report: MissingReport) -> tuple[str, tuple[Fact, ...
         facts.extend((Fact(), Fact("Filmed already")))
         facts.extend(Fact("", inert(shot.title), Tone.QUIET) for shot in filmed)
     return "Shots of the day", tuple(facts)
+
+
+def _moving_facts(shot: ShotStanding) -> Iterator[Fact]:
+    """Yield what speaks against moving the vehicle in a shot."""
+    trials = [f"- {piece.qty} {name(piece.part)}, {piece.where}" for piece in shot.on_trial]
+    yield Fact("", f"The vehicle moves; {'' if trials else 'nothing '}mocked up on it", Tone.WARN)
+    yield from (Fact("", words, Tone.WARN) for words in trials)
+    if shot.not_tight:
+        yield Fact("", "Not tightened or checked on it", Tone.WARN)
+    for joint in shot.not_tight:
+        yield Fact("", f"- {name(joint.part)}: {joint.where}, {joint.stands}", Tone.WARN)
 
 
 def _met(shop: Shop, shot: ShotStanding) -> Iterator[str]:

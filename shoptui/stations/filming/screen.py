@@ -1,7 +1,7 @@
 """Filming: what is still missing before a day, why, who acts next, and whether it can be ready."""
 
 from collections.abc import Hashable, Iterable
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import BindingType
 from textual.content import Content
@@ -12,23 +12,25 @@ from shoptui.domain.days import day_words
 from shoptui.domain.shoots import Shoot
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.missing import NEXT, MissingLine, MissingReport, NoShootError, find_shoot, missing
-from shoptui.jobs.moving import OnTrial
 from shoptui.jobs.place_words import today
 from shoptui.stations.filming.deeds import what_next
 from shoptui.stations.filming.forms import day_form
 from shoptui.stations.filming.rows import (
     MISSING_COLUMNS,
+    against_facts,
+    against_row,
     in_full,
     missing_facts,
     missing_row,
     shots_facts,
-    trial_facts,
-    trial_row,
 )
 from shoptui.stations.keys import HERE_KEYS, here, quiet
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
 from shoptui.stations.station import CardStation
+
+if TYPE_CHECKING:
+    from shoptui.jobs.moving import Against
 
 
 class Filming(CardStation):
@@ -62,7 +64,7 @@ class Filming(CardStation):
         super().__init__()
         self._shoot: int | None = None
         self._report: MissingReport | None = None
-        self._lines: dict[Hashable, MissingLine | OnTrial] = {}
+        self._lines: dict[Hashable, MissingLine | Against] = {}
         self._shots = False
 
     def body(self) -> Iterable[Widget]:
@@ -102,8 +104,8 @@ class Filming(CardStation):
             self._report = missing(shop, shoot, day)
             self._lines = {}
             rows = []
-            for piece in (piece for shot in self._report.moving for piece in shot.on_trial):
-                rows.append(trial_row(piece))
+            for piece in (piece for shot in self._report.moving for piece in shot.against):
+                rows.append(against_row(piece))
                 self._lines[rows[-1].key] = piece
             for line in self._report.lines:
                 rows.append(missing_row(line))
@@ -125,10 +127,10 @@ class Filming(CardStation):
             self.both.card.show("", ())
         elif self._shots or line is None:
             self.both.card.show(*shots_facts(self.shop_app.shop, self._report))
-        elif isinstance(line, OnTrial):
-            self.both.card.show(*trial_facts(line))
-        else:
+        elif isinstance(line, MissingLine):
             self.both.card.show(*missing_facts(self._report, line))
+        else:
+            self.both.card.show(*against_facts(line))
         self._show_in_full()
 
     def _show_in_full(self) -> None:

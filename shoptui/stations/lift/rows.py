@@ -8,13 +8,17 @@ from shoptui.domain.cautions import cautions
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.jobs.at import At, name, pieces
+from shoptui.jobs.fastened import fetch_words, on_it
 from shoptui.jobs.fit_card import FitCard, fit_card
+from shoptui.jobs.joints import joints_of
 from shoptui.jobs.lift_card import BUILT_IN, turn_of
 from shoptui.jobs.place_words import bin_words, piece_words
 from shoptui.jobs.positions import free_position, not_on_yet, on_vehicle
 from shoptui.jobs.remove import goes_to
 from shoptui.jobs.take_down import down_moves
+from shoptui.jobs.tighten import CARD
 from shoptui.stations.card import Fact
+from shoptui.stations.lift.joints import tighten_facts, to_tighten
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
 
@@ -54,6 +58,9 @@ def lift_row(at: At, part: Part, *, in_hand: bool = False) -> tuple[int, Row] | 
         place, word, tone = NOT_HERE, "is off" if part.original else "not here", Tone.WARN
     else:
         place, word, tone = 2, "+ on", Tone.QUIET
+    if on and (left := [each for each in joints_of(at.shop, part) if each.needs_somebody]):
+        word = "torque open" if any(each.is_open for each in left) else "check again"
+        place, tone = min(place, 1), Tone.WARN
     count = f"{on} of {part.needed}" if part.needed else str(on)
     cells = (name(part), part.section, count, str(here) if here else "", word, ", ".join(map(name, waits)))
     return place, Row(part.id, cells, tone, f"{part.code} {part.number} {' '.join(part.positions)}")
@@ -84,6 +91,9 @@ def _on_facts(at: At, part: Part, qty: int, *, trial: bool = False) -> tuple[Fac
         facts.extend(Fact("", piece_words(at.shop, place, n)) for place, n in card.fetch)
         if not card.fetch:
             facts.append(Fact("", "Nothing is here by the books."))
+        if not trial:
+            facts.extend(_fact(words) for words in fetch_words(at.shop, part, qty))
+            facts.extend(to_tighten(at, part, qty))
         facts.append(Fact("Where it goes"))
         facts.append(Fact("", f"{card.position or 'it has no position'}, {card.left} still to go on"))
         if part.positions:
@@ -94,6 +104,10 @@ def _on_facts(at: At, part: Part, qty: int, *, trial: bool = False) -> tuple[Fac
         facts.append(Fact("It replaces"))
         facts.extend(Fact("", _replaced(at, at.shop.parts.get(number))) for number in part.replaces)
     return tuple(facts)
+
+
+def _fact(words: str) -> Fact:
+    return Fact("", words, Tone.BAD if "! " in words else Tone.PLAIN)
 
 
 def _may_start(card: FitCard) -> Iterator[Fact]:
@@ -110,9 +124,20 @@ def _off_facts(at: At, part: Part, _qty: int) -> tuple[Fact, ...]:
     return (
         *_there(at, part, "It comes off", State.INSTALLED),
         *_inside_facts(at, part),
+        *_hardware_off(at, part),
         Fact("Where it goes"),
         Fact("", goes_to(at)),
     )
+
+
+def _hardware_off(at: At, part: Part) -> Iterator[Fact]:
+    """Yield the hardware that comes off with a part: into a bag, or, used once, to the scrap."""
+    on = [(at.shop.parts.get(number), qty) for number, qty in on_it(at.shop, part.id).items()]
+    if on:
+        yield Fact("Its hardware: scan a bag for it")
+    for hardware, qty in on:
+        scrap = ", for one use: scrap" if hardware.one_use else ""
+        yield Fact("", f"{pieces(qty, hardware)}{scrap}")
 
 
 def _down_facts(at: At, part: Part, qty: int) -> tuple[Fact, ...]:
@@ -157,6 +182,7 @@ _CARDS: dict[str, tuple[Callable[[At, Part, int], tuple[Fact, ...]], str]] = {
     "take down": (_down_facts, "Take down"),
     "remove": (_off_facts, "Remove"),
     "assemble": (_bench_facts, "Assemble"),
+    CARD: (tighten_facts, "Tighten"),
     "take apart": (_apart_facts, "Take apart"),
     BUILT_IN: (_apart_facts, "Built in"),
 }

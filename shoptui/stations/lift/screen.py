@@ -26,6 +26,7 @@ class Lift(CardStation):
     station_name = "lift"
     BINDINGS: ClassVar[list[BindingType]] = [
         here("ctrl+g", "turn('install')", "Install", "Install the part of the card", "lift.install"),
+        here("ctrl+l", "turn('tighten')", "Tighten", "The joints of the part of the card", "lift.tighten"),
         here("ctrl+x", "turn('remove')", "Remove", "Remove it, take it down or apart", "lift.remove"),
         here("ctrl+t", "turn('mock up')", "Mock up", "Put the part on for trial", "lift.mock_up"),
         here("ctrl+o", "turn('assemble')", "Assemble", "Build it into another part", "lift.assemble"),

@@ -6,7 +6,7 @@ from shoptui.domain.places import SEALED, Place, State
 from shoptui.domain.records import Part
 from shoptui.domain.verbs import HERE, ON_A_SHELF
 from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
-from shoptui.jobs.at import At, pieces
+from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.core_deposit import ask_deposit, bought_for
 from shoptui.jobs.cores import Core, cores_of, refund
 from shoptui.jobs.dispose import LEAVES_FROM, REASONS, dispose
@@ -14,6 +14,7 @@ from shoptui.jobs.order import cancel
 from shoptui.jobs.place_words import order_name, place_words, today
 from shoptui.jobs.send_out import next_work, take_back
 from shoptui.jobs.set_aside import hold, open_part, release, return_to_stock
+from shoptui.jobs.strike_out import torque_choices
 from shoptui.jobs.strip import ask_strip
 from shoptui.jobs.substitute import accept, refuse, waiting
 from shoptui.jobs.take_apart import ask_take_apart
@@ -28,7 +29,7 @@ def what_next(at: At, part: Part, qty: int) -> Answer:
     """Ask what becomes of so many pieces; only what can be is offered."""
     choices = tuple(_choices(at, part, qty))
     if not choices:
-        return stop(f"None of {part.description} is ordered, here or out: there is nothing to do.")
+        return stop(f"None of {name(part)} is ordered, here or out: there is nothing to do.")
     return Answer(
         Said.QUESTION,
         f"What becomes of {pieces(qty, part)}? Its number, then Enter.",
@@ -54,6 +55,7 @@ def _choices(at: At, part: Part, qty: int) -> Iterator[Choice]:
     if State.REMOVED in states:
         yield _choice(at, part, "return it to stock: usable again", lambda now: return_to_stock(at, now, qty))
     yield from _taken_off(at, part, qty, states)
+    yield from torque_choices(at, part)
     for place, _ in places:
         if place.state is State.SENT_OUT and isinstance(place.where, int):
             yield from _back(at, part, qty, place, place.where)
@@ -79,7 +81,7 @@ def _held_otherwise(at: At, part: Part) -> bool:
 
 def _leaving(at: At, part: Part, qty: int, states: set[State]) -> Iterator[Choice]:
     """Yield how it leaves this list for good, and what came back for it."""
-    if states.intersection((*ON_A_SHELF, State.INSTALLED)):
+    if states.intersection((*ON_A_SHELF, State.INSTALLED)) and not part.is_hardware:
         yield _choice(at, part, "give it to another build ...", lambda now: ask_transfer(at, now, qty))
     if states.intersection(LEAVES_FROM):
         yield _choice(at, part, "it is gone ...", lambda now: _ask_why_gone(at, now, qty))
@@ -97,7 +99,7 @@ def _taken_off(at: At, part: Part, qty: int, states: set[State]) -> Iterator[Cho
         yield _choice(at, part, "take it down: trial fit over", lambda now: ask_take_down(at, now, qty))
     if State.ASSEMBLED in states:
         yield _choice(at, part, "take it apart from its carrier", lambda now: ask_take_apart(at, now, qty))
-    if states.intersection((*HERE, State.HELD, State.ORDERED)):
+    if states.intersection((*HERE, State.HELD, State.ORDERED)) and not part.is_hardware:
         yield _choice(
             at, part, "take something out of it; the rest of it goes ...", lambda now: ask_strip(at, now, qty)
         )

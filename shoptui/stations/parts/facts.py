@@ -13,6 +13,7 @@ from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import piece_words
 from shoptui.jobs.story import story
 from shoptui.stations.card import LONGEST, Fact
+from shoptui.stations.lift.joints import part_joints
 from shoptui.stations.marks import Tone
 
 STATE_TONES = {
@@ -47,9 +48,15 @@ def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
         Fact("notes", part.notes),
         *(Fact("file", file_words(file)) for file in files_of(at, part)),
     )
-    places = [(place, qty) for place, qty in shop.book.places(part.id) if place.state is not State.NOT_OURS]
     facts = [fact for fact in known if fact.text]
-    facts.extend((Fact(), Fact("Where it is")))
+    return name(part), (*facts, *part_joints(at, part), Fact(), *pieces_and_story(at, part))
+
+
+def pieces_and_story(at: At, part: Part) -> tuple[Fact, ...]:
+    """Return where the pieces of a part are, and what ever happened to it."""
+    shop = at.shop
+    places = [(place, qty) for place, qty in shop.book.places(part.id) if place.state is not State.NOT_OURS]
+    facts = [Fact("Where it is")]
     facts.extend(
         Fact("", piece_words(shop, place, qty), STATE_TONES.get(place.state, Tone.PLAIN))
         for place, qty in places
@@ -58,7 +65,7 @@ def part_facts(at: At, part: Part) -> tuple[str, tuple[Fact, ...]]:
         facts.append(Fact("", kit_words(shop, part) if part.kit else "Nowhere yet: not ordered."))
     facts.extend((Fact(), Fact("What happened")))
     facts.extend(Fact("", sentence) for sentence in reversed(story(shop, part)))
-    return name(part), tuple(facts)
+    return tuple(facts)
 
 
 def _also(at: At, part: Part) -> Iterator[Fact]:
@@ -70,7 +77,7 @@ def _also(at: At, part: Part) -> Iterator[Fact]:
             yield Fact(asked.label.lower(), asked.shown(text, LONGEST), tone)
 
 
-_ALSO = ("sold_as", "hours", "price", "sponsor", "kit", "opened_on", "use_by", "read_again")
+_ALSO = ("sold_as", "hours", "price", "sponsor", "kit", "hardware", "opened_on", "use_by", "read_again")
 _USUAL = ("", "each", "no")
 
 

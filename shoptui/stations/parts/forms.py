@@ -13,6 +13,7 @@ from shoptui.jobs.add_part import add_part
 from shoptui.jobs.answers import Answer, Said
 from shoptui.jobs.at import At, name
 from shoptui.jobs.core_deposit import Deposit, day_to_come, deposit, own_amount
+from shoptui.jobs.hardware import to_buy
 from shoptui.jobs.order import order
 from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.send_out import next_work, send_out, usual_days
@@ -41,8 +42,8 @@ def _suppliers(at: At) -> KnownNames:
 
 
 def order_form(at: At, part: Part) -> Form:
-    """Return the form that orders pieces of a part."""
-    wanted = still_to_order(at.shop, part)
+    """Return the form that orders pieces of a part; of hardware, what is to be bought in whole packs."""
+    wanted = to_buy(at.shop, part) if part.is_hardware else still_to_order(at.shop, part)
     currency = at.shop.settings.currency
     shop = at.shop
     due, total, core = partial(day_to_come, shop), partial(own_amount, shop), partial(deposit, shop)
@@ -85,7 +86,9 @@ def order_form(at: At, part: Part) -> Form:
         ),
         save,
         draft=f"order {part.id}",
-        about=f"Needed {part.needed}, to order {wanted}.",
+        about=f"To buy {wanted}, in packs of {part.pieces}."
+        if part.is_hardware
+        else f"Needed {part.needed}, to order {wanted}.",
     )
 
 

@@ -93,6 +93,8 @@ def bin_facts(shop: Shop, found: Bin | None) -> tuple[str, tuple[Fact, ...]]:
     """Return title and lines of a bin's card; None is the bench."""
     things = inside(shop, found.id if found else UNSORTED)
     facts = [Fact("kind", found.kind), Fact("stands", found.words), Fact("room", found.room)] if found else []
+    if found and found.part is not None:
+        facts.append(Fact("hardware of", name(shop.parts.get(found.part))))
     facts = [fact for fact in facts if fact.text]
     facts.append(Fact("What is in it"))
     for part, place, qty in things:

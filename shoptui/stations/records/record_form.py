@@ -4,6 +4,7 @@ from collections.abc import Callable
 from functools import cache, partial
 from typing import Any
 
+from shoptui.domain.records import HARDWARE, Part
 from shoptui.jobs.asked import Asked, AskedLines, Sense
 from shoptui.jobs.at import At, name_and_code, shown
 from shoptui.jobs.edit import blank, edit, make, sense_of, written
@@ -36,6 +37,17 @@ def new_form(at: At, kind: type) -> Form:
         _fields(asked, sense_of(at.shop, record), written(at.shop, record)),
         lambda values: make(at, kind, values),
         draft=f"{at.shop.shelves[kind].table} new",
+    )
+
+
+def new_hardware(at: At) -> Form:
+    """Return the form that writes down a kind of hardware."""
+    record = blank(at.shop, Part, build=None, kind=HARDWARE)
+    return Form(
+        "A new kind of hardware",
+        _fields(FORMS[Part].asked_of(record), sense_of(at.shop, record), written(at.shop, record)),
+        lambda values: make(at, Part, values, build=None, kind=HARDWARE),
+        draft="hardware new",
     )
 
 
@@ -85,6 +97,13 @@ def _parts(sense: Sense) -> KnownNames:
     return KnownNames(tuple(sorted(called.values(), key=str.casefold)), tuple(codes))
 
 
+def _hardware(sense: Sense) -> KnownNames:
+    """Return all kinds of hardware, whatever build the form is about."""
+    kinds = [part for part in sense.shop.parts.all() if part.is_hardware]
+    codes = [(code, name_and_code(part)) for part in kinds for code in (part.code, part.tag) if code]
+    return KnownNames(tuple(sorted(map(name_and_code, kinds), key=str.casefold)), tuple(codes))
+
+
 def _suppliers(sense: Sense) -> KnownNames:
     found = sorted(sense.shop.suppliers.all(), key=lambda each: each.name.casefold())
     return KnownNames(tuple(each.name for each in found), tuple((each.code, each.name) for each in found))
@@ -96,6 +115,7 @@ def _sections(sense: Sense) -> KnownNames:
 
 _NAMES: dict[str, Callable[[Sense], KnownNames]] = {
     "parts": _parts,
+    "hardware": _hardware,
     "suppliers": _suppliers,
     "sections": _sections,
 }

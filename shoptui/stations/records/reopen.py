@@ -12,7 +12,7 @@ from shoptui.stations.filming.forms import day_form
 from shoptui.stations.form import Form
 from shoptui.stations.parts.copy_form import copy_form
 from shoptui.stations.parts.forms import add_form, order_form, send_out_form
-from shoptui.stations.records.record_form import new_form, record_form
+from shoptui.stations.records.record_form import new_form, new_hardware, record_form
 
 if TYPE_CHECKING:
     from shoptui.stations.app import ShopApp
@@ -58,6 +58,7 @@ _OTHERS: dict[str, Callable[[At, int], Form | None]] = {
     "send-out": _of_part(send_out_form),
     "add": lambda at, _: add_form(at),
     "copy": lambda at, _: copy_form(at),
+    "hardware": lambda at, _: new_hardware(at),
     "shoots": _day,
 }
 

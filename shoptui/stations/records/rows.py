@@ -8,10 +8,10 @@ from typing import Any
 from shoptui.domain.days import day_words
 from shoptui.domain.places import State
 from shoptui.domain.records import Build, Order, Person, Supplier, Wrench
-from shoptui.domain.wrenches import next_check, why_not_used
+from shoptui.domain.wrenches import next_check
 from shoptui.jobs.at import shown
 from shoptui.jobs.place_words import order_name, today
-from shoptui.jobs.wrench_words import scale_words
+from shoptui.jobs.wrench_words import scale_words, why_not_now
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
 from shoptui.store.shop import Shop
@@ -59,7 +59,7 @@ def _person(_: Shop, person: Person) -> tuple[Cells, Tone]:
 
 def _wrench(shop: Shop, wrench: Wrench) -> tuple[Cells, Tone]:
     now = today(shop)
-    why, due = why_not_used(wrench, now), next_check(wrench)
+    why, due = why_not_now(shop, wrench), next_check(wrench)
     state = f"! {why}" if why else f"next check {_day(due, now)}"
     return (wrench.name, state, scale_words(wrench), shown(wrench.code)), Tone.BAD if why else Tone.PLAIN
 

@@ -24,6 +24,7 @@ LABELS: dict[str, tuple[str, str]] = {
     "holidays": ("Holidays", "such as 2026-12-25, 2027-01-01; may be empty"),
     "twice_seconds": ("Twice is once within", "seconds, such as 0.4: the same code again is one reading"),
     "badge_minutes": ("A badge lasts", "minutes, such as 20"),
+    "any_wrench": ("Wrench overdue", "yes: may be used with a reason, which stays visible; no: may not"),
     "scanner_prefix": ("Scanner sends first", "the key that it sends before a code, F9 if it can"),
 }
 """Name of a setting to its label and hint."""

@@ -1,0 +1,1 @@
+"""Threads, strengths, torque and what belongs to it: pure computation, each value with its source."""

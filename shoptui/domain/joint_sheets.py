@@ -1,0 +1,143 @@
+"""What a joint's sheet asks for, read from its words: value, steps, passes, order; or a handbook's value."""
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+
+from shoptui.domain.fasteners.figures import FastenerError
+from shoptui.domain.fasteners.handbook import Handbook, handbook
+from shoptui.domain.fasteners.passes import Step, passes, steps
+from shoptui.domain.fasteners.reading import designation
+from shoptui.domain.fasteners.sheet_values import SheetValue, sheet_value
+from shoptui.domain.fasteners.units import Unit, converted, torque
+from shoptui.domain.records import Joint
+
+_ANGLE = re.compile(r"\d\s*(?:\u00b0|\u00ba|deg)", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a sheet asks for.
+
+    Args:
+        value: Its torque; where angles follow, the last torque before them.
+        angles: Angles that follow, in degrees; empty where torque is all.
+        steps: What is done to every fastener before the next step begins, as it stands on the card.
+        generic: Whether it is a handbook's: no specification, and never done to one.
+
+    """
+
+    value: SheetValue
+    angles: tuple[Decimal, ...]
+    steps: tuple[str, ...]
+    generic: bool = False
+
+    @property
+    def target(self) -> Decimal | None:
+        """What the tool is set to; None in a range until somebody picked it."""
+        return self.value.target
+
+    @property
+    def by_angle(self) -> bool:
+        """Whether an angle tightens it, so that a torque says nothing of it afterwards."""
+        return bool(self.angles)
+
+
+def value_text(text: str, usual: Unit) -> str:
+    """Return a sheet's value in one way of writing, with its unit; it is read back as the same value.
+
+    Raises:
+        FastenerError: It is none.
+
+    >>> value_text("110+/-10", Unit.N_M), value_text("40 Nm + 90\u00b0", Unit.N_M)
+    ('110 +/- 10 N m', '40 N m + 90 deg')
+
+    """
+    if _ANGLE.search(text):
+        return " + ".join(_step_text(step) for step in steps(text, usual))
+    return str(sheet_value(text, usual))
+
+
+def _step_text(step: Step) -> str:
+    return f"{step.torque:f} {step.unit}" if step.angle_deg is None else f"{step.angle_deg:f} deg"
+
+
+def asked_by(joint: Joint) -> Asked | None:
+    """Return what a joint's sheet asks for; None where it says no value, and no handbook may stand in.
+
+    Raises:
+        FastenerError: What is written down cannot be read.
+
+    >>> asked_by(Joint("nuts", 5, value="110 N m", passes=3)).steps
+    ('33 N m', '77 N m', '110 N m')
+    >>> asked_by(Joint("bolts", 4, value="40 N m + 90 deg")).steps
+    ('40 N m', '90 deg further')
+
+    """
+    if not joint.value:
+        return _generic(joint) if joint.plain else None
+    if _ANGLE.search(joint.value):
+        found = steps(joint.value)
+        torques = [step for step in found if step.torque is not None]
+        last = torques[-1]
+        assert last.torque is not None  # noqa: S101 - a torque comes first, or they are not read
+        return Asked(
+            SheetValue(last.torque, last.torque, last.unit, last.torque),
+            tuple(step.angle_deg for step in found if step.angle_deg is not None),
+            tuple(str(step) for step in found),
+        )
+    value = sheet_value(joint.value, Unit.N_M)
+    if value.target is None and joint.aim:
+        value = SheetValue(value.low, value.high, value.unit, torque(joint.aim, value.unit, "An aim"))
+    return Asked(value, (), _steps(value, joint.passes))
+
+
+def _steps(value: SheetValue, count: int) -> tuple[str, ...]:
+    if value.target is None:
+        return (str(value),)
+    return tuple(f"{each:f} {value.unit}" for each in passes(value.target, count))
+
+
+def _generic(joint: Joint) -> Asked | None:
+    """Return a handbook's value for a joint that is marked as plain, None where there is none."""
+    found = handbook_of(joint)
+    if found is None:
+        return None
+    value = SheetValue(found.torque, found.torque, found.unit, found.torque)
+    return Asked(value, (), _steps(value, joint.passes), generic=True)
+
+
+def handbook_of(joint: Joint) -> Handbook | None:
+    """Return the handbook's value of a plain joint with its assumptions, None where there is none."""
+    try:
+        return handbook(designation(joint.designation), joint.prepared, plain=joint.plain)
+    except FastenerError:
+        return None
+
+
+def in_both(value: SheetValue, first: Unit) -> str:
+    """Return a sheet's value in the unit that is shown first, the sheet's own beside it where that differs.
+
+    >>> in_both(sheet_value("122 N m", Unit.N_M), Unit.LBF_FT), in_both(sheet_value("9", Unit.N_M), Unit.N_M)
+    ('90.0 lbf ft (sheet: 122 N m)', '9 N m (about 80 lbf in)')
+
+    """
+    if value.unit is not first:
+        return f"{_in(value, first)} (sheet: {value})"
+    return f"{value} (about {_in(value, _SECOND.get(first, Unit.N_M))})"
+
+
+_SECOND = {Unit.N_M: Unit.LBF_FT}
+
+
+def _in(value: SheetValue, other: Unit) -> str:
+    """Return a value in another unit; what is small in pound-feet is read in pound-inches."""
+    low, high = (converted(each, value.unit, other).rounded for each in (value.low, value.high))
+    if other is Unit.LBF_FT and low < _SMALL_LBF_FT:
+        other = Unit.LBF_IN
+        low, high = (converted(each, value.unit, other).rounded for each in (value.low, value.high))
+    return f"{low:f} {other}" if low == high else f"{low:f} to {high:f} {other}"
+
+
+_SMALL_LBF_FT = 15
+"""Below this a value is printed in pound-inches, as sheets do; common practice, no source."""

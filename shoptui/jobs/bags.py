@@ -1,0 +1,132 @@
+"""Hardware that came off goes into a bag with a tag, which is then that of its part."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from functools import partial
+
+from shoptui.domain import verbs
+from shoptui.domain.codes import tag
+from shoptui.domain.ledger import CannotMoveError, Move
+from shoptui.domain.places import Place, State
+from shoptui.domain.records import Bin, Part
+from shoptui.domain.tags import Kind
+from shoptui.jobs.answers import Answer, Choice, Question, done, stop
+from shoptui.jobs.at import At, name, pieces
+from shoptui.jobs.put_away import bin_name
+from shoptui.store.shop import Shop
+from shoptui.store.transaction import Transaction
+
+Loose = tuple[tuple[Part, Place, int], ...]
+"""Kinds of hardware that came off, where they lie, and how many of each."""
+
+LOST = "lost"
+
+
+def came_off(shop: Shop, moves: Iterable[Move]) -> Loose:
+    """Return the hardware that some moves took off and that may go on again."""
+    return tuple(
+        (shop.parts.get(move.part), move.target, move.qty)
+        for move in moves
+        if move.target.state is State.REMOVED and not shop.parts.get(move.part).one_use
+    )
+
+
+def scrapped_words(shop: Shop, moves: Iterable[Move]) -> str:
+    """Say what came off and was for one use."""
+    told = [pieces(move.qty, shop.parts.get(move.part)) for move in moves if move.target.state is State.GONE]
+    return f"Scrap, for one use: {', '.join(told)}." if told else ""
+
+
+def offer_bag(at: At, answer: Answer, part: Part, loose: Loose) -> Answer:
+    """Let the hardware of a part that came off go into the bag that is scanned next.
+
+    Each number says that one of a kind is missing: what is in a bag was counted.
+    """
+    if not loose:
+        return answer
+    counted = ", ".join(pieces(qty, hardware) for hardware, _, qty in loose)
+    words = f"Its hardware: {counted}. Scan a bag for it; is one missing, its number and Enter first."
+    question = Question(
+        choices=tuple(
+            Choice(f"one {name(hardware)} is missing", partial(_missing, at, part, loose, number))
+            for number, (hardware, _, _) in enumerate(loose)
+        ),
+        accepts=lambda text: _scanned(at, answer, part, loose, text),
+    )
+    return replace(answer, text=f"{answer.text} {words}", question=question)
+
+
+def bag_scanned(at: At, text: str) -> Bin | None:
+    """Return the bag that a scan means: one that is there, or with id 0 one that its blank tag makes."""
+    found = at.shop.bins.by_code(text)
+    if found is not None:
+        return found if found.kind == "bag" else None
+    blank = tag(text)
+    if blank is None or blank.kind is not Kind.BAG or at.shop.codes.knows(str(blank)):
+        return None
+    return Bin(0, str(blank), str(blank), kind="bag")
+
+
+def taken_by_another(shop: Shop, bag: Bin, part: Part) -> str:
+    """Say whose hardware is in a bag, if it is another part's."""
+    if bag.part in (None, part.id):
+        return ""
+    return f"In {bin_name(bag)} is the hardware of {name(shop.parts.get(bag.part or 0))}: take another bag."
+
+
+def _scanned(at: At, answer: Answer, part: Part, loose: Loose, text: str) -> Answer | None:
+    bag = bag_scanned(at, text)
+    if bag is None:
+        return None
+    if words := taken_by_another(at.shop, bag, part):
+        return offer_bag(at, replace(answer, text=words), part, loose)
+    return bag_it(at, part, loose, bag)
+
+
+def bag_it(at: At, part: Part, loose: Loose, bag: Bin) -> Answer:
+    """Put hardware that came off a part into a bag, which is that part's from now on."""
+    try:
+        with at.doing() as tx:
+            into = put_in(at.shop, tx, part, loose, bag)
+            counted = ", ".join(pieces(qty, hardware) for hardware, _, qty in loose)
+            tx.say(f"bagged the hardware of {name(part)} in {bin_name(into)}: {counted}")
+    except CannotMoveError as error:
+        return stop(f"Hardware of {name(part)}: {error} Nothing changed.", part=part.code, subject=part.id)
+    return done(
+        f"In {bin_name(into)}, of {name(part)}: {counted}.",
+        kind="bag",
+        part=part.code,
+        qty=sum(qty for _, _, qty in loose),
+        state=State.REMOVED.value,
+        where=bin_name(into),
+        show="lift",
+        subject=part.id,
+    )
+
+
+def put_in(shop: Shop, tx: Transaction, part: Part, loose: Loose, bag: Bin) -> Bin:
+    """Put hardware into a bag in an open transaction; return the bag as it is then.
+
+    Where nothing came off that may go on again, the bag stays as it is.
+    """
+    if not loose:
+        return bag
+    into = bag if bag.id else tx.add(bag)
+    for hardware, place, qty in loose:
+        tx.enter(verbs.put_away(shop.book, hardware.id, place, qty, to=into.id))
+    return tx.change(into, part=part.id)
+
+
+def _missing(at: At, part: Part, loose: Loose, number: int) -> Answer:
+    """Write down that one piece of a kind is lost, and go on with the others."""
+    hardware, place, qty = loose[number]
+    try:
+        with at.doing(f"missing of the hardware of {name(part)}: {pieces(1, hardware)}") as tx:
+            tx.enter(verbs.dispose(at.shop.book, hardware.id, 1, reason=LOST, sources=[place]))
+    except CannotMoveError as error:
+        return stop(f"{name(hardware)}: {error} Nothing changed.", part=part.code, subject=part.id)
+    left = tuple(
+        (each, there, n - (each is hardware)) for each, there, n in loose if each is not hardware or qty > 1
+    )
+    told = done(f"{pieces(1, hardware)} is missing.", part=part.code, show="lift", subject=part.id)
+    return offer_bag(at, told, part, left)

@@ -1,0 +1,98 @@
+"""Checks of the joints and their readings: what cannot be read, has no sheet, or was tightened with doubt."""
+
+from collections.abc import Iterator
+
+from shoptui.domain.fasteners.figures import FastenerError
+from shoptui.domain.fasteners.reading import designation
+from shoptui.domain.inert import inert
+from shoptui.domain.problems import Problem
+from shoptui.domain.records import Joint, Part, What
+from shoptui.jobs.at import shown
+from shoptui.jobs.joint_fields import joints_refused
+from shoptui.jobs.joint_words import joint_name
+from shoptui.jobs.joints import all_joints
+from shoptui.store.shop import Shop
+
+_RESTORE = "Restore the folder from a copy made before, or ask who wrote to it by other means."
+
+
+def joints(shop: Shop) -> Iterator[Problem]:
+    """Find joints that cannot be, that have no value, or no sheet that says so."""
+    documents = shop.database.documents("parts")
+    for number in [each for each, document in documents.items() if "joints" in document]:
+        part = shop.parts.get(number)
+        if part.withdrawn:
+            continue
+        where = f"part {shown(part.code)}"
+        if words := joints_refused(part):
+            yield Problem(where, words.rstrip("."), "Correct it in the part's form.")
+        for joint in part.joints:
+            yield from _joint(where, joint)
+
+
+def _joint(where: str, joint: Joint) -> Iterator[Problem]:
+    called = inert(joint.name)
+    if joint.designation:
+        try:
+            designation(joint.designation)
+        except FastenerError as error:
+            yield Problem(
+                where, f"joint {called}: {str(error).rstrip('.')}", "Correct it in the part's form."
+            )
+    if joint.fasteners and not joint.value and not joint.plain:
+        remedy = "Write down what the maker's sheet says."
+        yield Problem(where, f"joint {called} has no value", remedy)
+    elif joint.value and not joint.has_source:
+        yield Problem(where, f"nobody wrote down which sheet says {joint.value} for joint {called}", _SOURCE)
+
+
+_SOURCE = "Attach the sheet, or write down title, edition, page and who read it."
+
+
+def doubted(shop: Shop) -> Iterator[Problem]:
+    """Find readings that count and were stated with a reason, without a name, or without a wrench."""
+    for each in all_joints(shop):
+        for reading in each.counted:
+            if reading.what is not What.TIGHTENED:
+                continue
+            told = [reading.note] if "used because" in reading.note else []
+            told += ["nobody's name stands beside it"] if reading.who is None else []
+            told += ["nobody wrote down the wrench"] if reading.wrench is None else []
+            if told:
+                what = f"{joint_name(each)} was tightened: {'; '.join(map(inert, told))}"
+                yield Problem(f"part {shown(each.part.code)}", what, "Tighten or check it again.")
+
+
+def readings(shop: Shop) -> Iterator[Problem]:
+    """Find rows of the readings that point at what is not there."""
+    tables = {name: shop.database.documents(name) for name in ("transactions", "parts", "wrenches", "people")}
+    rows = shop.database.documents("readings")
+    for number, row in rows.items():
+        for table, field in (
+            ("transactions", "transaction"),
+            ("parts", "part"),
+            ("wrenches", "wrench"),
+            ("people", "who"),
+        ):
+            there = row.get(field)
+            if there is not None and there not in tables[table]:
+                what = f"it points at {field} {inert(str(there))}, which is not there"
+                yield Problem(f"reading {number}", what, _RESTORE)
+        if row.get("strikes") is not None and row["strikes"] not in rows:
+            yield Problem(f"reading {number}", "it strikes out a reading that is not there", _RESTORE)
+    yield from _nameless(shop)
+
+
+def _nameless(shop: Shop) -> Iterator[Problem]:
+    """Find readings whose joint is not on its part any more: it was renamed, or taken off the list."""
+    told: set[tuple[int, str]] = set()
+    for row in shop.database.documents("readings").values():
+        key = (row["part"], row["joint"])
+        if key in told or row["part"] not in shop.database.documents("parts"):
+            continue
+        told.add(key)
+        part: Part = shop.parts.get(row["part"])
+        if not part.withdrawn and all(joint.name != row["joint"] for joint in part.joints):
+            what = f"it has readings of a joint {inert(row['joint'])} that it has no more"
+            remedy = "Give the joint its name again, or let it stand: the readings do not count."
+            yield Problem(f"part {shown(part.code)}", what, remedy)

@@ -1,0 +1,72 @@
+"""Torque from a shop's file: wrenches, and joints of parts that are there, read as their forms read them."""
+
+from typing import Any
+
+from shoptui.domain.names import Names
+from shoptui.domain.records import Joint, Part, Wrench
+from shoptui.domain.tables import Reading, Row
+from shoptui.domain.tags import Kind
+from shoptui.jobs.asked import Asked, Sense
+from shoptui.jobs.import_names import part_found
+from shoptui.jobs.joint_fields import JOINTS, joints_refused
+from shoptui.jobs.record_forms import WRENCH
+from shoptui.jobs.taken import NamesTaken
+from shoptui.jobs.toml_rows import toml_row
+from shoptui.store.shop import Shop
+from shoptui.store.transaction import Transaction
+
+
+def put_joint(
+    shop: Shop, tx: Transaction, reading: Reading, names: Names[Part], line: int, values: object
+) -> None:
+    """Add a joint to a part, behind those that it has."""
+    row = toml_row(reading, line, values, ("part", *(each.name for each in JOINTS.fields)))
+    named = row.cells.get("part", "")
+    if not named:
+        reading.trouble(line, "part", "This is needed; it is not there.")
+        return
+    part = part_found(reading, line, "part", names, named)
+    found = _read(Sense(shop, part), reading, row, JOINTS.fields)
+    if part is None or found is None:
+        return
+    part = shop.parts.get(part.id)
+    joints = (*part.joints, Joint(**found))
+    after = tx.change(part, joints=joints)
+    if words := joints_refused(after):
+        reading.trouble(line, "", words[0].upper() + words[1:])
+
+
+def put_wrench(
+    shop: Shop, tx: Transaction, reading: Reading, taken: NamesTaken, line: int, values: object
+) -> None:
+    """Add a torque tool."""
+    fields = tuple(each for each in WRENCH.fields if each.name != "code")
+    row = toml_row(reading, line, values, ("code", "tag", *(each.name for each in fields)))
+    found = _read(Sense(shop), reading, row, fields)
+    code = taken.code(reading, row, "code")
+    tag = taken.tag(reading, row, "tag", (Kind.WRENCH,))
+    if found is None:
+        return
+    wrench = Wrench(id=0, code=code, tag=tag, **found)
+    if refusal := WRENCH.refused(Sense(shop), wrench):
+        reading.trouble(line, refusal.field, refusal.words)
+        return
+    tx.add(wrench)
+
+
+def _read(sense: Sense, reading: Reading, row: Row, fields: tuple[Asked, ...]) -> dict[str, Any] | None:
+    """Return what the fields of a form read from a row's cells; None where one of them cannot be read."""
+    found: dict[str, Any] = {}
+    for asked in fields:
+        if asked.choices and asked.name not in row.cells and asked.name in _USUAL:
+            found[asked.name] = _USUAL[asked.name]
+            continue
+        try:
+            found[asked.name] = asked.read(sense, row.cells.get(asked.name, "").replace("\n", "; "))
+        except ValueError as error:
+            reading.trouble(row.line, asked.name, str(error))
+    return found if len(found) == len(fields) else None
+
+
+_USUAL = {"unit": "N m", "kind": "setting"}
+"""What a tool is where nothing else is said."""

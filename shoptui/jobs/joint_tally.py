@@ -1,0 +1,105 @@
+"""What happened to one joint, in order: readings, clamped parts that came off; and how it stands by that."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from shoptui.domain.fasteners.rechecks import Event, Happened, Rule, Standing, standing
+from shoptui.domain.places import State
+from shoptui.domain.records import Build, Joint, Part, Reading, What
+from shoptui.jobs.place_words import today
+from shoptui.store.shop import Shop
+
+KM_IN_A_MILE = 1.609344
+"""Exact: 1760 yards of 0.9144 m (NIST SP 811, appendix B)."""
+
+_HAPPENED = {
+    What.TIGHTENED: Happened.TIGHTENED,
+    What.SIGNED: Happened.TIGHTENED,
+    What.CHECKED: Happened.CHECKED,
+    What.FAILED: Happened.FAILED,
+    What.LOOSENED: Happened.LOOSENED,
+}
+
+CHANGED = "its sheet changed since"
+SECOND_MISSING = "second check missing"
+
+
+class Tally:
+    """What happened to a joint, one thing after the other."""
+
+    def __init__(self, shop: Shop, joint: Joint, build: Build | None) -> None:
+        self._shop = shop
+        self._joint = joint
+        self._build = build
+        self._events: list[Event] = []
+        self._why = ""
+        self.counted: list[Reading] = []
+        self.second: int | None = None
+
+    def take(self, transaction: int, row: Reading | None) -> None:
+        """Take one reading, or a clamped part that came off."""
+        done = self._shop.history.transaction(transaction)
+        day = done.when.astimezone().date()
+        if row is None and done.undoes and all(each.transaction < done.undoes for each in self.counted):
+            return  # it was put on and taken back, after it was tightened where it is again
+        what = What.LOOSENED if row is None else row.what
+        if what is What.SECOND:
+            self.second = row.who if row else None
+            return
+        if row is not None and what in (What.TIGHTENED, What.SIGNED):
+            if row.sheet_says != self._joint.sheet_says:
+                self._why = "" if self.counted else CHANGED
+                return
+            self.counted.append(row)
+            self._why, self.second = "", None
+        elif what is not What.CHECKED:
+            self.counted, self.second = [], None
+            self._why = row.note if row else ""
+        self._events.append(Event(_HAPPENED[what], day, self._km(row), row.fasteners or 1 if row else 1))
+
+    def _km(self, row: Reading | None) -> float | None:
+        return None if row is None else _km(row.odometer, self._build)
+
+    def standing(self, wanted: int) -> Standing:
+        """Return how the joint stands."""
+        joint, build = self._joint, self._build
+        rule = Rule(_km(joint.again_after or None, build), joint.again_days or None)
+        now = standing(
+            self._events,
+            wanted,
+            rule,
+            today=today(self._shop),
+            odometer_km=_km(build.odometer if build else None, build),
+        )
+        if now.is_open:
+            return replace(now, why=self._why) if self._why else now
+        if joint.second_check and self.second is None:
+            return Standing(is_open=True, why=SECOND_MISSING)
+        if now.is_due and now.left_km is not None and build and build.odometer_unit == "mi":
+            return replace(now, why=f"to be checked again, {abs(now.left_km) / KM_IN_A_MILE:.0f} mi over")
+        return now
+
+
+def _km(distance: int | None, build: Build | None) -> float | None:
+    if distance is None:
+        return None
+    return distance * (KM_IN_A_MILE if build and build.odometer_unit == "mi" else 1.0)
+
+
+def loosened(shop: Shop, part: Part, joint: Joint, position: str, since: int) -> Iterator[int]:
+    """Yield the transactions in which a part that the joint clamps came off, after one."""
+    for clamped in (part.id, *joint.clamps):
+        for entry in shop.history.latest_of_part(clamped):
+            if entry.transaction <= since:
+                break
+            source, target = entry.move.source, entry.move.target
+            if source.state not in _FIXED or target.state in _FIXED:
+                continue
+            where = source.where if source.state is State.INSTALLED else ""
+            elsewhere = clamped != part.id and (not position or where not in part.positions)
+            if (where == position or elsewhere) and not shop.history.is_undone(entry.transaction):
+                yield entry.transaction
+
+
+_FIXED = (State.INSTALLED, State.ASSEMBLED)
+"""States in which a joint holds a part."""

@@ -1,0 +1,122 @@
+"""A joint in words: what its sheet asks for, where that stands, and what a reading states."""
+
+from contextlib import suppress
+
+from shoptui.domain.days import day_words
+from shoptui.domain.fasteners.figures import FastenerError
+from shoptui.domain.fasteners.reading import designation
+from shoptui.domain.fasteners.torque import GENERIC
+from shoptui.domain.fasteners.units import Unit
+from shoptui.domain.inert import inert
+from shoptui.domain.joint_sheets import Asked, asked_by, in_both
+from shoptui.domain.records import How, Joint, Reading, What
+from shoptui.jobs.joints import JointAt, day_of
+from shoptui.jobs.place_words import today
+from shoptui.store.shop import Shop
+
+NO_SHEET = "no value: the maker's sheet is needed"
+
+
+def asked_or_none(joint: Joint) -> Asked | None:
+    """Return what a joint's sheet asks for; None where nobody wrote it, or nobody can read it."""
+    with suppress(FastenerError):
+        return asked_by(joint)
+    return None
+
+
+def value_words(shop: Shop, joint: Joint) -> str:
+    """Return the value in the shop's first unit and the other beside it, and that it is generic if it is.
+
+    Angles are never added up.
+    """
+    try:
+        asked = asked_by(joint)
+    except FastenerError as error:
+        return f"a value that cannot be read: {error}"
+    if asked is None:
+        return NO_SHEET
+    told = in_both(asked.value, Unit(shop.settings.units))
+    if asked.target is not None and asked.value.low != asked.value.high and joint.aim:
+        told += f", aim at {asked.target:f} {asked.value.unit}"
+    told += "".join(f" + {angle:f} deg" for angle in asked.angles)
+    return f"{told}, {GENERIC}" if asked.generic else told
+
+
+def fasteners_words(joint: Joint, count: int) -> str:
+    """Return how many of what: `5 x M12 x 1.5 - 10.9, dry`."""
+    if not joint.fasteners:
+        return "a check that is signed"
+    try:
+        named = str(designation(joint.designation)) if joint.designation else "fastener" + "s" * (count != 1)
+    except FastenerError:
+        named = inert(joint.designation, 40)
+    extra = ", new ones" if joint.one_use else ""
+    ride = ", at ride height" if joint.ride_height else ""
+    return f"{count} x {named}, {joint.prepared}{extra}{ride}"
+
+
+def source_words(shop: Shop, joint: Joint) -> str:
+    """Return where the value stands and who read it, empty where nobody said."""
+    told = []
+    if joint.sheet is not None:
+        with suppress(KeyError):
+            told.append(f"file {inert(shop.files.get(joint.sheet).name, 60)}")
+    if joint.source:
+        told.append(inert(joint.source, 120))
+    if joint.page:
+        told.append(f"page {inert(joint.page, 20)}")
+    if told and joint.read_by:
+        told.append(f"read by {inert(joint.read_by, 40)}")
+    return ", ".join(told)
+
+
+def joint_name(each: JointAt) -> str:
+    """Return a joint with its position: `Wheel nuts at LF`."""
+    at = f" at {inert(each.position)}" if each.position else ""
+    return f"{inert(each.joint.name)}{at}"
+
+
+def stands_words(each: JointAt) -> str:
+    """Return how a joint stands: `done`, `open: 3 of 5 tightened`, `to be checked again, 10 km over`."""
+    if each.is_open:
+        return f"open: {inert(each.standing.why)}"
+    if each.standing.is_due:
+        return each.standing.why
+    generic = (asked := asked_or_none(each.joint)) is not None and asked.generic
+    return f"done, {GENERIC}" if generic else "done"
+
+
+def reading_words(shop: Shop, reading: Reading, day: str = "") -> str:
+    """Return what a reading states: `5 set to 110 N m with T-200, the lead, Wed 25 Nov`.
+
+    Args:
+        shop: The shop.
+        reading: The reading.
+        day: Its day as it is to be written; empty for words.
+
+    """
+    told = _stated(shop, reading)
+    who = inert(shop.people.get(reading.who).name) if reading.who is not None else "nobody's name"
+    words = f"{told}, {who}, {day or day_words(day_of(shop, reading), today(shop))}"
+    if reading.note:
+        words += f" ({inert(reading.note, 200)})"
+    if (strike := shop.readings.struck_by(reading.id)) is not None:
+        words += f"; struck out: {inert(strike.note, 120)}"
+    return words
+
+
+def reading_deed(shop: Shop, reading: Reading) -> str:
+    """Return what a reading states, as a part's history has it: `Nuts at LF: 5 set to 110 N m with T-200`."""
+    at = f" at {inert(reading.position)}" if reading.position else ""
+    note = f" ({inert(reading.note, 200)})" if reading.note else ""
+    return f"{inert(reading.joint)}{at}: {_stated(shop, reading)}{note}"
+
+
+def _stated(shop: Shop, reading: Reading) -> str:
+    if reading.what is not What.TIGHTENED:
+        return reading.what.value
+    verb = "set to" if reading.how is How.SET else "read as"
+    tool = "a wrench that nobody wrote down"
+    if reading.wrench is not None:
+        tool = inert(shop.wrenches.get(reading.wrench).code)
+    return f"{reading.fasteners} {verb} {reading.value} {reading.unit} with {tool}"

@@ -1,0 +1,59 @@
+"""Checks that are signed, and the second check of a joint: by somebody else, who may."""
+
+from collections.abc import Callable
+from functools import partial
+
+from shoptui.domain.inert import inert
+from shoptui.domain.records import Person, What
+from shoptui.jobs.answers import Answer, Question
+from shoptui.jobs.at import At
+from shoptui.jobs.joint_words import joint_name, source_words
+from shoptui.jobs.joints import JointAt
+from shoptui.jobs.write_reading import at_part, row
+
+Then = Callable[[str], Answer]
+
+
+def question(at: At, each: JointAt, then: Then) -> tuple[str, Question]:
+    """Return what is asked where a joint is to be signed, or checked by a second person."""
+    if each.only_second:
+        words = "second check: somebody else who may sign scans the badge."
+        return f"{joint_name(each)}: {words}", Question(accepts=partial(_second, at, each, then))
+    person = at.person
+    source = source_words(at.shop, each.joint)
+    by = f" ({source})" if source else ""
+    if person is None:
+        words = f"{joint_name(each)}{by}: scan your badge to sign that it is so."
+        return words, Question(accepts=partial(_first, at, each, then))
+    words = f"{joint_name(each)}{by}: Enter signs that it is so, {inert(person.name)}."
+    return words, Question(
+        yes=partial(_signed, at, each, then, What.SIGNED, person), accepts=partial(_first, at, each, then)
+    )
+
+
+def _first(at: At, each: JointAt, then: Then, text: str) -> Answer | None:
+    person = at.shop.people.by_code(text)
+    if person is None:
+        return None
+    at.shop.remember(at.terminal, person=person.id, badge_at=at.shop.clock())
+    return _signed(at, each, then, What.SIGNED, person)
+
+
+def _second(at: At, each: JointAt, then: Then, text: str) -> Answer | None:
+    """Take a badge for the second check: never that of whoever tightened it."""
+    person = at.shop.people.by_code(text)
+    if person is None:
+        return None
+    if any(reading.who == person.id for reading in each.counted):
+        return then(f"{inert(person.name)} tightened it: somebody else has to check it.")
+    if not person.second_check:
+        return then(f"{inert(person.name)} may not sign a second check (Set-up, F12, People).")
+    return _signed(at, each, then, What.SECOND, person)
+
+
+def _signed(at: At, each: JointAt, then: Then, what: What, person: Person) -> Answer:
+    """Write down who signed; the person at this terminal stays who it was."""
+    deed = "second check" if what is What.SECOND else "signed"
+    with at.doing(f"{deed}: {joint_name(each)} of {at_part(each.part)}, {inert(person.name)}") as tx:
+        tx.state(row(at, each, what, person))
+    return then(f"{joint_name(each)}: {deed} by {inert(person.name)}.")

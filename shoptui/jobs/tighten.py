@@ -1,0 +1,249 @@
+"""The joints of a part that is on, one after the other: what is to be done, and the answer to it."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from functools import partial
+
+from shoptui.domain.fasteners.extensions import CAUTION, set_to
+from shoptui.domain.fasteners.figures import FastenerError, significant
+from shoptui.domain.fasteners.units import Unit, converted
+from shoptui.domain.inert import inert
+from shoptui.domain.joint_sheets import Asked
+from shoptui.domain.records import How, Part, Wrench
+from shoptui.jobs import recheck, sign
+from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.jobs.at import At, name
+from shoptui.jobs.joint_words import NO_SHEET, asked_or_none, fasteners_words, joint_name, value_words
+from shoptui.jobs.joints import JointAt, joints_of
+from shoptui.jobs.positions import position_of
+from shoptui.jobs.stated import DEGREES, Stated, extension, stated
+from shoptui.jobs.wrench_words import in_hand, why_not_now
+from shoptui.jobs.write_reading import Task, write
+
+CARD = "tighten"
+"""What the lift's card is turned to while joints are open."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Extension:
+    """A lever at the tool's drive: millimetres, degrees."""
+
+    length: Decimal
+    angle: Decimal
+
+
+def ask_joints(at: At, part: Part, _qty: int = 1) -> Answer:
+    """Open the card of a part's joints, at the first position where one needs somebody."""
+    if not part.joints:
+        return stop(f"{name(part)} has no joints; they are written down in its form (Ctrl+E at Parts).")
+    waiting = [each for each in joints_of(at.shop, part) if each.needs_somebody]
+    if not waiting:
+        on = joints_of(at.shop, part)
+        words = "Every joint of it is done." if on else "It is not on, so no joint of it can be tightened."
+        return stop(f"{name(part)}: {words}", part=part.code, subject=part.id)
+    return ask_next(at, part, waiting[0].position)
+
+
+def ask_next(at: At, part: Part, position: str, lead: str = "") -> Answer:
+    """Ask for the first joint at a position that is open, or due; say so when none is.
+
+    Args:
+        at: Where the lift stands.
+        part: The part.
+        position: Where it is on.
+        lead: What was done just now, said before.
+
+    """
+    part = at.shop.parts.get(part.id)
+    waiting = [each for each in joints_of(at.shop, part, position) if each.needs_somebody]
+    if not waiting:
+        where = f" at {inert(position)}" if position else ""
+        return done(
+            f"{lead} All joints of {name(part)}{where} are done.".strip(),
+            part=part.code,
+            state="installed",
+            where=position,
+            show="lift",
+            subject=part.id,
+        )
+    return ask_joint(at, waiting[0], lead)
+
+
+def ask_joint(at: At, each: JointAt, lead: str = "", lever: _Extension | None = None) -> Answer:
+    """Ask for one joint: to be tightened, signed, checked by somebody else, or checked again."""
+    if each.is_open and not each.only_second and each.joint.fasteners:
+        return _ask_tighten(at, each, lead, lever)
+    question = recheck.question if each.standing.is_due else sign.question
+    words, asked = question(at, each, partial(_then, at, each))
+    return _card(at, each, f"{lead} {words}", asked)
+
+
+def _then(at: At, each: JointAt, lead: str) -> Answer:
+    return ask_next(at, each.part, each.position, lead)
+
+
+def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> Answer:
+    shop, wrench = at.shop, at.wrench
+    asked = asked_or_none(each.joint)
+    value = value_words(shop, each.joint)
+    left = "" if each.left == each.wanted else f"{each.standing.why}. "
+    words = [f"{lead} {left}{joint_name(each)}: {fasteners_words(each.joint, each.left)}, {value}."]
+    if asked is None:
+        words.append("Write it down in the part's form (Ctrl+E at Parts)." if value == NO_SHEET else "")
+        return _card(at, each, " ".join(words), Question())
+    at_tool = _at_tool(asked, wrench, lever)
+    words.append(_tool_words(at, asked, wrench, at_tool))
+    ready = wrench is None or not wrench.barred
+    task = Task(each, asked, wrench, partial(_then, at, each))
+    if isinstance(at_tool, Decimal):
+        task = replace(task, at_tool=at_tool)
+    else:
+        lever = None  # nobody can say what it comes to
+    at_once = may_be_at_once(each, asked) and ready
+    if at_once and asked.target is not None:
+        how_many = f"all {each.left}" if each.left > 1 else "it"
+        words.append(f"Enter: {how_many}, set to {asked.target:f} {asked.value.unit}; or type what it was.")
+    elif ready:
+        words.append(_typing(each, asked, wrench, at))
+    all_set = None
+    if at_once and asked.target is not None:
+        said = Stated((asked.target,), asked.value.unit, each.left, How.SET, _notes(lever))
+        all_set = partial(write, at, task, said)
+    return _card(
+        at,
+        each,
+        " ".join(filter(None, words)),
+        Question(
+            yes=all_set,
+            accepts=partial(_accepted, at, task, lever),
+            words=partial(_accepted, at, task, lever),
+        ),
+    )
+
+
+def may_be_at_once(each: JointAt, asked: Asked) -> bool:
+    """Return whether one statement may stand for all fasteners of a joint."""
+    return not (asked.by_angle or each.joint.one_use or each.joint.second_check)
+
+
+def _typing(each: JointAt, asked: Asked, wrench: Wrench | None, at: At) -> str:
+    if asked.by_angle:
+        what = f"each last angle ({asked.angles[-1]:f})"
+    elif may_be_at_once(each, asked):
+        what = f"the value that was picked, in {unit_meant(at, wrench)}"
+    else:
+        what = f"what each was tightened to, in {unit_meant(at, wrench)}"
+    return f"Type {what}." if each.left == 1 else f"Type {what}, blanks between."
+
+
+def unit_meant(at: At, wrench: Wrench | None) -> str:
+    """Return the unit in which a value is meant that is typed without one: that of the tool in hand."""
+    return wrench.unit if wrench is not None else at.shop.settings.units
+
+
+def _tool_words(at: At, asked: Asked, wrench: Wrench | None, at_tool: Decimal | str | None) -> str:
+    """Say which tool is in hand and what it is set to, or that one is to be scanned."""
+    if wrench is None:
+        return "Scan the wrench."
+    called = inert(wrench.code)
+    if why := why_not_now(at.shop, wrench):
+        called += f" ({inert(why)})"
+    if wrench.barred:
+        return f"{called} must not be used: scan another."
+    if asked.target is None:
+        return f"With {called}."
+    if isinstance(at_tool, Decimal):
+        value = significant(float(at_tool))
+        return f"With {called} and the extension set {value} {wrench.unit}. {CAUTION}"
+    if at_tool is not None:
+        return f"With {called}. {at_tool}"
+    own = Unit(wrench.unit)
+    scale = converted(asked.target, asked.value.unit, own)
+    return f"With {called}." if own is asked.value.unit else f"With {called}, set to {scale.rounded:f} {own}."
+
+
+def _at_tool(asked: Asked, wrench: Wrench | None, lever: _Extension | None) -> Decimal | str | None:
+    """Return what the tool is set to with an extension, in its unit; a sentence where nobody can say."""
+    if lever is None or wrench is None or asked.target is None:
+        return None
+    if not wrench.length_mm:
+        return "For an extension its length has to be written down (Set-up, F12)."
+    wanted = float(converted(asked.target, asked.value.unit, Unit(wrench.unit)).exact)
+    try:
+        value = set_to(wanted, wrench.length_mm, float(lever.length), float(lever.angle))
+    except FastenerError as error:
+        return str(error)
+    return Decimal(significant(value))
+
+
+def _accepted(at: At, task: Task, lever: _Extension | None, text: str) -> Answer | None:
+    """Take what answers the question: a tool, a badge, a position, an extension, values."""
+    each = task.each
+    if (words := in_hand(at, text)) is not None:
+        return ask_joint(at, each, words, lever)
+    if (position := position_of(each.part, text)) is not None:
+        return ask_next(at, each.part, position.name)
+    if (found := extension(text)) is not None:
+        return (
+            ask_joint(at, each, found)
+            if isinstance(found, str)
+            else ask_joint(at, each, lever=_Extension(*found))
+        )
+    return _typed(at, task, lever, text)
+
+
+def _typed(at: At, task: Task, lever: _Extension | None, text: str) -> Answer | None:
+    """Take values that were typed, in the unit that is meant here."""
+    each, wrench = task.each, task.wrench
+    by_angle = task.asked.by_angle
+    expected = DEGREES if by_angle else unit_meant(at, wrench)
+    setting = wrench is not None and wrench.kind == "setting" and not by_angle
+    said = stated(
+        text,
+        each.left,
+        expected,
+        How.SET if setting else How.MEASURED,
+        all_at_once=may_be_at_once(each, task.asked),
+    )
+    if said is None:
+        return None
+    if isinstance(said, str):
+        return ask_joint(at, each, said, lever)
+    return write(at, task, replace(said, notes=_notes(lever)), expected)
+
+
+def _notes(lever: _Extension | None) -> tuple[str, ...]:
+    return () if lever is None else (f"extension {lever.length:f} mm at {lever.angle:f} deg",)
+
+
+def _card(at: At, each: JointAt, words: str, question: Question) -> Answer:
+    """Return a question about a joint, with the other joints at that position to choose from."""
+    part = each.part
+    return Answer(
+        Said.QUESTION,
+        words.strip(),
+        part=part.code,
+        qty=each.pieces,
+        state="installed",
+        where=each.position,
+        show="lift",
+        subject=part.id,
+        card=CARD,
+        question=replace(
+            question,
+            choices=(*question.choices, *_others(at, each)),
+            accepts=question.accepts or partial(_only_around, at, each),
+        ),
+    )
+
+
+def _only_around(at: At, each: JointAt, text: str) -> Answer | None:
+    position = position_of(each.part, text)
+    return None if position is None else ask_next(at, each.part, position.name)
+
+
+def _others(at: At, each: JointAt) -> Iterator[Choice]:
+    for other in joints_of(at.shop, each.part, each.position):
+        if other.needs_somebody and other.joint.name != each.joint.name:
+            yield Choice(f"first: {inert(other.joint.name)}", partial(ask_joint, at, other))

@@ -1,0 +1,214 @@
+"""A statement about a joint on its way into the readings: what is asked about first, then written down."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from shoptui.domain.fasteners.units import Unit
+from shoptui.domain.inert import inert
+from shoptui.domain.joint_sheets import Asked
+from shoptui.domain.records import Part, Person, Reading, What, Wrench
+from shoptui.domain.wrenches import why_unsuited
+from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
+from shoptui.jobs.at import At
+from shoptui.jobs.joint_words import joint_name
+from shoptui.jobs.joints import JointAt, joints_of
+from shoptui.jobs.renew import renewed
+from shoptui.jobs.stated import DEGREES, Stated, doubts
+from shoptui.jobs.wrench_words import in_hand, why_not_now
+
+REASON = "why it is used"
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One joint that is being tightened.
+
+    Args:
+        each: The joint, as it stood when it was asked about.
+        asked: What its sheet asks for.
+        wrench: The tool in hand, None for none.
+        at_tool: What the tool is set to with an extension, in its own unit; None without one.
+        then: What comes after it, given what is said before.
+
+    """
+
+    each: JointAt
+    asked: Asked
+    wrench: Wrench | None
+    then: Callable[[str], Answer]
+    at_tool: Decimal | None = None
+
+
+def write(at: At, task: Task, said: Stated, expected: str = "") -> Answer:
+    """Write a statement down, when all that there is to ask about it has been answered.
+
+    Args:
+        at: Where it is said.
+        task: The joint.
+        said: What was stated.
+        expected: Unit that was expected; empty where the statement is the sheet's own value.
+
+    """
+    for ask in (_who_and_what_with, _tool, _values, _new_ones):
+        if (answer := ask(at, task, said, expected or said.unit)) is not None:
+            return answer
+    return _written(at, task, said)
+
+
+def _question(task: Task, words: str, question: Question) -> Answer:
+    part = task.each.part
+    return Answer(
+        Said.QUESTION,
+        f"{joint_name(task.each)}: {words}",
+        part=part.code,
+        qty=task.each.pieces,
+        show="lift",
+        subject=part.id,
+        card="tighten",
+        question=question,
+    )
+
+
+def _agreed(said: Stated, key: str, note: str = "") -> Stated:
+    notes = (*said.notes, note) if note else said.notes
+    return replace(said, agreed=said.agreed | {key}, notes=notes)
+
+
+def _who_and_what_with(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
+    """Ask who it is and what with; where a second person checks it, a name is needed."""
+    if "unnamed" in said.agreed:
+        return None
+    nobody = at.person is None and any(True for _ in at.shop.people.all())
+    toolless = task.wrench is None
+    if not (nobody or toolless):
+        return None
+    wanted = " and ".join(filter(None, ("your badge" if nobody else "", "the wrench" if toolless else "")))
+
+    def take(text: str) -> Answer | None:
+        if in_hand(at, text) is None:
+            return None
+        return write(at, replace(task, wrench=at.wrench), said, expected)
+
+    needed = nobody and task.each.joint.second_check
+    without = Choice(
+        f"write it down without {wanted}", lambda: write(at, task, _agreed(said, "unnamed"), expected)
+    )
+    why = " A name is needed: somebody else has to check it." if needed else ""
+    choices = () if needed else (without,)
+    return _question(task, f"Scan {wanted}.{why}", Question(choices=choices, accepts=take))
+
+
+def _tool(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
+    """Ask why a tool is used that does not suit, or that is past its date; a barred one is never used."""
+    wrench = task.wrench
+    if wrench is None or REASON in said.agreed:
+        return None
+    wrench = at.shop.wrenches.get(wrench.id)
+    called = inert(wrench.code)
+    if wrench.barred:
+        return stop(f"{called} is barred ({inert(wrench.barred)}): nothing was written down. Scan another.")
+    why = why_not_now(at.shop, wrench)
+    if not why and not task.asked.by_angle and task.asked.target is not None:
+        lever = task.at_tool is not None
+        value = task.at_tool if task.at_tool is not None else task.asked.target
+        why = why_unsuited(wrench, value, Unit(wrench.unit) if lever else task.asked.value.unit)
+    if not why:
+        return None
+    if not at.shop.settings.any_wrench:
+        return stop(f"{called}: {why}. The shop's settings do not allow it; scan another wrench.")
+
+    def reason(text: str) -> Answer:
+        return write(at, task, _agreed(said, REASON, f"{why}; used because: {text.strip()}"), expected)
+
+    return _question(task, f"{called}: {why}. Type why it is used all the same.", Question(words=reason))
+
+
+def _values(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
+    """Ask about values that are not as the sheet says; none is ever turned into another."""
+    if "values" in said.agreed:
+        return None
+    deviation = task.wrench.deviation_percent if task.wrench else 0
+    found = doubts(said, task.asked, expected, deviation)
+    if not found:
+        return None
+    told = "; ".join(found)
+    return _question(
+        task,
+        f"{told}. Enter: write down what was typed.",
+        Question(yes=lambda: write(at, task, _agreed(said, "values", told), expected)),
+    )
+
+
+def _new_ones(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
+    """Ask for new fasteners where they may be used once only."""
+    if not task.each.joint.one_use or "new" in said.agreed:
+        return None
+    return _question(
+        task,
+        f"these may be used once only. {said.count} new ones? Enter: yes, new.",
+        Question(yes=lambda: write(at, task, _agreed(said, "new", "new fasteners"), expected)),
+    )
+
+
+def _written(at: At, task: Task, said: Stated) -> Answer:
+    """Write it down in one transaction, unless somebody else did meanwhile."""
+    each = task.each
+    with at.doing() as tx:
+        now = next(
+            (
+                other
+                for other in joints_of(at.shop, at.shop.parts.get(each.part.id), each.position)
+                if other.joint.name == each.joint.name
+            ),
+            None,
+        )
+        if now is None or now.joint != each.joint or now.left < said.count:
+            return task.then("This joint was changed or done meanwhile; nothing was written down.")
+        tx.say(f"{_words(said)}: {joint_name(each)} of {at_part(each.part)}")
+        tx.enter(renewed(at.shop, now, said.count))
+        for reading in _readings(at, task, said):
+            tx.state(reading)
+    return task.then(f"{joint_name(each)}: {_words(said)}.")
+
+
+def at_part(part: Part) -> str:
+    """Return a part as the words of a transaction name it."""
+    return inert(part.description) or inert(part.code)
+
+
+def _words(said: Stated) -> str:
+    values = ", ".join(f"{value:f}" for value in said.values)
+    return f"{said.count} {said.how.value} to {values} {said.unit}".replace("measured to", "read as")
+
+
+def _readings(at: At, task: Task, said: Stated) -> Iterator[Reading]:
+    """Yield one row for a statement about all of them, one for each value where each has its own."""
+    person, wrench = at.person, task.wrench
+    notes = (*said.notes, f"after {task.asked.value}") if said.unit == DEGREES else said.notes
+    counts = [said.count] if len(said.values) == 1 else [1] * len(said.values)
+    for value, count in zip(said.values, counts, strict=True):
+        yield replace(
+            row(at, task.each, What.TIGHTENED, person, "; ".join(notes)),
+            fasteners=count,
+            value=f"{value:f}",
+            unit=said.unit,
+            how=said.how,
+            wrench=wrench.id if wrench else None,
+        )
+
+
+def row(at: At, each: JointAt, what: What, person: Person | None, note: str = "") -> Reading:
+    """Return what is stated of a joint now, by whom, at which reading of the odometer."""
+    build = None if each.part.build is None else at.shop.builds.get(each.part.build)
+    return Reading(
+        0,
+        what,
+        each.part.id,
+        each.joint.name,
+        each.position,
+        who=person.id if person else None,
+        odometer=build.odometer if build else None,
+        sheet_says=each.joint.sheet_says,
+        note=note,
+    )

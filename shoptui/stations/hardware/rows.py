@@ -1,0 +1,75 @@
+"""Kinds of hardware as rows, and the card of one."""
+
+from collections.abc import Iterator
+
+from shoptui.domain.fasteners.hardware import thread_of
+from shoptui.domain.inert import inert
+from shoptui.jobs.at import At, name, name_and_code, shown
+from shoptui.jobs.edit import written
+from shoptui.jobs.hardware import Stand, takers
+from shoptui.stations.card import Fact
+from shoptui.stations.listed import Column, Row
+from shoptui.stations.marks import Tone
+from shoptui.stations.parts.facts import pieces_and_story
+
+HARDWARE_COLUMNS = (
+    Column("hardware"),
+    Column("needed", 6, right=True),
+    Column("new", 5, right=True),
+    Column("used", 5, right=True),
+    Column("ordered", 7, right=True),
+    Column("stands", 12, toned=True),
+    Column("where", 24, since=96),
+)
+
+
+def hardware_row(each: Stand) -> Row:
+    """Return the row of a kind."""
+    words, tone = stand_words(each)
+    stock, part = each.stock, each.part
+    numbers = (each.need.needed, stock.new, stock.used, stock.on_order)
+    cells = (name(part), *(str(number or "") for number in numbers), words, ", ".join(each.where))
+    return Row(part.id, cells, tone, f"{part.code} {part.tag} {part.number} {part.finish}")
+
+
+def stand_words(each: Stand) -> tuple[str, Tone]:
+    """Return how a kind stands in few words, and how that looks."""
+    if each.need.short:
+        return f"! {each.need.short} short", Tone.BAD
+    if each.short:
+        return f"! buy {each.need.to_buy}", Tone.WARN
+    return ("+ enough", Tone.GOOD) if each.need.needed else ("-", Tone.PLAIN)
+
+
+def hardware_facts(at: At, each: Stand) -> tuple[str, tuple[Fact, ...]]:
+    """Return title and lines of the card of a kind."""
+    part = each.part
+    facts = [fact for fact in _known(at, each) if fact.text]
+    facts.append(Fact("What takes it"))
+    found = list(takers(at.shop, part))
+    facts.extend(
+        Fact("", f"{qty} for each {name_and_code(taker)}, {ahead or 'none'} still to go on")
+        for taker, qty, ahead in found
+    )
+    if not found:
+        facts.append(Fact("", "No part says so yet: the form of a part (Parts, F8) has its hardware."))
+    return name(part), (*facts, Fact(), *pieces_and_story(at, part))
+
+
+def _known(at: At, each: Stand) -> Iterator[Fact]:
+    part = each.part
+    thread = thread_of(part.designation)
+    words, tone = stand_words(each)
+    yield Fact("code", shown(part.code))
+    yield Fact("tag", shown(part.tag) if part.tag != part.code else "")
+    yield Fact("designation", inert(part.designation))
+    yield Fact("", thread.remark if thread else "", Tone.WARN)
+    yield Fact("finish", inert(part.finish))
+    yield Fact("one-time use", "what came off is scrap, what goes on is new" if part.one_use else "")
+    yield Fact("maker", inert(" ".join(filter(None, (part.maker, part.number)))))
+    yield Fact("pack", f"{part.pieces} in one" if part.pieces > 1 else "")
+    yield Fact("minimum", str(part.minimum) if part.minimum else "")
+    yield Fact("price", written(at.shop, part)["price"])
+    yield Fact("needed", f"{each.need.needed}, {each.need.on_hand} here for it")
+    yield Fact("stands", "" if words == "-" else words, tone)
+    yield Fact("notes", inert(part.notes, 400))

@@ -1,0 +1,121 @@
+import pytest
+
+from shoptui.cli.main import main
+
+
+@pytest.fixture
+def said(capsys):
+    """Run a command and return its code and what it said."""
+
+    def said(*arguments):
+        code = main(list(arguments))
+        got = capsys.readouterr()
+        return code, got.out, got.err
+
+    return said
+
+
+def test_a_bolt_s_torque_as_json(run):
+    found = run("torque", "M10x1.25 10.9", "--json").json
+    assert found["designation"] == "M10 x 1.25 - 10.9"
+    assert found["preload_n"]["likely"] == pytest.approx(0.75 * 830 * 61.2, rel=0.001)
+    assert found["torque_nm"]["likely"] == pytest.approx(0.2 * 0.75 * 830 * 61.2 / 100, rel=0.001)
+    for name in ("preload_n", "torque_nm", "torque_lbf_ft"):
+        assert found[name]["low"] < found[name]["likely"] < found[name]["high"]
+        assert found["torque_nm"][(level := "high")] == pytest.approx(
+            found["torque_lbf_ft"][level] * 1.3558179, rel=0.001
+        )
+    assert found["method"].startswith("short form")
+    assert found["assumptions"][0] == "dry threads"
+    assert "maker's sheet" in found["caution"]
+
+
+@pytest.mark.parametrize(
+    ("options", "assumed", "method"),
+    [
+        (["--oiled"], "oiled threads", "short form"),
+        (["--nut-factor", "0,16"], "nut factor 0.16 as given", "short form"),
+        (["--friction", "0.12,0.14"], "frictions as given", "long form"),
+        (["--friction", "0,12 0,14", "--utilisation", "0.9"], "frictions as given", "90 % of yield"),
+        (["--proof", ".5"], "dry threads", "50 % of the proof load"),
+    ],
+)
+def test_what_rubs_and_what_is_aimed_at(run, options, assumed, method):
+    found = run("torque", "M12 8.8", *options, "--json").json
+    assert found["assumptions"][0] == assumed
+    assert method in found["method"]
+
+
+def test_a_bolt_s_torque_as_text_fits_the_terminal(said):
+    code, out, err = said("torque", "1 1/4-7 UNC x 3 1/2 grade 8", "--utilisation", "0.9")
+    assert (code, err) == (0, "")
+    assert max(map(len, out.splitlines())) <= 80
+    for piece in (
+        "preload",
+        "short form",
+        "long form",
+        "lbf ft",
+        "Assumed:",
+        "Caution: Generic, not a specification",
+    ):
+        assert piece in out
+
+
+def test_a_torque_in_another_unit(said):
+    assert said("convert", "90", "lbf ft", "N m") == (
+        0,
+        "90 lbf ft = 122 N m\n  more exactly 122.0236153 N m\n",
+        "",
+    )
+    assert said("convert", "12,5", "Nm", "kgf\u00b7m")[1].startswith("12.5 N m = 1.27 kgf m\n")
+    assert said("convert", "40 Nm", "n-m", "N m") == (0, "40 N m = 40 N m\n", "")
+
+
+def test_what_a_wrench_is_set_to(run, said):
+    arguments = ("wrench", "--setting", "100", "--unit", "N m", "--length", "400", "--extension", "60")
+    found = run(*arguments, "--json").json
+    assert found["set_to"] == pytest.approx(86.9565, abs=0.0001)
+    assert found["unit"] == "N m"
+    assert "another angle" in found["caution"]
+    assert "flexes" in found["caution"]
+    assert run(*arguments, "--angle", "90", "--json").json["set_to"] == 100
+    assert said(*arguments)[1].startswith("Set 87.0 N m for 100 N m at the fastener.\n")
+
+
+WRENCH = ("wrench", "--setting", "100", "--unit", "N m", "--length", "400", "--extension", "60")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("torque", "M10 11.9"), 'at sign 5, where "11.9" stands'),
+        (("torque", "M10 grade 8"), "a class such as 10.9 was expected"),
+        (("torque", "M10"), "How strong M10 is was not said"),
+        (("torque", "#10-32 grade 8"), "the maker's sheet is needed"),
+        (("torque", "M10 8.8", "--friction", "1.2,0.1"), "above 0 and up to 1"),
+        (("torque", "M10 8.8", "--friction", "0.1"), "Two frictions"),
+        (("torque", "M10 8.8", "--nut-factor", "0"), "A nut factor above 0"),
+        (("torque", "M10 8.8", "--nut-factor", "-0.2"), "A nut factor above 0"),
+        (("torque", "M10 8.8", "--proof", "75"), "A fraction of proof above 0 and up to 1"),
+        (("torque", "M10 8.8", "--proof", "0.7", "--utilisation", "0.9"), "exclude each other"),
+        (("torque", "M10 8.8", "--oiled", "--nut-factor", "0.2"), "exclude each other"),
+        (("torque", "M10 \x1b[31m"), "stands"),
+        (("convert", "0", "N m", "lbf ft"), "A torque above 0"),
+        (("convert", "-5", "N m", "lbf ft"), "A torque above 0"),
+        (("convert", "1,000", "N m", "lbf ft"), "could be 1000 or 1.000"),
+        (("convert", "90 lbf ft", "N m", "lbf in"), "90 lbf ft came: about 122 N m"),
+        (("convert", "90", "furlong", "N m"), "A unit of torque was expected"),
+        ((*WRENCH[:2], "100 lbf ft", *WRENCH[3:]), "A setting in N m was expected"),
+        ((*WRENCH[:6], "0", *WRENCH[7:]), "A length of the wrench above 0"),
+        ((*WRENCH[:8], "400"), "shorter than the wrench"),
+        ((*WRENCH[:8], "0"), "A length of the extension above 0"),
+        ((*WRENCH, "--angle", "361"), "An angle from 0 to 360"),
+    ],
+)
+def test_bad_input_is_one_sentence_that_says_what_was_expected(said, arguments, words):
+    code, out, err = said(*arguments)
+    assert (code, out) == (2, "")
+    assert words in err
+    assert err.count("\n") == 1
+    assert err.startswith("shoptui ")
+    assert "\x1b" not in err

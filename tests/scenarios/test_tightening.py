@@ -1,0 +1,447 @@
+"""A wheel with five studs, a caliper with a second check, a seat with bolts turned by angle and used once."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from shoptui.domain import verbs
+from shoptui.domain.fasteners.surfaces import Prepared
+from shoptui.domain.places import State
+from shoptui.domain.records import Joint, Part, Person, What, Wrench
+from shoptui.domain.shoots import Condition, Need, Shoot, Shot
+from shoptui.jobs.check import check
+from shoptui.jobs.install import install
+from shoptui.jobs.joints import joints_of, open_words
+from shoptui.jobs.missing import missing
+from shoptui.jobs.missing_sheet import as_text
+from shoptui.jobs.story import story
+from shoptui.jobs.today import today_lines
+from shoptui.jobs.torque_record import as_markdown, as_values, record_of
+from shoptui.jobs.torque_record import as_text as torque_text
+from shoptui.jobs.torque_record import rows as torque_rows
+from shoptui.stations.parts.deeds import what_next
+
+TODAY = date(2026, 11, 25)
+
+NUTS = Joint(
+    "Wheel nuts",
+    5,
+    "M12x1.5 10.9",
+    value="110 N m",
+    passes=3,
+    pattern="star",
+    again_after=50,
+    source="Torque sheet, edition 2",
+    page="4",
+)
+CAP = Joint("Hub cap screws", 3, "M6 8.8", value="8 N m", source="Torque sheet, edition 2", page="4")
+BOLTS = Joint(
+    "Caliper bolts", 2, "M12x1.5 10.9", value="115 N m", second_check=True, source="Sheet", page="9"
+)
+BLED = Joint("Bled, no leaks", 0, source="Sheet", page="10")
+SEAT = Joint(
+    "Seat bolts",
+    4,
+    "M10x1.25 10.9",
+    Prepared.LOCKED,
+    "40 N m + 90 deg",
+    one_use=True,
+    source="Sheet",
+    page="12",
+)
+
+
+@pytest.fixture
+def shop(made):
+    with made.shop.transaction("joints", terminal="office") as tx:
+        made.build = tx.change(made.build, odometer=100)
+        made.second = tx.add(Person(0, "fab", "", "the fabricator", second_check=True))
+        made.hand = tx.add(Person(0, "hand", "", "a hand"))
+        made.wrench = tx.add(
+            Wrench(
+                0, "T-200", "", "Click 200", low=20, high=200, deviation_percent=4, checked=date(2026, 9, 1)
+            )
+        )
+        made.wheel = tx.add(
+            Part(
+                0, "WH", "", made.build.id, "Wheel", section="Wheels", needed=2, positions=("LF", "RF"),
+                joints=(NUTS, CAP),
+            )
+        )  # fmt: skip
+        made.caliper = tx.add(
+            Part(0, "CAL", "", made.build.id, "Caliper", section="Brakes", needed=1, joints=(BOLTS, BLED))
+        )
+        made.seat = tx.add(Part(0, "SEAT", "", made.build.id, "Seat", needed=1, joints=(SEAT,)))
+        for part in (made.wheel, made.caliper, made.seat):
+            tx.enter(verbs.stock(part.id, part.needed, to=made.a3.id))
+    return made
+
+
+@pytest.fixture
+def lift(shop):
+    lift = shop.scans("lift")
+    lift.take("lead")
+    return lift
+
+
+def stands(shop, part, position=None):
+    part = shop.shop.parts.get(part.id)
+    return {each.joint.name: each.standing.why for each in joints_of(shop.shop, part, position)}
+
+
+def rows(shop, part):
+    return shop.shop.readings.of_part(part.id)
+
+
+def test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift):
+    small = shop.shop
+    with small.transaction("another", terminal="office") as tx:
+        tx.change(shop.wrench, low=5)
+    lift.take("WH")
+    lift.take("T-200")
+    asked = lift.take("LF")
+    assert asked.text == (
+        "1 Wheel installed at LF. 1 of 2 on. Wheel nuts at LF: 5 x M12 x 1.5 - 10.9, dry, "
+        "110 N m (about 81.1 lbf ft). With T-200. Enter: all 5, set to 110 N m; or type what it was."
+    )
+    asked = lift.yes()
+    assert "Hub cap screws at LF" in asked.text
+    done = lift.yes()
+    assert (done.said, done.text) == (
+        "done",
+        "Hub cap screws at LF: 3 set to 8 N m. All joints of Wheel at LF are done.",
+    )
+    (nuts, _) = rows(shop, shop.wheel)
+    assert (nuts.fasteners, nuts.value, nuts.unit, nuts.how) == (5, "110", "N m", "set")
+    assert (nuts.wrench, nuts.who, nuts.odometer) == (shop.wrench.id, shop.person.id, 100)
+    assert small.wrenches.get(shop.wrench.id).cycles == 0, "its uses are counted from the readings"
+
+
+def test_what_is_skipped_is_not_hidden(shop, lift):
+    lift.take("WH")
+    lift.take("LF")
+    lift.drop()
+    assert shop.count(shop.wheel, State.INSTALLED) == 1
+    assert open_words(shop.shop, shop.wheel, "LF") == (
+        "Wheel nuts: 0 of 5 tightened; Hub cap screws: 0 of 3 tightened"
+    )
+
+
+def put_on(lift, code, *more):
+    for each in (code, *more):
+        lift.take(each)
+    return lift.yes()
+
+
+def test_readings_typed_one_by_one_and_in_the_end_all(shop, lift):
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    asked = lift.typed("109 111 110")
+    assert "3 of 5 tightened" in asked.text
+    assert "2 x M12" in asked.text
+    assert "Hub cap" in lift.typed("110").text
+    assert [(row.fasteners, row.how) for row in rows(shop, shop.wheel)] == [
+        (1, "measured"), (1, "measured"), (1, "measured"), (2, "set"),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ("11", "11 N m is not 110 N m, but 110 N m is"),
+        ("81", "81 N m is not 110 N m, but 81 lbf ft is 110 N m"),
+        ("150", "above what is allowed"),
+        ("81 lbf ft", "A value in N m was expected; 81 lbf ft came, about 110 N m"),
+        ("33", "33 N m is pass 1 of 3, the last is 110 N m"),
+        ("77", "77 N m is pass 2 of 3"),
+    ],
+)
+def test_a_reading_that_looks_wrong_is_asked_about_and_never_turned(shop, lift, typed, words):
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    before = shop.bytes()
+    asked = lift.typed(typed)
+    assert words in asked.text
+    assert shop.bytes() == before
+    lift.yes()
+    row = rows(shop, shop.wheel)[-1]
+    assert (row.value, row.unit) == (typed.split()[0], "lbf ft" if "lbf" in typed else "N m")
+    assert words.split(";")[0] in row.note
+
+
+def test_too_many_readings(shop, lift):
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    assert "6 readings came for the 5 fasteners that are left" in lift.typed("1 2 3 4 5 6").text
+    assert not rows(shop, shop.wheel)
+
+
+def test_without_badge_and_wrench_it_asks_for_them(shop):
+    lift = shop.scans("lift")
+    lift.take("WH")
+    asked = lift.take("LF")
+    assert "Scan the wrench." in asked.text
+    asked = lift.yes()
+    assert asked.text == "Wheel nuts at LF: Scan your badge and the wrench."
+    assert lift.take("lead").text == "Wheel nuts at LF: Scan the wrench."
+    assert "Hub cap screws" in lift.take("T-200").text
+    assert rows(shop, shop.wheel)[0].who == shop.person.id
+
+
+def test_a_barred_wrench_never(shop, lift):
+    lift.take("T-200")
+    assert lift.take("T-200").said == "question"
+    assert "is barred until it is checked" in lift.typed("1").text
+    lift.take("WH")
+    lift.take("LF")
+    asked = lift.take("T-200")
+    assert "T-200 is barred (dropped): scan another" in asked.text
+
+
+def test_a_wrench_outside_its_marks_needs_a_reason_that_stays(shop, lift):
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    lift.yes()
+    asked = lift.yes()
+    assert "its marks go from 20 to 200 N m, 8 N m is below" in asked.text
+    lift.typed("no other was to be had")
+    assert rows(shop, shop.wheel)[-1].note.endswith("used because: no other was to be had")
+
+
+def test_a_wrench_past_its_date_is_refused_where_the_settings_say_so(shop, lift):
+    with shop.shop.transaction("old", terminal="office") as tx:
+        tx.change(shop.wrench, checked=date(2024, 1, 1))
+        tx.change_settings(any_wrench=False)
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    assert lift.yes().said == "stop"
+    assert not rows(shop, shop.wheel)
+
+
+def test_a_caliper_needs_a_second_person(shop, lift):
+    lift.take("T-200")
+    asked = put_on(lift, "CAL")
+    assert asked.question.yes is None, "one statement does not do for it"
+    assert "1 of 2 tightened" in lift.typed("115").text
+    asked = lift.typed("116")
+    assert "second check" in asked.text
+    assert "tightened it" in lift.take("lead").text
+    assert "may not sign" in lift.take("hand").text
+    asked = lift.take("fab")
+    assert "Bled, no leaks" in asked.text
+    assert lift.at.person.code == "lead", "who signs the second check is not who works here"
+    assert lift.yes().said == "done"
+    assert [row.what for row in rows(shop, shop.caliper)] == [
+        What.TIGHTENED, What.TIGHTENED, What.SECOND, What.SIGNED,
+    ]  # fmt: skip
+
+
+def test_off_again_opens_it_and_on_again_it_is_to_be_tightened(shop, lift):
+    test_a_caliper_needs_a_second_person(shop, lift)
+    lift.take("CAL")
+    assert "Remove 1 Caliper" in lift.question.text
+    lift.yes()
+    lift.take("CAL")
+    lift.yes()
+    assert stands(shop, shop.caliper) == {
+        "Caliper bolts": "loosened since",
+        "Bled, no leaks": "loosened since",
+    }
+    lift.drop()
+    lift.take("undo")
+    lift.take("undo")
+    assert stands(shop, shop.caliper) == {"Caliper bolts": "", "Bled, no leaks": ""}, "it never came off"
+
+
+def test_a_seat_by_angle_with_new_bolts(shop, lift):
+    lift.take("T-200")
+    asked = put_on(lift, "SEAT")
+    assert "40 N m (about 29.5 lbf ft) + 90 deg" in asked.text or "+ 90 deg" in asked.text
+    assert "new ones" in asked.text
+    assert "92 deg is not 90 deg" in lift.typed("90 90 92 90").text
+    asked = lift.yes()
+    assert "4 new ones? Enter" in asked.text
+    assert lift.yes().said == "done"
+    assert {row.unit for row in rows(shop, shop.seat)} == {"deg"}
+    assert "new fasteners" in rows(shop, shop.seat)[0].note
+
+
+def test_undo_strikes_out_and_keeps(shop, lift):
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    lift.take("undo")
+    assert stands(shop, shop.wheel)["Hub cap screws"] == "0 of 3 tightened"
+    struck = rows(shop, shop.wheel)[-1]
+    assert shop.shop.readings.struck_by(struck.id).note == "taken back"
+
+
+def test_a_sheet_that_changed_opens_the_joint(shop, lift):
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    with shop.shop.transaction("read again", terminal="office") as tx:
+        tx.change(shop.wheel, joints=(replace(NUTS, value="120 N m"), CAP))
+    assert stands(shop, shop.wheel) == {"Wheel nuts": "its sheet changed since", "Hub cap screws": ""}
+
+
+def test_a_wrench_that_fails_opens_what_it_tightened(shop, lift):
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    lift.take("T-200")
+    assert "Open again, tightened with it since its last good check: Wheel nuts at LF" in lift.typed("3").text
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "wrench T-200 failed its check"
+
+
+def test_wheel_nuts_are_due_after_their_first_distance(shop, lift):
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    with shop.shop.transaction("driven", terminal="office") as tx:
+        tx.change(shop.shop.builds.get(shop.build.id), odometer=160)
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "to be checked again, 10 km over"
+    lift.take("WH")
+    lift.take("tighten")
+    assert "no fastener may turn. Enter: checked and good" in lift.question.text
+    assert lift.yes().said == "done"
+    assert stands(shop, shop.wheel)["Wheel nuts"] == ""
+
+
+# Open joints are open everywhere
+
+
+@pytest.fixture
+def rolling(shop, lift):
+    """A filming day on which the vehicle moves, one wheel on, its nuts not tightened."""
+    need = Need(Condition.TORQUE_DONE, part=shop.wheel.id, qty=2)
+    with shop.shop.transaction("day", terminal="office") as tx:
+        day = tx.add(
+            Shoot(0, "day-1", "Rolling", date(2026, 11, 27), shots=(Shot("out", (need,), moves=True),))
+        )
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    return day
+
+
+def test_filming_waits_for_the_torque(shop, lift, rolling):
+    report = missing(shop.shop, rolling, TODAY)
+    (line,) = (each for each in report.lines if each.lack.state is State.INSTALLED)
+    assert "installed at LF" in line.lack.why
+    assert "Wheel nuts: 0 of 5 tightened" in line.lack.why
+    assert line.act == "lift: tighten it, by Fri 27 Nov"
+    assert [each.where for each in report.moving[0].not_tight] == ["Wheel nuts at LF", "Hub cap screws at LF"]
+    assert "[ ] 1 Wheel (WH): Wheel nuts at LF, open: 0 of 5 tightened" in as_text(report)
+    lift.yes()
+    with shop.shop.transaction("small screws", terminal="office") as tx:
+        tx.change(shop.wheel, joints=(NUTS,))
+    report = missing(shop.shop, rolling, TODAY)
+    assert [each.lack.state for each in report.lines] == [State.RECEIVED]
+    assert report.moving[0].not_tight == ()
+
+
+def test_today_and_the_corner_say_what_is_open(shop, lift, rolling):
+    told = {line.kind: line.words for line in today_lines(shop.shop, TODAY)}
+    assert told["torque"].startswith("Wheel (WH): Wheel nuts at LF, open: 0 of 5 tightened")
+    assert told["moves"].startswith("Fri 27 Nov: the vehicle moves, and not tightened or checked: Wheel nuts")
+    lift.drop()
+    lift.put_card_down()
+    assert "2 joints want somebody: Wheel nuts at LF, open" in lift.take("LF").text
+    with shop.shop.transaction("old", terminal="office") as tx:
+        tx.change(shop.wrench, checked=date(2024, 1, 1))
+    told = {line.kind: line.words for line in today_lines(shop.shop, TODAY)}
+    assert told["wrench"] == "Click 200 (T-200): its check is overdue"
+
+
+def test_the_record_reads_as_the_owner_would(shop, lift):
+    test_a_caliper_needs_a_second_person(shop, lift)
+    lift.take("CAL")
+    lift.yes()
+    lift.take("CAL")
+    lift.yes()
+    joints = record_of(shop.shop, shop.shop.builds.by_code("wagon"))
+    text = torque_text(shop.shop, shop.build, joints)
+    assert "2 joints and checks: 0 done, 2 open, 0 to be checked again." in text
+    told = " ".join(text.split())
+    assert "1 set to 115 N m with T-200, the lead, 2026-11-25, at 100 km (no longer counts)" in told, (
+        "what stood before it came off is still to be read"
+    )
+    assert "second check, the fabricator, 2026-11-25" in told
+    assert max(map(len, text.splitlines())) <= 80
+    (bolts, _) = as_values(shop.shop, joints)
+    assert (bolts["joint"], bolts["open"], len(bolts["readings"])) == ("Caliper bolts", True, 3)
+    assert len(list(torque_rows(shop.shop, joints))) == 4
+    assert "\n- [ ] **Caliper bolts**: 2 x M12" in as_markdown(shop.shop, shop.build, joints)
+    assert [each.joint.name for each in record_of(shop.shop, None, only_open=True)] == [
+        "Caliper bolts",
+        "Bled, no leaks",
+    ]
+
+
+# A mistake is struck out, never changed
+
+
+def test_a_reading_is_struck_out_with_a_reason_and_stays(shop, lift):
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    asked = lift_next(lift, shop, "strike out a reading ...")
+    assert asked.question.choices[1].label.startswith("Wheel nuts at LF: 5 set to 110 N m with T-200")
+    lift.asked(asked.question.choices[1].take())
+    answer = lift.typed("it was the other wheel")
+    assert answer.text.startswith("Struck out: Wheel nuts at LF, it was the other wheel.")
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "0 of 5 tightened"
+    record = torque_text(shop.shop, shop.build, record_of(shop.shop, shop.build))
+    assert "struck out: it was the other wheel" in " ".join(record.split())
+    assert any("Wheel nuts at LF: struck out" in words for words in story(shop.shop, shop.wheel))
+    lift.drop()
+    lift.take("undo")
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "", "it counts again"
+
+
+def lift_next(lift, shop, label):
+    choices = what_next(lift.at, shop.shop.parts.get(shop.wheel.id), 1).question.choices
+    return next(choice for choice in choices if choice.label == label).take()
+
+
+def test_a_joint_that_was_loosened_is_open(shop, lift):
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    asked = lift_next(lift, shop, "a joint was looked at, or loosened ...")
+    asked = asked.question.choices[0].take()
+    assert [choice.label for choice in asked.question.choices] == [
+        "checked, and good",
+        "one turned, or is loose: open it again",
+        "it was loosened: open it again",
+    ]
+    asked.question.choices[2].take()
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "loosened since"
+
+
+def test_the_check_names_what_is_in_doubt(shop, lift):
+    assert not [each for each in check(shop.shop) if "joint" in each.what]
+    with shop.shop.transaction("doubt", terminal="office") as tx:
+        tx.change(shop.wheel, joints=(replace(NUTS, source=""), replace(CAP, value="")))
+    nobody = shop.scans("lift", "other")
+    for each in ("WH", "LF"):
+        nobody.take(each)
+    nobody.yes()
+    nobody.typed("1")
+    told = "\n".join(each.what for each in check(shop.shop))
+    assert "nobody wrote down which sheet says 110 N m for joint Wheel nuts" in told
+    assert "joint Hub cap screws has no value" in told
+    assert "nobody's name stands beside it; nobody wrote down the wrench" in told
+
+
+def test_undo_goes_on_though_another_used_the_same_wrench_since(shop, lift):
+    other = shop.scans("lift", "lift 2")
+    for scans, spot in ((lift, "LF"), (other, "RF")):
+        for each in ("lead", "T-200", "WH", spot):
+            scans.take(each)
+        scans.yes()
+        scans.drop()
+    assert lift.take("undo").said == "done"
+    assert stands(shop, shop.wheel, "LF")["Wheel nuts"] == "0 of 5 tightened"
+    assert stands(shop, shop.wheel, "RF")["Wheel nuts"] == ""
+
+
+def test_a_script_that_installs_is_told_what_is_open(shop):
+    answer = install(shop.at("office"), shop.wheel, 1, position="LF")
+    assert answer.said == "done"
+    assert "Its torque is open: Wheel nuts: 0 of 5 tightened; Hub cap screws" in answer.text

@@ -1,0 +1,107 @@
+"""Hardware: stock against need, the buying list, an order to the nearest pack, a drawer counted by scans."""
+
+import pytest
+
+from shoptui.domain import verbs
+from shoptui.domain.places import State
+from shoptui.domain.records import HARDWARE, Bin, HardwareLine, Part
+
+
+@pytest.fixture
+def bolted(trial):
+    """A drawer with two bolts, where the rotors take six; and pins, of which there are enough."""
+    with trial.shop.transaction("hardware", terminal="office") as tx:
+        trial.drawer = tx.add(Bin(0, "D3", "", kind="drawer"))
+        size = "M8 x 20 - 8.8"
+        trial.bolt = tx.add(
+            Part(
+                0, "HW-1", "", None, "Rotor screw", kind=HARDWARE, designation=size, pieces=10, sold_as="pack"
+            )
+        )
+        trial.pin = tx.add(Part(0, "HW-2", "", None, "", kind=HARDWARE, designation="[b]cotter pin[/b]"))
+        tx.change(trial.rotor, hardware=(HardwareLine(trial.bolt.id, 3),))
+        tx.enter(verbs.stock(trial.bolt.id, 2, to=trial.drawer.id))
+        tx.enter(verbs.stock(trial.pin.id, 5, to=trial.drawer.id))
+    return trial
+
+
+async def test_what_is_short_is_seen_with_one_key(bolted):
+    async with bolted.screens() as hands:
+        await hands.press("f7")
+        assert "2 kinds, 1 to buy" in hands.screen_text
+        assert "! 4 short" in hands.screen_text
+        assert "[b]cotter pin[/b]" in hands.screen_text
+        await hands.press("ctrl+l")
+        assert "cotter pin" not in hands.screen_text
+        await hands.press("escape")
+        assert "cotter pin" in hands.screen_text
+
+
+async def test_the_card_says_what_takes_it(bolted):
+    async with bolted.screens() as hands:
+        await hands.press("f7")
+        await hands.scan("HW-1")
+        assert "3 for each Brake rotor" in hands.screen_text
+        assert "2 still to go on" in hands.screen_text
+        assert "in drawer D3" in hands.screen_text
+        await hands.press("escape")
+        assert "2 kinds" in hands.screen_text
+
+
+async def test_an_order_is_to_the_nearest_pack(bolted):
+    async with bolted.screens() as hands:
+        await hands.press("f7")
+        await hands.type("rotor sc")
+        await hands.press("enter", "ctrl+o")
+        assert "To buy 10, in packs of 10." in hands.screen_text
+        await hands.type("Brakes")
+        await hands.press("enter", "ctrl+g")
+        assert bolted.shop.book.in_state(bolted.bolt.id, State.ORDERED) == 10
+        await hands.press("f7", "escape")
+        assert "enough of all" in hands.screen_text
+
+
+async def test_a_drawer_is_counted_from_there(bolted):
+    async with bolted.screens() as hands:
+        await hands.press("f7")
+        await hands.scan("HW-1")
+        await hands.press("ctrl+t")
+        assert "counting D3" in hands.screen_text
+        await hands.scan("HW-1")
+        await hands.type("5")
+        await hands.scan("HW-2")
+        await hands.scan("KDNE22X")
+        await hands.scan("KYES22M")
+        assert bolted.shop.book.in_state(bolted.bolt.id, State.RECEIVED) == 1
+
+
+async def test_a_new_kind_is_typed_and_what_cannot_be_read_is_said(bolted):
+    async with bolted.screens() as hands:
+        await hands.press("f7", "ctrl+n")
+        assert "A new kind of hardware" in hands.screen_text
+        await hands.type("Flange nut")
+        await hands.press("down", "down")
+        await hands.type("nut M8 class 11")
+        await hands.press("ctrl+g")
+        assert "class of nuts that exists" in hands.screen_text
+        await hands.press(*["backspace"] * 2)
+        await hands.type("10")
+        await hands.press("ctrl+g")
+        assert hands.said == "done: New: Flange nut M8 - 10."
+
+
+async def test_the_lift_says_what_to_fetch_and_what_comes_off(bolted):
+    shop = bolted.shop
+    with shop.transaction("here", terminal="office") as tx:
+        tx.enter(verbs.stock(bolted.rotor.id, 2, to=bolted.bin.id))
+    async with bolted.screens() as hands:
+        await hands.press("f4")
+        await hands.scan(bolted.gtin)
+        assert (
+            "3 Rotor screw M8 x 20 - 8.8: ! 2 of them" in hands.screen_text
+            or "2 in drawer D3" in hands.screen_text
+        )
+        await hands.scan("KYES22M")
+        await hands.scan("KRMV22Z") if False else await hands.type("remove")
+        await hands.press("enter")
+        assert "Its hardware: scan a bag for it" in hands.screen_text

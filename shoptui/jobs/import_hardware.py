@@ -18,10 +18,9 @@ from shoptui.jobs.at import shown
 from shoptui.jobs.hardware import all_kinds
 from shoptui.jobs.import_cells import count
 from shoptui.jobs.import_names import LISTED, add_part_names
-from shoptui.jobs.taken import NamesTaken
+from shoptui.jobs.shop_file import ShopFile
 from shoptui.jobs.toml_rows import toml_row
 from shoptui.store.shop import Shop
-from shoptui.store.transaction import Transaction
 
 KEYS = (
     *("code", "tag", "designation", "description", "finish", "one_use", "minimum", "pack"),
@@ -29,10 +28,9 @@ KEYS = (
 )
 
 
-def put_hardware(
-    shop: Shop, tx: Transaction, reading: Reading, taken: NamesTaken, line: int, values: object
-) -> None:
+def put_hardware(coming: ShopFile, line: int, values: object) -> None:
     """Add one kind of hardware, with what lies in the shop of it."""
+    shop, tx, reading, taken = coming.shop, coming.tx, coming.reading, coming.taken
     row = toml_row(reading, line, values, KEYS)
     if not row.cells.get("designation"):
         reading.trouble(line, "designation", "This is needed; it is not there.")

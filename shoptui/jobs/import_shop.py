@@ -1,19 +1,17 @@
 """Take in what a shop is: settings, builds, people, suppliers, bins and learned codes, from a TOML file."""
 
-import re
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 from typing import Any
 
 from shoptui.domain.amounts import currency, money
-from shoptui.domain.cells import day, listed, whole, yes
+from shoptui.domain.cells import listed, whole, yes
 from shoptui.domain.codes import normal
 from shoptui.domain.inert import inert
-from shoptui.domain.names import Names, code_key
-from shoptui.domain.records import Bin, Build, LearnedCode, Part, Person, Supplier
-from shoptui.domain.tables import Reading, Row
+from shoptui.domain.names import code_key
+from shoptui.domain.records import Bin, Build, LearnedCode, Person, Supplier
+from shoptui.domain.tables import Reading
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, done
 from shoptui.jobs.import_cells import count, odometer, odometer_unit, vehicle_number, working_days
@@ -22,11 +20,11 @@ from shoptui.jobs.import_names import part_found, part_names
 from shoptui.jobs.import_shoots import ShootFile, put_shoot
 from shoptui.jobs.import_torque import put_joint, put_wrench
 from shoptui.jobs.place_words import today
+from shoptui.jobs.shop_file import ShopFile, needed
 from shoptui.jobs.taken import Bearer, CodesTaken, NamesTaken
 from shoptui.jobs.toml_rows import header_lines, tables, toml_row
 from shoptui.store.files_in import read_toml
 from shoptui.store.shop import Shop
-from shoptui.store.transaction import Transaction
 
 SETTINGS = ("name", "currency", "working_days", "holidays")
 BUILDS = ("code", "tag", "title", "vehicle", "vin", "odometer", "odometer_unit", "labour_rate", "status")
@@ -36,23 +34,6 @@ BINS = ("code", "tag", "words", "kind", "room")
 CODES = ("code", "part", "bin", "build", "person", "qty")
 
 BIN_KINDS = ("rack bin", "drawer", "bag", "bench")
-
-
-@dataclass(slots=True)
-class _Import:
-    """One file on its way into the shop."""
-
-    shop: Shop
-    tx: Transaction
-    reading: Reading
-    taken: NamesTaken
-    codes: CodesTaken
-    parts: Names[Part]
-    base: date
-    counts: dict[str, int] = field(default_factory=dict)
-
-    def day(self, cell: str) -> date:
-        return day(cell, self.base)
 
 
 def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = None) -> Answer:
@@ -79,7 +60,7 @@ def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = No
             reading.trouble(0, inert(key, 40), f"This is not known; known are {known}.")
     with shop.transaction(f"imported the shop from {inert(path.name)}", terminal=terminal) as tx:
         names = NamesTaken(shop)
-        coming = _Import(
+        coming = ShopFile(
             shop, tx, reading, names, CodesTaken(shop, names), part_names(shop), base or today(shop)
         )
         if "shop" in document:
@@ -126,7 +107,7 @@ _ONE = {
 _MANY = {"hardware": "kinds of hardware"}
 
 
-def _settings(coming: _Import, values: object) -> None:
+def _settings(coming: ShopFile, values: object) -> None:
     reading = coming.reading
     row = toml_row(reading, 0, values, SETTINGS)
     usual = coming.shop.settings
@@ -141,7 +122,7 @@ def _settings(coming: _Import, values: object) -> None:
     coming.tx.change_settings(**found)
 
 
-def _build(coming: _Import, line: int, values: object) -> None:
+def _build(coming: ShopFile, line: int, values: object) -> None:
     reading = coming.reading
     row = toml_row(reading, line, values, BUILDS)
     usual = coming.shop.settings.currency
@@ -156,7 +137,7 @@ def _build(coming: _Import, line: int, values: object) -> None:
             id=0,
             code=coming.taken.code(reading, row, "code"),
             tag=coming.taken.tag(reading, row, "tag", (Kind.VEHICLE,)),
-            title=_needed(reading, row, "title"),
+            title=needed(reading, row, "title"),
             vehicle=reading.text(row, "vehicle"),
             vin=reading.take(row, "vin", vehicle_number, ""),
             odometer=reading.take(row, "odometer", odometer, None),
@@ -167,7 +148,7 @@ def _build(coming: _Import, line: int, values: object) -> None:
     )
 
 
-def _person(coming: _Import, line: int, values: object) -> None:
+def _person(coming: ShopFile, line: int, values: object) -> None:
     reading = coming.reading
     row = toml_row(reading, line, values, PEOPLE)
     coming.tx.add(
@@ -175,16 +156,16 @@ def _person(coming: _Import, line: int, values: object) -> None:
             id=0,
             code=coming.taken.code(reading, row, "code"),
             tag=coming.taken.tag(reading, row, "tag", (Kind.PERSON,)),
-            name=_needed(reading, row, "name"),
+            name=needed(reading, row, "name"),
             second_check=reading.take(row, "second_check", yes, default=False),
         )
     )
 
 
-def _supplier(coming: _Import, line: int, values: object) -> None:
+def _supplier(coming: ShopFile, line: int, values: object) -> None:
     reading = coming.reading
     row = toml_row(reading, line, values, SUPPLIERS)
-    code, name = _needed(reading, row, "code"), _needed(reading, row, "name")
+    code, name = needed(reading, row, "code"), needed(reading, row, "name")
     for there in coming.shop.suppliers.all():
         if code_key(code) == code_key(there.code) or name.casefold() == there.name.casefold():
             reading.trouble(line, "", f"The supplier {inert(name)} is already there, as {inert(there.code)}.")
@@ -192,7 +173,7 @@ def _supplier(coming: _Import, line: int, values: object) -> None:
     coming.tx.add(Supplier(0, code, name, reading.take(row, "lead_days", whole, None)))
 
 
-def _bin(coming: _Import, line: int, values: object) -> None:
+def _bin(coming: ShopFile, line: int, values: object) -> None:
     reading = coming.reading
     row = toml_row(reading, line, values, BINS)
     kind = reading.text(row, "kind") or BIN_KINDS[0]
@@ -211,11 +192,11 @@ def _bin(coming: _Import, line: int, values: object) -> None:
     )
 
 
-def _code(coming: _Import, line: int, values: object) -> None:
+def _code(coming: ShopFile, line: int, values: object) -> None:
     """Add a learned code; what it stands for is named by code or tag, a part by any of its names."""
     reading, shop = coming.reading, coming.shop
     row = toml_row(reading, line, values, CODES)
-    code = _needed(reading, row, "code")
+    code = needed(reading, row, "code")
     shelves: dict[str, Any] = {
         "part": shop.parts,
         "bin": shop.bins,
@@ -240,26 +221,13 @@ def _code(coming: _Import, line: int, values: object) -> None:
         coming.tx.add(LearnedCode(0, code, normal(code), shelf.table, record.id, qty))
 
 
-def _needed(reading: Reading, row: Row, column: str) -> str:
-    text = reading.text(row, column)
-    if not text and not re.sub(r"\s", "", row.cells.get(column, "")):
-        reading.trouble(row.line, column, "This is needed; it is not there.")
-    return text
-
-
-_READERS: dict[str, Callable[[_Import, int, object], None]] = {
+_READERS: dict[str, Callable[[ShopFile, int, object], None]] = {
     "builds": _build,
     "people": _person,
     "suppliers": _supplier,
     "bins": _bin,
-    "wrenches": lambda coming, line, values: put_wrench(
-        coming.shop, coming.tx, coming.reading, coming.taken, line, values
-    ),
-    "joints": lambda coming, line, values: put_joint(
-        coming.shop, coming.tx, coming.reading, coming.parts, line, values
-    ),
-    "hardware": lambda coming, line, values: put_hardware(
-        coming.shop, coming.tx, coming.reading, coming.taken, line, values
-    ),
+    "wrenches": put_wrench,
+    "joints": put_joint,
+    "hardware": put_hardware,
     "codes": _code,
 }

@@ -2,24 +2,20 @@
 
 from typing import Any
 
-from shoptui.domain.names import Names
-from shoptui.domain.records import Joint, Part, Wrench
+from shoptui.domain.records import Joint, Wrench
 from shoptui.domain.tables import Reading, Row
 from shoptui.domain.tags import Kind
 from shoptui.jobs.asked import Asked, Sense
 from shoptui.jobs.import_names import part_found
 from shoptui.jobs.joint_fields import JOINTS, joints_refused
 from shoptui.jobs.record_forms import WRENCH
-from shoptui.jobs.taken import NamesTaken
+from shoptui.jobs.shop_file import ShopFile
 from shoptui.jobs.toml_rows import toml_row
-from shoptui.store.shop import Shop
-from shoptui.store.transaction import Transaction
 
 
-def put_joint(
-    shop: Shop, tx: Transaction, reading: Reading, names: Names[Part], line: int, values: object
-) -> None:
+def put_joint(coming: ShopFile, line: int, values: object) -> None:
     """Add a joint to a part, behind those that it has."""
+    shop, tx, reading, names = coming.shop, coming.tx, coming.reading, coming.parts
     row = toml_row(reading, line, values, ("part", *(each.name for each in JOINTS.fields)))
     named = row.cells.get("part", "")
     if not named:
@@ -36,10 +32,9 @@ def put_joint(
         reading.trouble(line, "", words[0].upper() + words[1:])
 
 
-def put_wrench(
-    shop: Shop, tx: Transaction, reading: Reading, taken: NamesTaken, line: int, values: object
-) -> None:
+def put_wrench(coming: ShopFile, line: int, values: object) -> None:
     """Add a torque tool."""
+    shop, tx, reading, taken = coming.shop, coming.tx, coming.reading, coming.taken
     fields = tuple(each for each in WRENCH.fields if each.name != "code")
     row = toml_row(reading, line, values, ("code", "tag", *(each.name for each in fields)))
     found = _read(Sense(shop), reading, row, fields)

@@ -54,9 +54,7 @@ def record_references(record: object) -> Iterator[Reference]:
             yield from (("orders", order) for order in (*record.orders, *record.also_orders))
             yield from (("parts", line.part) for line in record.contents)
         case shoots.Shoot():
-            for need in (need for shot in record.shots for need in shot.needs):
-                yield from _some("parts", need.part)
-                yield from _some("builds", need.build)
+            yield from _of_shoot(record)
         case records.LearnedCode():
             yield record.kind, record.record
         case records.Attachment():
@@ -65,6 +63,12 @@ def record_references(record: object) -> Iterator[Reference]:
             yield from ((record.table, number) for number in record.records)
         case records.Terminal():
             yield from _of_terminal(record)
+
+
+def _of_shoot(shoot: shoots.Shoot) -> Iterator[Reference]:
+    for need in (need for shot in shoot.shots for need in shot.needs):
+        yield from _some("parts", need.part)
+        yield from _some("builds", need.build)
 
 
 def _of_terminal(terminal: records.Terminal) -> Iterator[Reference]:

@@ -155,7 +155,7 @@ def test_today_says_what_is_due_late_here_and_held(made, day):
     receive(made, made.clip, 2)
     hold(made.at("door"), made.clip, 1, note="bent")
     kinds = {line.kind: line for line in today_lines(shop, TODAY)}
-    assert set(kinds) == {"filming", "box overdue", "due", "held", "send out", "install", "waits"}
+    assert set(kinds) == {"filming", "box overdue", "due", "held", "send out", "install", "waits", "labels"}
     assert kinds["filming"].words.startswith("Fri 27 Nov, First day: 0 of 3 ready")
     assert (kinds["box overdue"].mark, kinds["box overdue"].subject) == ("!", made.box.id)
     assert kinds["send out"].words.endswith("to be painted")

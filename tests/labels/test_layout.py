@@ -96,6 +96,14 @@ def test_a_bin_is_read_from_two_metres(stock):
     assert title.size * font.CAPITAL >= 9.99
 
 
+@pytest.mark.parametrize("code", ["Σ3", "Ä-1", "Ж7", "Полка-7"])
+def test_a_bin_with_other_letters_is_as_large(code):
+    stock = read_stock("sheet-a4-2x8-95x34")
+    found = laid_out(Label("bin", "B2Q3456", "B-2Q3456", code, ("rack A",)), stock)
+    within(found, stock)
+    assert found.texts[0].size * font.CAPITAL >= 9.99
+
+
 def test_the_widest_module_that_fits_is_taken():
     def module(width, dpi):
         stock = on_one(replace(read_stock("roll-60x40-203dpi"), width=width, height=60, inset=1.5, dpi=dpi))
@@ -157,8 +165,12 @@ def test_two_lines_are_even_and_only_where_they_are_larger():
     [
         ("Größe Łódź Ωμέγα Привет", "Größe Łódź Ωμέγα Привет", ()),
         ("Gro\u0308ße", "Größe", ()),
-        ("שלום 2", "[Hebrew] 2", ("שלום cannot be set in the font of labels; [Hebrew] stands for it.",)),
-        ("مرحبا", "[Arabic]", ("مرحبا cannot be set in the font of labels; [Arabic] stands for it.",)),
+        (
+            "שלום עולם 2",
+            "[Hebrew] 2",
+            ("Hebrew cannot be set in the font of labels; [Hebrew] stands for it.",),
+        ),
+        ("مرحبا", "[Arabic]", ("Arabic cannot be set in the font of labels; [Arabic] stands for it.",)),
         ("漢字 カナ", "[Chinese] [Japanese]", None),
         ("ไทย हिन्दी", "[Thai] [Devanagari]", None),
         ("③ \uff21\uff22", "3 AB", None),
@@ -181,8 +193,8 @@ def test_what_the_font_lacks_is_substituted_and_said(given, set_, said):
 
 
 def test_notes_reach_the_label():
-    found = laid_out(Label("part", "P8R5F4A", "P-8R5F4A", "שלום"), on_one(STOCKS[0]))
-    assert found.notes == ("שלום cannot be set in the font of labels; [Hebrew] stands for it.",)
+    found = laid_out(Label("part", "P8R5F4A", "P-8R5F4A", "שלום", ("עולם",)), on_one(STOCKS[0]))
+    assert found.notes == ("Hebrew cannot be set in the font of labels; [Hebrew] stands for it.",)
     assert found.texts[0].text == "[Hebrew]"
 
 

@@ -44,6 +44,9 @@ _MEASURED_AT = 2048
 
 _RIGHT_TO_LEFT = frozenset({"R", "AL", "AN"})
 
+_LATIN = range(0xA1, 0x180)
+"""Letters and signs of Europe's languages, all of which the font has: they need no look into its file."""
+
 _NO_SCRIPT = frozenset({"", "COMBINING", "FULLWIDTH", "MODIFIER", "VARIATION"})
 """First words of names of characters that belong to no script."""
 
@@ -105,7 +108,7 @@ def _script(character: str) -> str | None:
         return None
     runs_left = unicodedata.bidirectional(character) in _RIGHT_TO_LEFT
     joins = unicodedata.combining(character) > 0
-    if ord(character) in _glyphs() and not runs_left and not joins:
+    if not runs_left and not joins and (ord(character) in _LATIN or ord(character) in _glyphs()):
         return None
     first = unicodedata.name(character, "").split(" ")[0]
     letter = runs_left or unicodedata.category(character)[0] in "LM"

@@ -192,6 +192,10 @@ def test_what_the_font_lacks_is_substituted_and_said(given, set_, said):
         assert found.notes == said
 
 
+def test_the_font_has_all_of_europes_letters():
+    assert font._glyphs().issuperset(font._LATIN)
+
+
 def test_notes_reach_the_label():
     found = laid_out(Label("part", "P8R5F4A", "P-8R5F4A", "שלום", ("עולם",)), on_one(STOCKS[0]))
     assert found.notes == ("Hebrew cannot be set in the font of labels; [Hebrew] stands for it.",)

@@ -279,7 +279,7 @@ def test_the_words_of_labels_are_inert_and_whole(made, pdf):
     assert labels[wrench].title == "Big � one"
     assert labels[wrench].lines == ("20 to 200 N m, 4 % either way",)
     assert labels[box].title == "Brakes and more"
-    assert labels[box].lines == ("order 1042, 1043", "came Wed 25 Nov")
+    assert labels[box].lines == ("order 1042, 1043", "came Wed 25 Nov 2026")
     assert labels[rotor].lines == ("Wagon, LF RF", "BR-100")
     assert labels[rotor].title.endswith("rotor ")
     assert labels[rotor].code == rotor.tag

@@ -113,16 +113,16 @@ class Fields:
         expected = f"A number from {least:g} to {most:g}"
         value = self._take(name, default, expected)
         if isinstance(value, bool) or not isinstance(value, (int, float)):
-            raise self.wrong(name, f"{expected} was expected; {inert(str(value), 40)} came.")
+            raise self.wrong(name, f"{expected} was expected as {name}; {inert(str(value), 40)} came.")
         if not math.isfinite(value) or not least <= value <= most:
-            raise self.wrong(name, f"{expected} was expected; {value:g} came.")
+            raise self.wrong(name, f"{expected} was expected as {name}; {value:g} came.")
         return value
 
     def whole(self, name: str, least: int, most: int, default: int | None = None) -> int:
         """Return a whole number likewise."""
         value = self.number(name, least, most, default)
         if value != int(value):
-            raise self.wrong(name, f"A whole number was expected; {value:g} came.")
+            raise self.wrong(name, f"A whole number was expected as {name}; {value:g} came.")
         return int(value)
 
     def words(self, name: str, default: str | None = None) -> str:

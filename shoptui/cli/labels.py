@@ -39,6 +39,8 @@ def _things(many: str, arguments: argparse.Namespace) -> int:
         if arguments.again_from is not None:
             return _again(at, kind.layout, arguments, tuple(thing.id for thing in things))
         if getattr(arguments, "rows", None):
+            if things:
+                raise CannotDoError("Codes or --rows were expected, not both: --rows names the bins itself.")
             return _in_rows(at, kind, arguments)
         return _print(at, kind, things if arguments.codes else _chosen(at, kind, arguments), arguments)
 
@@ -93,9 +95,10 @@ def said(arguments: argparse.Namespace) -> int:
             )
         answer = came_out(at, run, arguments.number)
         others = [each for each in open_runs(at.shop) if each.terminal == at.terminal]
-        if answer.said is not Said.DONE or not others:
+        if answer.said is not Said.DONE:
             return answer
-        return replace(answer, text=f"{answer.text} Not said yet: {run_words(others[-1])}.")
+        left = f" Not said yet: {run_words(others[-1])}." if others else ""
+        return replace(answer, text=f"{run_words(run)}: {answer.text}{left}")
 
     return do(arguments, job, "labels", "came-out")
 

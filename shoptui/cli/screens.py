@@ -16,6 +16,7 @@ from shoptui.cli.opening import (
 from shoptui.cli.output import lines
 from shoptui.cli.progress import under_way
 from shoptui.domain.inert import inert
+from shoptui.store.memory import MANY, quiet_collector
 from shoptui.store.shop import Shop
 
 
@@ -56,6 +57,9 @@ def _demo(arguments: argparse.Namespace, name: str, folder: Path) -> None:
 
 
 def _run(shop: Shop, name: str) -> None:
-    from shoptui.stations.open import run  # noqa: PLC0415 - the framework takes half a second to import
+    with quiet_collector() as made:
+        from shoptui.stations.open import run  # noqa: PLC0415 - the framework takes half a second to import
+
+        made(MANY)  # and more: modules stay, and nobody at a screen waits for a walk through them
 
     run(shop, name, keys=key_file())

@@ -23,8 +23,18 @@ def day_words(day: date, today: date) -> str:
     >>> day_words(date(2026, 11, 12), date(2026, 11, 4)), day_words(date(2025, 3, 7), date(2026, 11, 4))
     ('Thu 12 Nov', 'Fri 7 Mar 2025')
     """
-    words = f"{_WEEKDAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]}"
-    return words if abs((day - today).days) <= _HALF_A_YEAR else f"{words} {day.year}"
+    words = day_with_year(day)
+    return words if abs((day - today).days) > _HALF_A_YEAR else words.removesuffix(f" {day.year}")
+
+
+def day_with_year(day: date) -> str:
+    """Return a day as it is written on what stays for years.
+
+    >>> day_with_year(date(2026, 11, 12))
+    'Thu 12 Nov 2026'
+
+    """
+    return f"{_WEEKDAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]} {day.year}"
 
 
 def day_said(text: str, today: date | None) -> date | None:

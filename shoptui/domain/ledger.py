@@ -105,9 +105,9 @@ class Balances:
         """
         return dict(sorted(self._in_place.get((state, where), {}).items()))
 
-    def parts_in(self, state: State) -> set[int]:
-        """Return the ids of the parts of which pieces are in a state, wherever."""
-        return {part for (each, _), parts in self._in_place.items() if each is state for part in parts}
+    def parts_in(self, *states: State) -> set[int]:
+        """Return the ids of the parts of which pieces are in any of the states, wherever."""
+        return set[int]().union(*(parts for (state, _), parts in self._in_place.items() if state in states))
 
     def sum(self, part: int) -> int:
         """Return the sum over all places, which is zero in a sound ledger."""

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from shoptui.domain.codes import normal
+from shoptui.domain.inert import inert
 from shoptui.domain.records import Bin, LabelRun, LearnedCode, Part
 from shoptui.domain.tags import Kind, Tag
 from shoptui.jobs.answers import Answer, Question, Said, done, stop
@@ -65,8 +66,11 @@ def bind_blank(at: At, tag: Tag, find: Find) -> Answer:
     if tag.kind is Kind.BAG:
         return Answer(
             Said.QUESTION,
-            f"{tag.shown} is a blank bag tag. Enter: it is a new bag.",
-            question=Question(yes=lambda: new_bin(at, str(tag), "bag")),
+            f"{tag.shown} is a blank bag tag. Type what is in it and Enter; Enter alone: no words.",
+            question=Question(
+                yes=lambda: new_bin(at, str(tag), "bag"),
+                words=lambda text: new_bin(at, str(tag), "bag", about=text) if _is_name(text) else None,
+            ),
         )
     if tag.kind is Kind.BIN:
         return Answer(
@@ -128,12 +132,13 @@ def _has_printed_code(at: At, part: Part) -> bool:
     )
 
 
-def new_bin(at: At, tag: str, kind: str, words: str = "") -> Answer:
-    """Make a bin or bag from a blank tag."""
-    code = words.strip()
+def new_bin(at: At, tag: str, kind: str, name: str = "", *, about: str = "") -> Answer:
+    """Make a bin or bag from a blank tag, with its short name, and what is said of it."""
+    code = name.strip()
     if code and at.shop.codes.knows(code):
         return stop(f"Something is called {shown(code)} already. Scan the tag again and give another name.")
     with at.doing(f"made {kind} {code or shown(tag)}") as transaction:
-        made = transaction.add(Bin(0, code or tag, tag, kind=kind))
+        made = transaction.add(Bin(0, code or tag, tag, about.strip(), kind))
         transaction.add(LabelRun.of_bound_tag("bag" if kind == "bag" else "bin", "bins", made.id))
-    return done(f"New {kind} {shown(made.code)}.", where=shown(made.code), subject=made.id)
+    words = f": {inert(made.words)}" if made.words else ""
+    return done(f"New {kind} {shown(made.code)}{words}.", where=shown(made.code), subject=made.id)

@@ -1,13 +1,15 @@
 """Did the labels come out well? Until somebody says so, the things still lack them."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from shoptui.domain.inert import inert
+from shoptui.domain.recognise import read
 from shoptui.domain.records import LabelRun
-from shoptui.jobs.answers import Answer, Question, Said, done, stop
+from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At
-from shoptui.jobs.label_output import Onto
-from shoptui.jobs.print_labels import counted, print_again
+from shoptui.jobs.label_output import LONGEST_PATH, Onto
+from shoptui.jobs.print_labels import counted, labels_of, print_again
 from shoptui.labels.files import KINDS as FILES
 from shoptui.store.shop import Shop
 
@@ -70,23 +72,68 @@ def _well(run: LabelRun, upto: int) -> str:
     )
 
 
-def ask_came_out(at: At, run: LabelRun) -> Answer:
-    """Ask whether a run's labels came out well; a number prints the rest again from there."""
+def ask_came_out(at: At, run: LabelRun, *, by_number: bool = False) -> Answer:
+    """Ask whether a run's labels came out well; a number prints the rest again from there.
+
+    Args:
+        at: Where it is asked.
+        run: What was printed.
+        by_number: Whether it has to be picked: where Enter may be meant for something else.
+
+    """
+
+    def from_label(number: int) -> Answer:
+        return print_again(at, at.shop.label_runs.get(run.id), number, _where_it_went(run))
 
     def from_there(text: str) -> Answer | None:
         plain = text.strip()
-        if not (plain.isascii() and plain.isdigit()):
-            return None
-        return print_again(at, at.shop.label_runs.get(run.id), int(plain), _where_it_went(run))
+        if plain.isascii() and plain.isdigit():
+            return from_label(int(plain))
+        number = _number_of(at, run, plain)
+        return None if number is None else _ask_from(run, number, lambda: from_label(number))
 
-    return Answer(
-        Said.QUESTION,
-        f"{run_words(run)}. Did all come out well? Enter: yes. After a jam: the number of the first to print "
-        "again.",
-        kind="labels",
-        subject=run.id,
-        question=Question(yes=lambda: came_out(at, run), accepts=from_there),
-    )
+    def well() -> Answer:
+        return came_out(at, run)
+
+    def again() -> Answer:
+        which = f"Enter: all of them; else its number, {run.first} to {run.last}"
+        words = f"{run_words(run)}. From which label on? {which}."
+        asks = Question(yes=lambda: from_label(run.first), accepts=from_there)
+        return Answer(Said.QUESTION, words, kind="labels", subject=run.id, question=asks)
+
+    if by_number:
+        how = " 1 or 2 and Enter."
+        choices = (Choice("all came out well", well), Choice("print them again, all or some", again))
+        question = Question(
+            choices=choices, accepts=lambda text: asked if text.isdigit() else from_there(text)
+        )
+    else:
+        how = " Enter: yes. After a jam: the number of the first to print again."
+        question = Question(yes=well, accepts=from_there)
+    words = f"{_asked_of(run)} Did all come out well?{how}"
+    asked = Answer(Said.QUESTION, words, kind="labels", subject=run.id, question=question)
+    return asked
+
+
+def _ask_from(run: LabelRun, number: int, print_: Callable[[], Answer]) -> Answer:
+    """Ask before a scan prints: a label is also scanned because somebody puts things into its bin."""
+    well = f" Labels {run.first} to {number - 1} came out well then." if number > run.first + 1 else ""
+    words = f"Label {number} of {run.last}. Enter prints again from it on.{well}"
+    return Answer(Said.QUESTION, words, kind="labels", subject=run.id, question=Question(yes=print_))
+
+
+def _number_of(at: At, run: LabelRun, text: str) -> int | None:
+    """Return the number of the first label of a run that carries a tag; None if none does."""
+    tag = read(text).tag
+    codes = [label.code for label in labels_of(at.shop, run)] if tag is not None else []
+    return codes.index(str(tag)) * run.copies + 1 if str(tag) in codes else None
+
+
+def _asked_of(run: LabelRun) -> str:
+    """Return what a question is about; a file has to be printed by hand before it can be answered."""
+    if Path(run.to).suffix.lower() not in FILES:
+        return f"{run_words(run)}."
+    return f"Print {inert(run.to, LONGEST_PATH)} ({counted(run)}) at its actual size first."
 
 
 def _where_it_went(run: LabelRun) -> Onto:

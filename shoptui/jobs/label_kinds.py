@@ -27,8 +27,9 @@ class LabelKind:
         many: What several are called.
         table: Table of their records.
         every: Yields all things of the kind.
-        here: Whether a thing is where a label can be stuck on it.
+        is_here: Whether a thing is where a label can be stuck on it.
         label: Returns a thing's label.
+        those_here: Yields the things that are; None where each has to be looked at to know.
 
     """
 
@@ -37,8 +38,15 @@ class LabelKind:
     many: str
     table: str
     every: Callable[[Shop], Iterable[Any]]
-    here: Callable[[Shop, Any], bool]
+    is_here: Callable[[Shop, Any], bool]
     label: Callable[[Shop, Any], Label]
+    those_here: Callable[[Shop], Iterable[Any]] | None = None
+
+    def here(self, shop: Shop) -> Iterable[Any]:
+        """Yield the things that are where a label can be stuck on them, in the order they were made in."""
+        if self.those_here is not None:
+            return self.those_here(shop)
+        return (each for each in self.every(shop) if self.is_here(shop, each))
 
 
 def _bins(shop: Shop) -> Iterator[Bin]:
@@ -51,6 +59,12 @@ def _bags(shop: Shop) -> Iterator[Bin]:
 
 def _part_is_here(shop: Shop, part: Part) -> bool:
     return shop.book.in_state(part.id, *ON_A_SHELF) > 0
+
+
+def _parts_here(shop: Shop) -> Iterator[Part]:
+    """Yield them as the ledger knows them: Today asks, and thousands of parts came and went."""
+    parts = (shop.parts.get(number) for number in sorted(shop.book.parts_in(*ON_A_SHELF)))
+    return (part for part in parts if not part.withdrawn)
 
 
 def _box_is_here(_shop: Shop, box: Box) -> bool:
@@ -77,6 +91,7 @@ KINDS: dict[str, LabelKind] = {
             lambda shop: shop.parts.all(),
             _part_is_here,
             label_words.part_label,
+            _parts_here,
         ),
         LabelKind("bag", "bag", "bags", "bins", _bags, _always, label_words.bag_label),
         LabelKind(
@@ -130,7 +145,7 @@ def kind_of(shop: Shop, record: Any) -> LabelKind:  # noqa: ANN401 - any record 
 def lacks(shop: Shop, record: Any) -> bool:  # noqa: ANN401 - any record that carries a tag
     """Return whether a thing is here and has no label that came out well."""
     kind = kind_of(shop, record)
-    return not shop.labels.has(kind.table, record.id) and kind.here(shop, record)
+    return record.id not in shop.labels.of(kind.table) and kind.is_here(shop, record)
 
 
 def lacking(shop: Shop, kind: LabelKind, build: Build | None = None) -> tuple[Any, ...]:
@@ -142,12 +157,8 @@ def lacking(shop: Shop, kind: LabelKind, build: Build | None = None) -> tuple[An
         build: Only parts of this build; None for all. Other things belong to no build.
 
     """
-    has = shop.labels.has
-    return tuple(
-        each
-        for each in of_build(kind.every(shop), build)
-        if not has(kind.table, each.id) and kind.here(shop, each)
-    )
+    labelled = shop.labels.of(kind.table)
+    return tuple(each for each in of_build(kind.here(shop), build) if each.id not in labelled)
 
 
 def of_build(things: Iterable[Any], build: Build | None) -> Iterator[Any]:

@@ -155,7 +155,8 @@ def printer_words(queue: str) -> str:
 def _mended_words(mended: Correction) -> str:
     if mended == NO_CORRECTION:
         return "it prints as it should, nothing is to be mended"
+    aside = f"{abs(mended.left):g} mm too far {'left' if mended.left < 0 else 'right'}"
+    off = f"{abs(mended.top):g} mm too {'high' if mended.top < 0 else 'low'}"
     return (
-        f"it prints {mended.across:.2%} of the width and {mended.down:.2%} of the height, {mended.left:g} mm "
-        f"too far right and {mended.top:g} mm too low"
+        f"it prints {mended.across:.2%} of the width and {mended.down:.2%} of the height, {aside} and {off}"
     )

@@ -1,13 +1,13 @@
 """What stands on a label: the thing's tag as bars, and the words by which a person knows it."""
 
-from shoptui.domain.days import day_words
+from shoptui.domain.days import day_with_year
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Bin, Box, Build, Part, Person, Wrench
 from shoptui.domain.tags import shown
 from shoptui.domain.wrenches import next_check
 from shoptui.jobs.at import name
 from shoptui.jobs.bins import inside
-from shoptui.jobs.place_words import order_name, today
+from shoptui.jobs.place_words import order_name
 from shoptui.jobs.wrench_words import scale_words
 from shoptui.labels.layout import Label
 from shoptui.store.command_tags import CommandTag
@@ -45,7 +45,7 @@ def box_label(shop: Shop, box: Box) -> Label:
     """Return the label of a box: from whom, of which orders, when it came."""
     orders = [shop.orders.get(number) for number in box.orders]
     sellers = dict.fromkeys(shop.suppliers.get(order.supplier).name for order in orders)
-    came = f"came {day_words(box.arrived.astimezone().date(), today(shop))}" if box.arrived else ""
+    came = f"came {day_with_year(box.arrived.astimezone().date())}" if box.arrived else ""
     numbers = ", ".join(order_name(order) for order in orders)
     words = (f"order {numbers}" if numbers else "no order", came, ", ".join(box.tracking))
     return _label("box", box.tag, ", ".join(sellers) or "Box", *words)
@@ -56,10 +56,10 @@ def vehicle_label(_shop: Shop, build: Build) -> Label:
     return _label("vehicle", build.tag, build.title or build.code, build.vehicle, build.vin)
 
 
-def wrench_label(shop: Shop, wrench: Wrench) -> Label:
+def wrench_label(_shop: Shop, wrench: Wrench) -> Label:
     """Return the label of a torque tool: its scale, and until when its check holds."""
     due = next_check(wrench)
-    check = f"next check {day_words(due, today(shop))}" if due else ""
+    check = f"next check {day_with_year(due)}" if due else ""
     return _label("wrench", wrench.tag, wrench.name or wrench.code, scale_words(wrench), check)
 
 

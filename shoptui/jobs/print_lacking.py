@@ -67,7 +67,8 @@ def print_said(at: At) -> Answer:
         return _ask(at, tuple(_lots(at, fresh)))
     if things:
         runs = {waiting[_table(at, each), each.id].id for each in things}
-        return ask_each(at, sorted(runs), partial(_go_on, at))
+        # The keys that print are pressed again by habit: no Enter says that what lies there came out well.
+        return ask_each(at, sorted(runs), partial(_go_on, at), by_number=True)
     return done(f"Nothing {'of this box' if box is not None else 'that is here'} lacks its label.")
 
 

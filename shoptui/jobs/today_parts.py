@@ -30,15 +30,16 @@ def part_lines(shop: Shop, day: date) -> Iterator[TodayLine]:
     ready: list[TodayLine] = []
     waiting: list[TodayLine] = []
     kept = _Kept(shop)
+    lying = shop.book.parts_in(State.RECEIVED, State.HELD)
     for part in shop.parts.all():
         if part.build in finished:
             continue
         if part.read_again:
             words = f"{name_and_code(part)}: its number changed, read again: {inert(part.read_again)}"
             yield TodayLine("read again", words, "parts", part.id, WARNING)
-        places = shop.book.places(part.id, State.RECEIVED, State.HELD)
-        if not places:
+        if part.id not in lying:
             continue
+        places = shop.book.places(part.id, State.RECEIVED, State.HELD)
         if part.use_by is not None and part.use_by <= day + SOON:
             yield _use_by(shop, part, part.use_by, day)
         if held := sum(qty for place, qty in places if place.state is State.HELD):

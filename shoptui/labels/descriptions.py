@@ -7,6 +7,7 @@ import math
 import re
 import tomllib
 from collections.abc import Mapping, Sequence
+from difflib import get_close_matches
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -17,6 +18,17 @@ from shoptui.labels.errors import DescriptionError
 SUFFIX = ".toml"
 _HEADER = re.compile(r"\s*\[\[\s*\w+\s*\]\]")
 _NAME = re.compile(r"\s*([\w-]+)\s*=")
+_ALIKE = 0.8
+"""How alike a name that nobody knows is to the missing one that it is a slip of; no two known ones are."""
+
+_SLIPS = {
+    "Invalid value": "A number, words in quotes, true or false was expected after =",
+    "Cannot overwrite": "Every name once was expected",
+    "Expected newline": "One value was expected after =, with a point before decimals",
+    "Expected '='": "name = value was expected",
+    "Invalid statement": "name = value was expected",
+}
+"""What was expected where the reader of TOML says what begins so."""
 
 
 def packaged() -> Path:
@@ -50,17 +62,28 @@ def document(what: str, name: str, own: Path | None) -> tuple[str, str, Mapping[
         )
     path = next(path for folder in _folders(what, own) if (path := folder / f"{name}{SUFFIX}").is_file())
     try:
-        text = path.read_text("utf-8")
+        text = path.read_text("utf-8-sig")
         return path.name, text, tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        place = re.search(r"at line (\d+)", str(error))
-        words = re.sub(r"\s*\(at .*\)", "", str(error))
-        line = int(place[1]) if place else len(text.splitlines())
-        raise DescriptionError(path.name, line, f"TOML was expected; {inert(words)}.") from None
-    except UnicodeDecodeError:
-        raise DescriptionError(path.name, 0, "Text in UTF-8 was expected; save the file as UTF-8.") from None
+        raise _slip(path.name, text, str(error)) from None
+    except UnicodeDecodeError as error:
+        line = error.object.count(b"\n", 0, error.start) + 1
+        raise DescriptionError(
+            path.name, line, "Text in UTF-8 was expected; save the file as UTF-8."
+        ) from None
     except OSError as error:
         raise DescriptionError(path.name, 0, f"It could not be read: {error.strerror}.") from None
+
+
+def _slip(name: str, text: str, told: str) -> DescriptionError:
+    """Return what is wrong with a file that is no TOML, with the line as it stands there."""
+    lines = text.splitlines() or [""]
+    place = re.search(r"at line (\d+)", told)
+    number = min(int(place[1]) if place else len(lines), len(lines))
+    words = re.sub(r"\s*\(at .*\)", "", told)
+    plain = next((plain for start, plain in _SLIPS.items() if told.startswith(start)), "")
+    came = inert(lines[number - 1].strip(), 40) or "an empty line"
+    return DescriptionError(name, number, f"{plain or f'TOML was expected ({inert(words)})'}; {came} came.")
 
 
 def _folders(what: str, own: Path | None) -> list[Path]:
@@ -90,16 +113,16 @@ class Fields:
         expected = f"A number from {least:g} to {most:g}"
         value = self._take(name, default, expected)
         if isinstance(value, bool) or not isinstance(value, (int, float)):
-            raise self.wrong(name, f"{expected} was expected; {inert(str(value), 40)} came.")
+            raise self.wrong(name, f"{expected} was expected as {name}; {inert(str(value), 40)} came.")
         if not math.isfinite(value) or not least <= value <= most:
-            raise self.wrong(name, f"{expected} was expected; {value:g} came.")
+            raise self.wrong(name, f"{expected} was expected as {name}; {value:g} came.")
         return value
 
     def whole(self, name: str, least: int, most: int, default: int | None = None) -> int:
         """Return a whole number likewise."""
         value = self.number(name, least, most, default)
         if value != int(value):
-            raise self.wrong(name, f"A whole number was expected; {value:g} came.")
+            raise self.wrong(name, f"A whole number was expected as {name}; {value:g} came.")
         return int(value)
 
     def words(self, name: str, default: str | None = None) -> str:
@@ -145,6 +168,8 @@ class Fields:
     def _take(self, name: str, default: object, expected: str) -> object:
         value = self._left.pop(name, default)
         if value is None:
+            for slip in get_close_matches(name, self._left, 1, _ALIKE):
+                raise self.wrong(slip, f"{inert(slip, 40)} is not known here; {name} was expected.")
             raise self.wrong(name, f"{expected} was expected as {name}; it is missing.")
         return value
 

@@ -7,12 +7,16 @@ since set one by one they would be broken.
 
 import unicodedata
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from itertools import groupby
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from shoptui.domain.inert import ELLIPSIS, MARK, inert
+
+if TYPE_CHECKING:
+    from PIL.ImageFont import FreeTypeFont
 
 NAME = "DejaVu Sans Mono"
 ADVANCE = 1233 / 2048
@@ -35,13 +39,13 @@ _TAIL_OF_Q = 0.14
 _TALL, _DEEP = 0.8, 0.24
 """How far other ASCII reaches above and below the baseline."""
 
-_ACCENTED, _TAILED = 1.05, 0.28
-"""How far letters with accents and tails reach."""
-
-_DEEPEST = 0.38
-"""How far any glyph reaches below the baseline; none reaches higher than an accented capital."""
+_MEASURED_AT = 2048
+"""Em in pixels at which other glyphs are measured: the font's own units."""
 
 _RIGHT_TO_LEFT = frozenset({"R", "AL", "AN"})
+
+_LATIN = range(0xA1, 0x180)
+"""Letters and signs of Europe's languages, all of which the font has: they need no look into its file."""
 
 _NO_SCRIPT = frozenset({"", "COMBINING", "FULLWIDTH", "MODIFIER", "VARIATION"})
 """First words of names of characters that belong to no script."""
@@ -80,19 +84,22 @@ def settable(text: str) -> Settable:
     plain = unicodedata.normalize("NFC", inert(text, len(text) * 2))
     if plain.isascii():
         return Settable(plain)
-    told, notes = [], []
+    told: list[str] = []
+    notes: list[str] = []
     for script, run in groupby(plain, _script):
         part = "".join(run)
         if script is None:
             told.append(part)
         elif script:
+            if told[-2:] == [f"[{script}]", " "]:
+                del told[-2:]  # several words of it are one
             told.append(f"[{script}]")
-            notes.append(f"{part} cannot be set in the font of labels; [{script}] stands for it.")
+            notes.append(f"{script} cannot be set in the font of labels; [{script}] stands for it.")
         else:
             put, note = _substitutes(part)
             told.append(put)
             notes += note
-    return Settable("".join(told), tuple(notes))
+    return Settable("".join(told), tuple(dict.fromkeys(notes)))
 
 
 def _script(character: str) -> str | None:
@@ -101,7 +108,7 @@ def _script(character: str) -> str | None:
         return None
     runs_left = unicodedata.bidirectional(character) in _RIGHT_TO_LEFT
     joins = unicodedata.combining(character) > 0
-    if ord(character) in _glyphs() and not runs_left and not joins:
+    if not runs_left and not joins and (ord(character) in _LATIN or ord(character) in _glyphs()):
         return None
     first = unicodedata.name(character, "").split(" ")[0]
     letter = runs_left or unicodedata.category(character)[0] in "LM"
@@ -136,17 +143,40 @@ def width(text: str, size: float) -> float:
 
 def above(text: str) -> float:
     """Return how far a line reaches above its baseline, in ems."""
-    text = text.replace(ELLIPSIS, ".")
-    if not text.isascii():
-        return _ACCENTED
-    return CAPITAL + _ROUND if _CAPITALS.issuperset(text) else _TALL
+    return max(_ascii_above(text), *(_reach(sign)[0] for sign in _others(text)), 0)
 
 
 def below(text: str) -> float:
     """Return how far a line reaches below its baseline, in ems."""
-    text = text.replace(ELLIPSIS, ".")
-    if not text.isascii():
-        return _TAILED if all(sign.isascii() or sign.isalpha() for sign in text) else _DEEPEST
-    if not _CAPITALS.issuperset(text):
+    return max(_ascii_below(text), *(_reach(sign)[1] for sign in _others(text)), 0)
+
+
+def _others(text: str) -> set[str]:
+    """Return the signs of a text that have to be measured."""
+    return set() if text.isascii() else {sign for sign in text if not sign.isascii()} - {ELLIPSIS}
+
+
+def _ascii_above(text: str) -> float:
+    """Return how high the ASCII of a text reaches; other signs count as capitals."""
+    return CAPITAL + _ROUND if all(sign in _CAPITALS or not sign.isascii() for sign in text) else _TALL
+
+
+def _ascii_below(text: str) -> float:
+    """Return how deep it reaches likewise."""
+    if not all(sign in _CAPITALS or not sign.isascii() for sign in text):
         return _DEEP
     return _TAIL_OF_Q if "Q" in text else _ROUND
+
+
+@lru_cache(maxsize=4096)
+def _reach(sign: str) -> tuple[float, float]:
+    """Return how far a glyph reaches above and below its baseline, in ems."""
+    _, top, _, bottom = _pen().getbbox(sign, anchor="ls")
+    return -top / _MEASURED_AT, bottom / _MEASURED_AT
+
+
+@cache
+def _pen() -> "FreeTypeFont":
+    from PIL import ImageFont  # noqa: PLC0415 - costs time that others need not spend
+
+    return ImageFont.truetype(str(path()), _MEASURED_AT, layout_engine=ImageFont.Layout.BASIC)

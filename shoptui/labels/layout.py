@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from shoptui.labels.errors import DoesNotFitError
 from shoptui.labels.font import CAPITAL, LEAST_SIZE, above, settable, width
 from shoptui.labels.layouts import Layout, Row
-from shoptui.labels.lines import Lines, fit, leading
+from shoptui.labels.lines import READABLE, Lines, fit, height_in_ems, leading
 from shoptui.labels.rows import Claim, make_room, share_out, words_claim
 from shoptui.labels.stock import Stock
 from shoptui.labels.symbols import QUIET, Symbol, symbol
@@ -168,11 +168,11 @@ def _claims(label: Label, layout: Layout, room: float, length: float, notes: lis
         if row.what == "symbol":
             wanted = max(BARS, BARS_SHARE * length)
             yield Claim(row, "", wanted, max(row.most, wanted))
-        for given in _given(label, row):
+        for at, given in enumerate(_given(label, row)):
             text = settable(given.strip())
             notes += text.notes
             if text.text:
-                yield words_claim(row, text.text, room)
+                yield words_claim(row, text.text, room, 0 if at else row.wanted)
 
 
 def _given(label: Label, row: Row) -> tuple[str, ...]:
@@ -191,11 +191,21 @@ def _given(label: Label, row: Row) -> tuple[str, ...]:
 def _texts(claim: Claim, y: float, stock: Stock, room: float, notes: list[str]) -> Iterator[Text]:
     """Return the lines of one row, in its middle."""
     row = claim.row
-    found = fit(claim.text, room, claim.height, most_lines=1 + row.two_lines, most_size=row.most / CAPITAL)
+    found = fit(
+        claim.text,
+        room,
+        claim.height,
+        most_lines=row.most_lines,
+        most_size=row.most / CAPITAL,
+        whole=row.whole,
+        tails=row.tails,
+    )
     if found.cut:
         _refuse_cut(claim, stock)
         notes.append(f"{claim.text} is cut: there is no room for all of it.")
-    yield from _lines(found, y + (claim.height - found.height) / 2, stock, bold=row.bold)
+    high = height_in_ems(found.lines, row.tails) * found.size
+    bold = row.bold and found.size * CAPITAL >= READABLE - _ROUNDED
+    yield from _lines(found, y + (claim.height - high) / 2, stock, bold=bold)
 
 
 def _lines(found: Lines, top: float, stock: Stock, *, bold: bool) -> Iterator[Text]:

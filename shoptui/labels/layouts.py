@@ -20,7 +20,8 @@ class Row:
             words that are the same on every label.
         share: Its part of the height that is left when every row has its least.
         most: Height of its capitals, or of its bars, that is never passed, mm.
-        wanted: Height of its capitals that it gets before shares are, mm, where the label allows it.
+        wanted: Height of its capitals that it gets before shares are, mm, where the label allows it; of
+            several lines only the first.
         two_lines: Whether its text may take two lines.
         whole: Whether its text is a code, which is refused rather than cut.
         bold: Whether its letters are thickened.
@@ -36,6 +37,16 @@ class Row:
     whole: bool = False
     bold: bool = False
     words: str = ""
+
+    @property
+    def most_lines(self) -> int:
+        """How many lines its text may take."""
+        return 2 if self.two_lines else 1
+
+    @property
+    def tails(self) -> str:
+        """Letters whose tails always get room: tags of one run have one size, with a Q in them or not."""
+        return "Q" if self.what == "shown" else ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from shoptui.labels.font import ADVANCE, CAPITAL, LEAST_SIZE
 from shoptui.labels.layouts import Row
-from shoptui.labels.lines import height_in_ems, in_two
+from shoptui.labels.lines import height_in_ems, ways
 
 LEAST_BARS = 5.0
 """Bars lower than this are refused, mm."""
@@ -38,14 +38,14 @@ class Claim:
     height: float = 0.0
 
 
-def words_claim(row: Row, text: str, room: float) -> Claim:
+def words_claim(row: Row, text: str, room: float, wanted: float) -> Claim:
     """Return what a row of words asks for: 5 points at least, no more than what makes it larger."""
-    two = in_two(text) if row.two_lines else None
-    ways = [(text,), two] if two else [(text,)]
-    sizes = [(height_in_ems(way), room / (max(map(len, way)) * ADVANCE)) for way in ways]
+    set_ = ways(text, room, most_lines=row.most_lines, whole=row.whole)
+    sizes = [(height_in_ems(way, row.tails), room / (max(map(len, way)) * ADVANCE)) for way in set_]
     most = max(high * max(LEAST_SIZE, min(size, row.most / CAPITAL)) for high, size in sizes)
-    one_line = sizes[0][0]
-    return Claim(row, text, one_line * LEAST_SIZE, most, min(one_line * row.wanted / CAPITAL, most))
+    likely = sizes[:1] if row.whole else sizes  # a code is torn only where it has to be
+    high, size = max(likely, key=lambda each: min(each[1], wanted / CAPITAL))  # the first of equals
+    return Claim(row, text, sizes[0][0] * LEAST_SIZE, most, min(high * min(size, wanted / CAPITAL), most))
 
 
 def make_room(claims: list[Claim], height: float, between: float, notes: list[str]) -> float:

@@ -16,8 +16,10 @@ from table import ms, row, times
 from shoptui.jobs.answers import Said
 from shoptui.jobs.missing import find_shoot, missing
 from shoptui.jobs.place_words import today
+from shoptui.jobs.print_lacking import lacking_words
 from shoptui.jobs.sample import make_sample
 from shoptui.jobs.scan import Scanning
+from shoptui.jobs.today import today_lines
 from shoptui.store.shop import Shop
 
 ROUNDS, TURN, STARTS = 500, 25, 15
@@ -91,6 +93,9 @@ def reports() -> None:
     shots = sum(len(shoot.shots) for shoot in days)
     row("  again, any day", ms(again), f"{shots} shots, {sum(lines)} lines on {len(days)} days", "< 50 ms")
     row("  beside: places of 10,000 parts", ms(look))
+    lines_of = [timed(lambda: today_lines(shop, day)) for _ in range(20)]
+    lack = [timed(lambda: lacking_words(shop)) for _ in range(20)]
+    row("Today in memory", ms(lines_of), f"what lacks a label among it {ms(lack)}")
     shop.close()
 
 

@@ -5,6 +5,7 @@ import pytest
 from shoptui.domain import verbs
 from shoptui.domain.places import State
 from shoptui.domain.records import Bin
+from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Said
 from shoptui.jobs.bins import inside, withdraw_bin
 from shoptui.jobs.check_codes import codes
@@ -138,3 +139,12 @@ def test_a_name_on_an_old_sticker_is_free_once_the_sticker_is_gone(filled):
     before = written(filled.shop, now)
     edit(filled.at("racks"), now, {**before, "old_names": ""}, before=before)
     assert renamed(filled, filled.a4, "A3").said is Said.DONE
+
+
+def test_a_blank_bag_is_given_its_words(made):
+    racks = made.scans("racks")
+    assert "Type what is in it" in racks.take(made.shop.new_tag(Kind.BAG)).text
+    answer = racks.typed("bolts of [the] front")
+    assert (answer.said, answer.text.endswith(": bolts of [the] front.")) == ("done", True)
+    bag = made.shop.bins.get(answer.subject)
+    assert (bag.kind, bag.words, bag.code) == ("bag", "bolts of [the] front", bag.tag)

@@ -58,6 +58,16 @@ def test_only_what_is_here_lacks_a_label(made):
     assert lack(made, "boxes") == set()
 
 
+def test_what_the_ledger_has_on_a_shelf_is_what_is_here(made):
+    """What is told of all parts at once is what is told of each, in the order they were made in."""
+    with made.shop.transaction("found", terminal="door") as tx:
+        for part in (made.foreign, made.rotor):
+            tx.enter(verbs.count_over(made.shop.book, part.id, 1, to=UNSORTED))
+    each = [part for part in made.shop.parts.all() if lacks(made.shop, part)]
+    assert list(lacking(made.shop, KINDS["parts"])) == each
+    assert {made.foreign.id, made.rotor.id} == {part.id for part in each}
+
+
 def test_parts_of_one_build(made):
     for part in (made.rotor, made.foreign):
         with made.shop.transaction("found", terminal="door") as tx:
@@ -269,7 +279,7 @@ def test_the_words_of_labels_are_inert_and_whole(made, pdf):
     assert labels[wrench].title == "Big � one"
     assert labels[wrench].lines == ("20 to 200 N m, 4 % either way",)
     assert labels[box].title == "Brakes and more"
-    assert labels[box].lines == ("order 1042, 1043", "came Wed 25 Nov")
+    assert labels[box].lines == ("order 1042, 1043", "came Wed 25 Nov 2026")
     assert labels[rotor].lines == ("Wagon, LF RF", "BR-100")
     assert labels[rotor].title.endswith("rotor ")
     assert labels[rotor].code == rotor.tag

@@ -8,8 +8,9 @@ from shoptui.domain.records import Bin, Person
 from shoptui.jobs import label_output, usual_outlet
 from shoptui.jobs.answers import Said
 from shoptui.jobs.came_out import came_out, open_runs
-from shoptui.jobs.label_kinds import KINDS, lacking
+from shoptui.jobs.label_kinds import KINDS, lacking, lacks
 from shoptui.jobs.label_output import NO_KEEPING, Onto
+from shoptui.jobs.print_and_ask import ask_each
 from shoptui.jobs.print_labels import print_labels
 from shoptui.jobs.print_lacking import print_said
 from shoptui.jobs.usual_outlet import next_free, outlet_of, outlet_typed, usual_onto
@@ -95,6 +96,32 @@ def test_what_waits_for_a_word_is_asked_about_and_not_printed_again(made, queue)
         if things := [each for each in lacking(made.shop, kind) if each != made.a3]:
             through(print_labels(at, things, Onto()))
     assert print_said(at).text.startswith("1 bin label, to")
+
+
+def test_of_several_runs_all_are_asked_about_whatever_is_answered(made, home):
+    at = made.at("office")
+    asked = through(print_said(at).question.yes())
+    runs = len(open_runs(made.shop))
+    wrong = asked.question.accepts("99")
+    assert (wrong.said, "99 came." in wrong.text, len(open_runs(made.shop))) == (Said.QUESTION, True, runs)
+    (home / "labels-bin.pdf").unlink()
+    (home / "labels-bin.pdf").mkdir()  # cannot be written over
+    failed = through(wrong.question.accepts("2"))
+    assert (failed.said, len(open_runs(made.shop))) == (Said.QUESTION, runs)
+    for _ in range(runs):
+        failed = failed.question.yes()
+    assert not open_runs(made.shop)
+
+
+def test_a_label_that_is_scanned_is_where_to_begin_again(made, home):
+    at = made.at("office")
+    bins = (made.a3, made.a4)
+    asked = ask_each(at, (through(print_labels(at, bins, Onto(file=home / "a.pdf", copies=2))).subject,))
+    assert asked.question.accepts(made.rotor.tag) is None
+    again = asked.question.accepts(made.a4.tag)
+    assert again.text.startswith("Label 3 of 4. Enter prints again from it on. Labels 1 to 2 came out well")
+    assert "(2 bin labels)" in through(again.question.yes()).text
+    assert [lacks(made.shop, each) for each in bins] == [False, True]
 
 
 def test_what_a_queue_refused_is_said_and_waits(made, queue, monkeypatch):

@@ -96,6 +96,60 @@ def test_a_bin_is_read_from_two_metres(stock):
     assert title.size * font.CAPITAL >= 9.99
 
 
+@pytest.mark.parametrize("code", ["Σ3", "Ä-1", "Ж7", "Полка-7"])
+def test_a_bin_with_other_letters_is_as_large(code):
+    stock = read_stock("sheet-a4-2x8-95x34")
+    found = laid_out(Label("bin", "B2Q3456", "B-2Q3456", code, ("rack A",)), stock)
+    within(found, stock)
+    assert found.texts[0].size * font.CAPITAL >= 9.99
+
+
+LONG = "Hinterachsdifferentialsperrenschalterhalterung"
+
+
+def test_a_long_word_is_broken_to_be_readable_and_a_code_is_not():
+    first, second = fit(LONG, 60, 20, most_lines=2, most_size=99).lines
+    assert first.removesuffix("-") + second == LONG
+    assert abs(len(first) - len(second)) <= 1
+    assert fit(LONG, 60, 20, most_lines=2, most_size=99, whole=True).lines == (LONG,)
+    assert fit("Rotor", 60, 20, most_lines=2, most_size=99).lines == ("Rotor",)
+    assert (
+        fit("12.34567890123456789012345678", 30, 20, most_lines=2, most_size=99).lines[0].startswith("12.345")
+    )
+
+
+@pytest.mark.parametrize("stock", STOCKS, ids=str)
+def test_small_letters_are_never_thickened(stock):
+    for label in (*examples(), Label("bag", "G2Q3456", "G-2Q3456", LONG, ("G1",))):
+        for text in laid_out(label, stock).texts:
+            assert not text.bold or text.size * font.CAPITAL >= 2.49
+
+
+def test_the_code_of_a_bag_and_what_is_typed_of_a_bin_are_not_small():
+    def sizes(label, stock):
+        found = laid_out(label, read_stock(stock))
+        return {text.text: text.size * font.CAPITAL for text in found.texts}
+
+    bag = sizes(Label("bag", "G2Q3456", "G-2Q3456", LONG, ("G1",)), "sheet-a4-3x10-70x29.7")
+    assert bag["G1"] >= 4.49
+    assert min(bag[line] for line in bag if LONG.startswith(line.removesuffix("-"))) >= 1.99
+    bin_ = sizes(Label("bin", "B2Q3456", "B-2Q3456", "A1", ("rack A, left",)), "sheet-a4-2x8-95x34")
+    assert bin_["B-2Q3456"] >= 2.49
+
+
+def test_the_orders_of_a_box_are_larger_than_its_parcels_number():
+    lines = ("order 23-104, 23-107", "came Mon 12 May 2025", "9520000000012")
+    for stock in STOCKS:
+        found = laid_out(Label("box", "X2Q3456", "X-2Q3456", "Example supply", lines), stock)
+        sizes = [text.size for text in found.texts if text.text in lines or text.text.startswith("order")]
+        assert sizes[0] >= sizes[-1] - 1e-9
+
+
+def test_blanks_of_one_run_have_one_size():
+    sizes = {laid_out(Label("blank-bag", tag, tag), STOCKS[-1]).texts[-1] for tag in ("G2Q3456", "G2R3456")}
+    assert len({(text.size, text.baseline) for text in sizes}) == 1
+
+
 def test_the_widest_module_that_fits_is_taken():
     def module(width, dpi):
         stock = on_one(replace(read_stock("roll-60x40-203dpi"), width=width, height=60, inset=1.5, dpi=dpi))
@@ -157,8 +211,12 @@ def test_two_lines_are_even_and_only_where_they_are_larger():
     [
         ("Größe Łódź Ωμέγα Привет", "Größe Łódź Ωμέγα Привет", ()),
         ("Gro\u0308ße", "Größe", ()),
-        ("שלום 2", "[Hebrew] 2", ("שלום cannot be set in the font of labels; [Hebrew] stands for it.",)),
-        ("مرحبا", "[Arabic]", ("مرحبا cannot be set in the font of labels; [Arabic] stands for it.",)),
+        (
+            "שלום עולם 2",
+            "[Hebrew] 2",
+            ("Hebrew cannot be set in the font of labels; [Hebrew] stands for it.",),
+        ),
+        ("مرحبا", "[Arabic]", ("Arabic cannot be set in the font of labels; [Arabic] stands for it.",)),
         ("漢字 カナ", "[Chinese] [Japanese]", None),
         ("ไทย हिन्दी", "[Thai] [Devanagari]", None),
         ("③ \uff21\uff22", "3 AB", None),
@@ -180,9 +238,13 @@ def test_what_the_font_lacks_is_substituted_and_said(given, set_, said):
         assert found.notes == said
 
 
+def test_the_font_has_all_of_europes_letters():
+    assert font._glyphs().issuperset(font._LATIN)
+
+
 def test_notes_reach_the_label():
-    found = laid_out(Label("part", "P8R5F4A", "P-8R5F4A", "שלום"), on_one(STOCKS[0]))
-    assert found.notes == ("שלום cannot be set in the font of labels; [Hebrew] stands for it.",)
+    found = laid_out(Label("part", "P8R5F4A", "P-8R5F4A", "שלום", ("עולם",)), on_one(STOCKS[0]))
+    assert found.notes == ("Hebrew cannot be set in the font of labels; [Hebrew] stands for it.",)
     assert found.texts[0].text == "[Hebrew]"
 
 

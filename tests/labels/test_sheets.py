@@ -77,7 +77,7 @@ def test_no_labels_are_refused():
 
 def test_a_page_says_each_note_once():
     (page,) = pages(Job([Label("part", "P8R5F4A", title="שלום")] * 3, SHEET))
-    assert page.notes == ("שלום cannot be set in the font of labels; [Hebrew] stands for it.",)
+    assert page.notes == ("Hebrew cannot be set in the font of labels; [Hebrew] stands for it.",)
 
 
 def test_a_correction_that_goes_beyond_the_page_is_said():

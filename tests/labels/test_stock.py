@@ -103,17 +103,27 @@ def test_positions_are_counted_row_by_row():
             "pitch_across = 90",
             "line 8: A pitch of at least the label's width of 100 mm",
         ),
-        ("rows = 4", "rows = 4.5", "line 5: A whole number was expected; 4.5 came"),
-        ("rows = 4", 'rows = "4"', "line 5: A number from 1 to 500 was expected; 4 came"),
-        ("rows = 4", "rows = true", "line 5: A number from 1 to 500 was expected; True came"),
-        ("rows = 4", "rows = 0", "line 5: A number from 1 to 500 was expected; 0 came"),
-        ("dpi = 300", "dpi = nan", "line 13: A number from 100 to 2400 was expected; nan came"),
+        ("rows = 4", "rows = 4.5", "line 5: A whole number was expected as rows; 4.5 came"),
+        ("rows = 4", 'rows = "4"', "line 5: A number from 1 to 500 was expected as rows; 4 came"),
+        ("rows = 4", "rows = true", "line 5: A number from 1 to 500 was expected as rows; True came"),
+        ("rows = 4", "rows = 0", "line 5: A number from 1 to 500 was expected as rows; 0 came"),
+        ("dpi = 300", "dpi = nan", "line 13: A number from 100 to 2400 was expected as dpi; nan came"),
         ("dpi = 300", "", "A number from 100 to 2400 was expected as dpi; it is missing"),
         ("inset = 2", "inset = 40", "line 12: An inset that leaves something of the label was expected"),
         ("dpi = 300", "dpi = 300\ncolor = 1", "line 14: color is not known here"),
         ('kind = "sheet"', 'kind = "card"', "line 1: One of sheet, roll was expected; card came"),
-        ("columns = 2", "columns = ", "mine.toml, line 4: TOML was expected"),
-        ("columns = 2", "columns = 2\ncolumns = 3", "mine.toml, line 5: TOML was expected"),
+        ("columns = 2", "columns = ", "line 4: A number, words .* was expected after =; columns = came"),
+        ("columns = 2", "columns = three", "line 4: A number, .* after =; columns = three came"),
+        ("columns = 2", "columns = 2,5", "line 4: One value was expected after =, .*; columns = 2,5 came"),
+        ("columns = 2", "columns 2", "line 4: name = value was expected; columns 2 came"),
+        ("columns = 2", "colums = 2", "line 4: colums is not known here; columns was expected"),
+        ("rows = 4", "row = 4", "line 5: row is not known here; rows was expected"),
+        ("label_width = 100", "", "as label_width; it is missing"),
+        (
+            "columns = 2",
+            "columns = 2\ncolumns = 3",
+            "mine.toml, line 5: Every name once was expected; columns = 3 came",
+        ),
     ],
 )
 def test_wrong_stock_is_named_with_file_and_line(own, before, after, words):
@@ -136,7 +146,7 @@ def test_wrong_stock_is_named_with_file_and_line(own, before, after, words):
         ('what = "title"', 'what = "words"', "Words in quotes was expected as words; it is missing"),
         ('what = "symbol"', 'what = "symbol"\nbold = true', "line 10: bold is not known here"),
         ("between = 1", "", "as between; it is missing"),
-        ("[[rows]]", "[rows]", "TOML was expected"),
+        ("[[rows]]", "[rows]", "TOML was expected|Every name"),
     ],
 )
 def test_a_wrong_layout_is_named_with_file_and_line(own, before, after, words):
@@ -154,8 +164,16 @@ def test_a_name_that_is_not_there_lists_what_is():
 
 def test_a_file_that_is_no_text_or_may_not_be_read_is_named(own):
     (own / "stock" / "mine.toml").write_bytes(b"\xff\xfe\x00")
-    with pytest.raises(DescriptionError, match=r"mine.toml: Text in UTF-8 was expected"):
+    with pytest.raises(DescriptionError, match=r"mine.toml, line 1: Text in UTF-8 was expected"):
         read_stock("mine", own)
+    (own / "stock" / "mine.toml").write_bytes(SHEET.encode() + "# Bögen\n".encode("latin-1"))
+    with pytest.raises(DescriptionError, match=r"mine.toml, line 14: Text in UTF-8 was expected"):
+        read_stock("mine", own)
+
+
+def test_a_file_may_begin_with_the_mark_of_utf_8(own):
+    (own / "stock" / "mine.toml").write_text(SHEET, "utf-8-sig")
+    assert read_stock("mine", own).labels == 8
 
 
 def test_the_packaged_descriptions_lie_in_the_package():

@@ -186,6 +186,8 @@ class Shop(RuleBasedStateMachine):
                 at_all = self.book.parts_at(place.state, place.where).get(part, 0)
                 same = [q for p, q in self.book.places(part, place.state) if p.where == place.where]
                 assert at_all == sum(same)
+        on_a_shelf = {part for part in (1, 2, 3) if self.book.in_state(part, *verbs.ON_A_SHELF)}
+        assert self.book.parts_in(*verbs.ON_A_SHELF) == on_a_shelf
 
     @invariant()
     def nothing_is_built_into_itself(self):

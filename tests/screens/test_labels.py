@@ -179,7 +179,7 @@ async def test_a_jam_prints_again_from_a_label(trial, without_printers):
         assert not isinstance(hands.app.screen, Form)
         await hands.type("7")
         await hands.press("enter")
-        await until(hands, lambda: hands.said.count("3 labels in") == 1)
+        await until(hands, lambda: hands.said.count("3 bin labels") == hands.said.count("bins.pdf") == 1)
         assert len(lacking(trial.shop, KINDS["bins"])) == 1 + 3
         await hands.a_moment()
         await hands.press("enter")
@@ -187,6 +187,44 @@ async def test_a_jam_prints_again_from_a_label(trial, without_printers):
         await hands.press("ctrl+k")
         assert hands.app.screen.values["start"] == "4"  # three came out on the sheet after the jam
         assert hands.app.screen.values["where"] == "~/bins-2.pdf"
+
+
+async def test_a_number_that_is_none_leaves_the_question(trial):
+    async with trial.screens() as hands:
+        await hands.scan(trial.box.code)
+        await hands.press("ctrl+k")
+        await hands.a_moment()
+        await hands.press("enter")
+        await until(hands, lambda: "Did all come out well?" in hands.said)
+        before = list(trial.shop.book.places(trial.rotor.id))
+        for key in ("2", "7"):
+            await hands.type(key)
+            await hands.press("enter")
+            assert f"A label from 1 to 1 to print again from was expected; {key} came. Print " in hands.said
+        # The same key again is no word that they came out well, nor is Enter then.
+        await hands.press("ctrl+k")
+        assert "1 or 2 and Enter." in hands.said
+        await hands.a_moment()
+        await hands.press("enter")
+        await hands.type("3")
+        await hands.press("enter")
+        assert "Did all come out well? 1 or 2 and Enter." in hands.said
+        assert list(trial.shop.book.places(trial.rotor.id)) == before
+        assert open_runs(trial.shop)
+        await hands.type("1")
+        await hands.press("enter")
+        assert not open_runs(trial.shop)
+
+
+async def test_numbers_are_typed_over_what_stands_there(trial):
+    async with trial.screens() as hands:
+        await hands.press("f6", "ctrl+k", "tab", "tab")
+        await hands.type("98")
+        assert hands.app.screen.values["start"] == "98"
+        assert "A position from 1 to 16 was expected" in hands.screen_text
+        await hands.press("tab")
+        await hands.type("2")
+        assert hands.app.screen.values["copies"] == "2"
 
 
 async def test_drawing_says_how_far_it_is_and_can_be_stopped(trial, without_printers, monkeypatch):
@@ -250,6 +288,11 @@ async def test_what_cannot_be_printed_is_said_and_the_form_stays(trial, without_
         await hands.press("ctrl+g")
         await until(hands, lambda: "no print queue" in hands.said)
         assert hands.said.startswith("stop")
+        assert isinstance(hands.app.screen, PrintForm)
+        fill(hands, where="~/other.pdf")
+        await hands.press("ctrl+g")
+        await until(hands, lambda: "Did all come out well?" in hands.said)
+        assert not isinstance(hands.app.screen, Form)
 
 
 async def test_a_rack_is_made_and_its_labels_are_printed(trial, without_printers):
@@ -293,6 +336,7 @@ async def test_what_lacks_a_label_is_listed_from_today_and_set_up(trial):
         await until(hands, lambda: "Did all come out well?" in hands.said)
         await hands.press("escape")
         assert "did it come out?" in hands.screen_text
+        assert "A3: 1 bin label, to" in hands.screen_text
         await hands.press("home", "enter")
         assert "Did all come out well?" in hands.said
         await hands.a_moment()
@@ -335,9 +379,10 @@ async def test_a_printer_that_is_off_is_measured(trial, without_printers):
         fill(hands, across="300")
         await hands.press("ctrl+g")
         assert "About 150 mm were expected" in hands.said
-        fill(hands, across="147", left="6")
+        fill(hands, across="147", left="6", top="4")
         await hands.press("ctrl+g")
         assert "98.00%" in hands.said
+        assert "1.1 mm too far right and 1 mm too high" in hands.said
         assert "+ sheet-a4-3x10" in hands.screen_text
         (kept,) = trial.shop.settings.corrections
         assert (kept.across, kept.queue) == (0.98, "")

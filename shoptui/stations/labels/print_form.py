@@ -2,8 +2,9 @@
 
 import asyncio
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import partial
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual import events, on
 from textual.binding import BindingType
@@ -11,7 +12,7 @@ from textual.widgets import Input, Static
 
 from shoptui.domain import cells
 from shoptui.domain.inert import inert
-from shoptui.jobs.answers import Answer, Question, Said, stop
+from shoptui.jobs.answers import Answer, Question, Said, Work, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.label_output import Onto
 from shoptui.jobs.label_preview import preview
@@ -39,6 +40,30 @@ class Printing(Form):
     BINDINGS: ClassVar[list[BindingType]] = [
         here("ctrl+g", "save", "Print", "Print what the form says", "form.save"),
     ]
+
+    _under_way = False
+
+    def action_save(self) -> None:
+        """Print once, however often it is pressed."""
+        if self._under_way:
+            self.shop_app.talk.hear(stop("It is being printed already. Escape stops it."))
+        else:
+            super().action_save()
+
+    def _followed(self, answer: Answer) -> Answer:
+        """Stay until it is printed: what could not be is put right here, and tried again."""
+        work = answer.work
+        if not isinstance(work, Work):
+            return super()._followed(answer)
+        self._under_way = True
+        return replace(answer, work=replace(work, finish=partial(self._finished, work)))
+
+    def _finished(self, work: Work, result: Any) -> Answer:  # noqa: ANN401 - whatever the work returned
+        self._under_way = False
+        answer = work.finish(result)
+        if answer.said is not Said.STOP and self.is_attached:
+            self.close(saved=True)
+        return answer
 
 
 class PrintForm(Printing):
@@ -102,6 +127,7 @@ class PrintForm(Printing):
         try:
             onto = self._onto(self.values)
             stock = stock_named(self._at.shop, onto.stock)
+            stock.corner(onto.start)  # says so if there is no such position
             count = self._what.count(self.values) * onto.copies
         except ValueError as error:
             return f"{error}{printers}"
@@ -153,10 +179,11 @@ def _fields(at: At, usual: Onto) -> tuple[Field, ...]:
             usual.stock,
             names=KnownNames(stock_names(own_labels(at.shop))),
             closed=True,
+            one_value=True,
             check=partial(stock_named, at.shop),
         ),
-        Field("start", "From position", START, str(usual.start), check=cells.quantity),
-        Field("copies", "Copies of each", "how many", "1", check=cells.quantity),
+        Field("start", "From position", START, str(usual.start), one_value=True, check=cells.quantity),
+        Field("copies", "Copies of each", "how many", "1", one_value=True, check=cells.quantity),
         Field("where", "To", WHERE, outlet_typed(usual), check=outlet_of),
     )
 

@@ -159,9 +159,9 @@ def measured_form(at: At, queue: str) -> Form:
         "What was measured on the test page",
         (
             _stock_field(at),
-            Field("queue", "Printer", "its name; empty: the usual one, or by hand", queue),
+            Field("queue", "Printer", "its name; empty: the usual one, or by hand", queue, one_value=True),
             *(
-                Field(side, label, hint, check=partial(asked[side].read, sense))
+                Field(side, label, hint, one_value=True, check=partial(asked[side].read, sense))
                 for side, (label, hint) in sides.items()
             ),
         ),
@@ -178,6 +178,7 @@ def _stock_field(at: At) -> Field:
         choice_of(at.shop, "part").stock,
         names=KnownNames(stock_names(own_labels(at.shop))),
         closed=True,
+        one_value=True,
         check=partial(stock_named, at.shop),
     )
 

@@ -4,8 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from shoptui.domain.days import day_words
+from shoptui.domain.records import LabelRun
 from shoptui.domain.tags import Kind
-from shoptui.jobs.at import At
+from shoptui.jobs.at import At, shown
 from shoptui.jobs.came_out import open_runs, run_words
 from shoptui.jobs.label_kinds import BLANKS, COMMANDS, KINDS, lacking
 from shoptui.jobs.label_printers import choice_of
@@ -39,7 +40,7 @@ def label_rows(at: At) -> Iterator[Row]:
     shop, now = at.shop, today(at.shop)
     for run in open_runs(shop):
         when = f", {day_words(run.printed.astimezone().date(), now)}" if run.printed else ""
-        cells = ("printed", "- did it come out?", f"{run_words(run)}{when}")
+        cells = ("printed", "- did it come out?", f"{_first_of(at, run)}{run_words(run)}{when}")
         yield Row(Line(run=run.id), cells, Tone.WARN)
     for many, kind in KINDS.items():
         lack = len(lacking(shop, kind))
@@ -50,3 +51,13 @@ def label_rows(at: At) -> Iterator[Row]:
         stock = choice_of(shop, layout).stock
         yield Row(Line(blank=blank), (f"blank {blank.words} tags", "stand for nothing yet", stock))
     yield Row(PAGE, ("commands", "positions too", choice_of(shop, COMMANDS).stock))
+
+
+def _first_of(at: At, run: LabelRun) -> str:
+    """Return which things a run is about, short enough to be seen where the rest is cut."""
+    shelves = (shelf for shelf in at.shop.shelves.values() if shelf.table == run.table)
+    codes = [shelf.get(number).code for shelf in shelves for number in run.records] or run.tags
+    if run.kind == COMMANDS or not codes or not codes[0]:
+        return ""
+    more = f" and {len(codes) - 1} more" if len(codes) > 1 else ""
+    return f"{shown(codes[0])}{more}: "

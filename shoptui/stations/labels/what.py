@@ -116,7 +116,14 @@ def things(
 
 def blanks(at: At, kind: Kind) -> What:
     """Return blank tags."""
-    field = Field("count", "How many", f"1 to {MOST_BLANKS}", str(_one_sheet(at, kind)), check=cells.quantity)
+    field = Field(
+        "count",
+        "How many",
+        f"1 to {MOST_BLANKS}",
+        str(_one_sheet(at, kind)),
+        one_value=True,
+        check=cells.quantity,
+    )
 
     def count(values: Values) -> int:
         return cells.quantity(values["count"])

@@ -1,11 +1,12 @@
 """A build's torque record, for the folder that goes with the vehicle: joints, their sheets and readings."""
 
 from collections.abc import Iterator
+from decimal import Decimal
 from itertools import groupby
 from typing import Any
 
 from shoptui.domain.inert import inert
-from shoptui.domain.records import Build, Reading
+from shoptui.domain.records import Build, Reading, What
 from shoptui.domain.wrapping import escaped, wrapped
 from shoptui.jobs.at import name_and_code
 from shoptui.jobs.joint_words import (
@@ -19,6 +20,7 @@ from shoptui.jobs.joint_words import (
 )
 from shoptui.jobs.joints import JointAt, all_joints, day_of, readings_at
 from shoptui.jobs.place_words import today
+from shoptui.jobs.stated import Stated, doubts
 from shoptui.store.shop import Shop
 
 WIDTH = 80
@@ -122,19 +124,19 @@ def _reading_values(shop: Shop, each: JointAt, reading: Reading) -> dict[str, An
         "date": day_of(shop, reading).isoformat(),
         "odometer": reading.odometer,
         "note": reading.note,
-        "counts": "yes" if any(counted.id == reading.id for counted in each.counted) else "no",
+        "counts": "yes" if _counts(each, reading) and struck is None else "no",
         "struck_out": "" if struck is None else struck.note,
     }
 
 
 def as_text(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> str:
     """Return the record as text, 80 cells wide."""
-    out = [*wrapped(_title(shop, build), WIDTH, "  "), *wrapped(_summary(joints), WIDTH, "  ")]
+    out = [*wrapped(_title(shop, build), WIDTH, "  "), *wrapped(_summary(shop, joints), WIDTH, "  ")]
     for _, found in groupby(joints, key=lambda each: each.part.id):
         some = list(found)
         out += ["", *wrapped(name_and_code(some[0].part), WIDTH, "  ")]
         for each in some:
-            box = "[ ]" if each.needs_somebody else "[x]"
+            box = _box(each)
             out += wrapped(f"{box} {joint_name(each)}: {_sheet(shop, each)}", WIDTH, "    ")
             out += wrapped(f"    {stands_words(each)}", WIDTH, "    ")
             for words in _readings(shop, each):
@@ -144,12 +146,12 @@ def as_text(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> str
 
 def as_markdown(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> str:
     """Return the record as Markdown; what came from outside is escaped."""
-    out = [f"# {escaped(_title(shop, build))}", "", escaped(_summary(joints))]
+    out = [f"# {escaped(_title(shop, build))}", "", escaped(_summary(shop, joints))]
     for _, found in groupby(joints, key=lambda each: each.part.id):
         some = list(found)
         out += ["", f"## {escaped(name_and_code(some[0].part))}"]
         for each in some:
-            box = "[ ]" if each.needs_somebody else "[x]"
+            box = _box(each)
             out += ["", f"- {box} **{escaped(joint_name(each))}**: {escaped(_sheet(shop, each))}"]
             out.append(f"  - {escaped(stands_words(each))}")
             out += [f"  - {escaped(words)}" for words in _readings(shop, each)]
@@ -170,15 +172,36 @@ def _title(shop: Shop, build: Build | None) -> str:
     return f"Torque record: {which}, {today(shop).isoformat()}{meter}"
 
 
-def _summary(joints: tuple[JointAt, ...]) -> str:
+def _summary(shop: Shop, joints: tuple[JointAt, ...]) -> str:
     if not joints:
         return "No joint of what is on is written down."
     made = [each for each in joints if not each.is_open]
-    due = sum(each.standing.is_due for each in joints)
+    due = sum(each.standing.is_due for each in made)
     generic = sum((asked := asked_or_none(each.joint)) is not None and asked.generic for each in made)
-    to_none = f" ({generic} of them to a handbook's value, no specification)" if generic else ""
-    left = f"{len(joints) - len(made)} open, {due} to be checked again"
-    return f"{len(joints)} joints and checks: {len(made)} done{to_none}, {left}."
+    outside = sum(_outside(shop, each, reading) for each in joints for reading in each.counted)
+    told = f"{len(made) - due} done, {len(joints) - len(made)} open, {due} to be checked again."
+    if generic:
+        told += f" {generic} of them tightened to a handbook's value, no specification."
+    if outside:
+        told += f" {outside} reading{'s' * (outside != 1)} OUTSIDE THE SHEET."
+    return f"{len(joints)} joints and checks: {told}"
+
+
+def _box(each: JointAt) -> str:
+    """Return the mark of a joint: open, to be checked again, or done."""
+    if each.is_open:
+        return "[ ]"
+    return "[!]" if each.standing.is_due else "[x]"
+
+
+def _outside(shop: Shop, each: JointAt, reading: Reading) -> bool:
+    """Return whether a reading is not as the sheet of its joint has it, by more than its tool may deviate."""
+    asked = asked_or_none(each.joint)
+    if asked is None or not reading.value or reading.sheet_says != each.joint.sheet_says:
+        return False
+    deviation = 0.0 if reading.wrench is None else shop.wrenches.get(reading.wrench).deviation_percent
+    said = Stated((Decimal(reading.value),), reading.unit, reading.fasteners, reading.how)
+    return bool(doubts(said, asked, reading.unit, deviation))
 
 
 def _sheet(shop: Shop, each: JointAt) -> str:
@@ -190,10 +213,22 @@ def _sheet(shop: Shop, each: JointAt) -> str:
 
 
 def _readings(shop: Shop, each: JointAt) -> Iterator[str]:
-    counted = {reading.id for reading in each.counted}
     for reading in readings_at(shop, each):
         words = reading_words(shop, reading, day_of(shop, reading).isoformat())
         if reading.odometer is not None and each.part.build is not None:
             words += f", at {reading.odometer} {shop.builds.get(each.part.build).odometer_unit}"
-        old = reading.value and reading.id not in counted and shop.readings.struck_by(reading.id) is None
-        yield f"{words} (no longer counts)" if old else words
+        if shop.readings.struck_by(reading.id) is None and reading.what is not What.FAILED:
+            if not _counts(each, reading):
+                words += " (no longer counts)"
+            elif _outside(shop, each, reading):
+                words = f"OUTSIDE THE SHEET: {words}"
+        yield words
+
+
+def _counts(each: JointAt, reading: Reading) -> bool:
+    """Return whether a reading says something of the joint as it is; a check, of what it checked."""
+    numbers = [counted.id for counted in each.counted]
+    if reading.what in (What.TIGHTENED, What.SIGNED):
+        return reading.id in numbers
+    checked = reading.what is What.CHECKED or (reading.what is What.SECOND and each.second is not None)
+    return checked and bool(numbers) and reading.id > max(numbers)

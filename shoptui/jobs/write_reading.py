@@ -14,7 +14,7 @@ from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt, joints_of
 from shoptui.jobs.renew import renewed
-from shoptui.jobs.stated import DEGREES, Stated, doubts
+from shoptui.jobs.stated import DEGREES, Stated, doubts, outside
 from shoptui.jobs.wrench_words import in_hand, why_not_now
 
 REASON = "why it is used"
@@ -53,7 +53,7 @@ def write(at: At, task: Task, said: Stated, expected: str = "") -> Answer:
     for ask in (_who_and_what_with, _tool, _values, _new_ones):
         if (answer := ask(at, task, said, expected or said.unit)) is not None:
             return answer
-    return _written(at, task, said)
+    return _written(at, task, said, expected or said.unit)
 
 
 def _question(task: Task, words: str, question: Question) -> Answer:
@@ -133,10 +133,11 @@ def _values(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     if not found:
         return None
     told = "; ".join(found)
+    stays = "; the joint stays open" if outside(said, task.asked, deviation) else ""
     return _question(
         task,
-        f"{told}. Enter: write down what was typed.",
-        Question(yes=lambda: write(at, task, _agreed(said, "values", told), expected)),
+        f"{told}. Enter: write down what was typed{stays}.",
+        Question(yes=lambda: write(at, task, _agreed(said, "values"), expected)),
     )
 
 
@@ -151,7 +152,7 @@ def _new_ones(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     )
 
 
-def _written(at: At, task: Task, said: Stated) -> Answer:
+def _written(at: At, task: Task, said: Stated, expected: str) -> Answer:
     """Write it down in one transaction, unless somebody else did meanwhile."""
     each = task.each
     with at.doing() as tx:
@@ -167,7 +168,7 @@ def _written(at: At, task: Task, said: Stated) -> Answer:
             return task.then("This joint was changed or done meanwhile; nothing was written down.")
         tx.say(f"{_words(said)}: {joint_name(each)} of {at_part(each.part)}")
         tx.enter(renewed(at.shop, now, said.count))
-        for reading in _readings(at, task, said):
+        for reading in _readings(at, task, said, expected):
             tx.state(reading)
     return task.then(f"{joint_name(each)}: {_words(said)}.")
 
@@ -182,14 +183,19 @@ def _words(said: Stated) -> str:
     return f"{said.count} {said.how.value} to {values} {said.unit}".replace("measured to", "read as")
 
 
-def _readings(at: At, task: Task, said: Stated) -> Iterator[Reading]:
-    """Yield one row for a statement about all of them, one for each value where each has its own."""
+def _readings(at: At, task: Task, said: Stated, expected: str) -> Iterator[Reading]:
+    """Yield one row for a statement about all of them, one for each value where each has its own.
+
+    What was asked about a value stands beside that value alone.
+    """
     person, wrench = at.person, task.wrench
     notes = (*said.notes, f"after {task.asked.value}") if said.unit == DEGREES else said.notes
+    deviation = wrench.deviation_percent if wrench else 0
     counts = [said.count] if len(said.values) == 1 else [1] * len(said.values)
     for value, count in zip(said.values, counts, strict=True):
+        own = doubts(replace(said, values=(value,)), task.asked, expected, deviation)
         yield replace(
-            row(at, task.each, What.TIGHTENED, person, "; ".join(notes)),
+            row(at, task.each, What.TIGHTENED, person, "; ".join((*notes, *own))),
             fasteners=count,
             value=f"{value:f}",
             unit=said.unit,

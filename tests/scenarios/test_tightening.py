@@ -199,7 +199,21 @@ def test_a_barred_wrench_never(shop, lift):
     lift.take("WH")
     lift.take("LF")
     asked = lift.take("T-200")
-    assert "T-200 is barred (dropped): scan another" in asked.text
+    assert "T-200 is barred (dropped); nothing is in hand: scan another" in asked.text
+
+
+@pytest.mark.parametrize("during", [False, True], ids=["before the card", "on the card"])
+def test_a_barred_wrench_in_the_hand_is_never_written_down_as_the_one_before(shop, lift, during):
+    with shop.shop.transaction("another", terminal="office") as tx:
+        tx.add(Wrench(0, "T-90", "", "Click 90", low=20, high=200, checked=date(2026, 9, 1), barred="dropped"))
+    lift.take("T-200")
+    if not during:
+        assert "No wrench is in hand now" in lift.take("T-90").text
+    lift.take("WH")
+    lift.take("LF")
+    asked = lift.take("T-90") if during else lift.question
+    assert lift.at.wrench is None
+    assert "Scan the wrench." in asked.text
 
 
 def test_a_wrench_outside_its_marks_needs_a_reason_that_stays(shop, lift):
@@ -365,7 +379,7 @@ def test_the_record_reads_as_the_owner_would(shop, lift):
     assert "1 set to 115 N m with T-200, the lead, 2026-11-25, at 100 km (no longer counts)" in told, (
         "what stood before it came off is still to be read"
     )
-    assert "second check, the fabricator, 2026-11-25" in told
+    assert "second check, the fabricator, 2026-11-25, at 100 km (no longer counts)" in told
     assert max(map(len, text.splitlines())) <= 80
     (bolts, _) = as_values(shop.shop, joints)
     assert (bolts["joint"], bolts["open"], len(bolts["readings"])) == ("Caliper bolts", True, 3)
@@ -375,6 +389,31 @@ def test_the_record_reads_as_the_owner_would(shop, lift):
         "Caliper bolts",
         "Bled, no leaks",
     ]
+
+
+def test_the_record_counts_and_marks_what_is_outside_the_sheet(shop, lift):
+    lift.take("T-200")
+    put_on(lift, "CAL")
+    lift.take("125 115")
+    lift.yes()
+    outside, good = rows(shop, shop.caliper)
+    assert ("125 N m is not 115 N m" in outside.note, good.note) == (True, ""), "each value has its own words"
+    joints = record_of(shop.shop, shop.shop.builds.by_code("wagon"))
+    text = " ".join(torque_text(shop.shop, shop.build, joints).split())
+    assert "1 reading OUTSIDE THE SHEET." in text
+    assert "- OUTSIDE THE SHEET: 1 read as 125 N m" in text
+    assert "- 1 read as 115 N m" in text
+
+
+def test_what_is_due_is_not_counted_as_done(shop, lift):
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    with shop.shop.transaction("driven", terminal="office") as tx:
+        tx.change(shop.shop.builds.get(shop.build.id), odometer=160)
+    joints = record_of(shop.shop, shop.shop.builds.by_code("wagon"))
+    text = torque_text(shop.shop, shop.build, joints)
+    assert "2 joints and checks: 1 done, 0 open, 1 to be checked again." in text
+    assert "[!] Wheel nuts at LF" in text
+    assert "[x] Hub cap screws at LF" in text
 
 
 # A mistake is struck out, never changed

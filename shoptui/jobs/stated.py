@@ -10,7 +10,7 @@ from shoptui.domain.fasteners.sheet_values import doubt
 from shoptui.domain.fasteners.units import Unit, converted, unit
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
-from shoptui.domain.records import How
+from shoptui.domain.records import How, Reading
 
 DEGREES = "deg"
 
@@ -86,6 +86,16 @@ def stated(text: str, left: int, expected: str, how: How, *, all_at_once: bool) 
     return Stated(values, named, count, How.MEASURED if len(values) > 1 else how)
 
 
+def states_figures(text: str) -> bool:
+    """Return whether typed words can only be readings or an extension, never the name of a thing.
+
+    >>> [states_figures(each) for each in ("1150 115", "3 x 110 N m", "ext 60 45", "4 door hinges")]
+    [True, True, True, False]
+    """
+    found = stated(text, 99, DEGREES, How.MEASURED, all_at_once=True)
+    return isinstance(found, Stated) or extension(text.strip()) is not None
+
+
 def _unit(typed: str | None, expected: str) -> str:
     """Return the unit that was typed; degrees where an angle was."""
     if not typed:
@@ -135,6 +145,17 @@ def doubts(said: Stated, asked: Asked, expected: str, deviation: float) -> tuple
         if found is not None:
             told.append(_pass(there, asked) or found.words)
     return tuple(dict.fromkeys(told))
+
+
+def read_amiss(reading: Reading, asked: Asked, deviation: float) -> tuple[str, ...]:
+    """Return how what was written down is not as the sheet says; the unit that was expected is forgotten."""
+    said = Stated((positive(reading.value, "A reading"),), reading.unit, reading.fasteners, reading.how)
+    return outside(said, asked, deviation)
+
+
+def outside(said: Stated, asked: Asked, deviation: float) -> tuple[str, ...]:
+    """Return how values are not as the sheet says, in whatever unit they were meant to be."""
+    return doubts(said, asked, DEGREES if asked.by_angle else said.unit, deviation)
 
 
 def _pass(value: Decimal, asked: Asked) -> str:

@@ -87,7 +87,7 @@ def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> 
     shop, wrench = at.shop, at.wrench
     asked = asked_or_none(each.joint)
     value = value_words(shop, each.joint)
-    left = "" if each.left == each.wanted else f"{each.standing.why}. "
+    left = "" if each.left == each.wanted and not each.outside else f"{each.standing.why}. "
     words = [f"{lead} {left}{joint_name(each)}: {fasteners_words(each.joint, each.left)}, {value}."]
     if asked is None:
         words.append("Write it down in the part's form (Ctrl+E at Parts)." if value == NO_SHEET else "")

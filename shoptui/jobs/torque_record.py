@@ -1,7 +1,6 @@
 """A build's torque record, for the folder that goes with the vehicle: joints, their sheets and readings."""
 
 from collections.abc import Iterator
-from decimal import Decimal
 from itertools import groupby
 from typing import Any
 
@@ -20,7 +19,6 @@ from shoptui.jobs.joint_words import (
 )
 from shoptui.jobs.joints import JointAt, all_joints, day_of, readings_at
 from shoptui.jobs.place_words import today
-from shoptui.jobs.stated import Stated, doubts
 from shoptui.store.shop import Shop
 
 WIDTH = 80
@@ -131,7 +129,7 @@ def _reading_values(shop: Shop, each: JointAt, reading: Reading) -> dict[str, An
 
 def as_text(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> str:
     """Return the record as text, 80 cells wide."""
-    out = [*wrapped(_title(shop, build), WIDTH, "  "), *wrapped(_summary(shop, joints), WIDTH, "  ")]
+    out = [*wrapped(_title(shop, build), WIDTH, "  "), *wrapped(_summary(joints), WIDTH, "  ")]
     for _, found in groupby(joints, key=lambda each: each.part.id):
         some = list(found)
         out += ["", *wrapped(name_and_code(some[0].part), WIDTH, "  ")]
@@ -146,7 +144,7 @@ def as_text(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> str
 
 def as_markdown(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> str:
     """Return the record as Markdown; what came from outside is escaped."""
-    out = [f"# {escaped(_title(shop, build))}", "", escaped(_summary(shop, joints))]
+    out = [f"# {escaped(_title(shop, build))}", "", escaped(_summary(joints))]
     for _, found in groupby(joints, key=lambda each: each.part.id):
         some = list(found)
         out += ["", f"## {escaped(name_and_code(some[0].part))}"]
@@ -172,13 +170,13 @@ def _title(shop: Shop, build: Build | None) -> str:
     return f"Torque record: {which}, {today(shop).isoformat()}{meter}"
 
 
-def _summary(shop: Shop, joints: tuple[JointAt, ...]) -> str:
+def _summary(joints: tuple[JointAt, ...]) -> str:
     if not joints:
         return "No joint of what is on is written down."
     made = [each for each in joints if not each.is_open]
     due = sum(each.standing.is_due for each in made)
     generic = sum((asked := asked_or_none(each.joint)) is not None and asked.generic for each in made)
-    outside = sum(_outside(shop, each, reading) for each in joints for reading in each.counted)
+    outside = sum(len(each.outside) for each in joints if each.left)
     told = f"{len(made) - due} done, {len(joints) - len(made)} open, {due} to be checked again."
     if generic:
         told += f" {generic} of them tightened to a handbook's value, no specification."
@@ -192,16 +190,6 @@ def _box(each: JointAt) -> str:
     if each.is_open:
         return "[ ]"
     return "[!]" if each.standing.is_due else "[x]"
-
-
-def _outside(shop: Shop, each: JointAt, reading: Reading) -> bool:
-    """Return whether a reading is not as the sheet of its joint has it, by more than its tool may deviate."""
-    asked = asked_or_none(each.joint)
-    if asked is None or not reading.value or reading.sheet_says != each.joint.sheet_says:
-        return False
-    deviation = 0.0 if reading.wrench is None else shop.wrenches.get(reading.wrench).deviation_percent
-    said = Stated((Decimal(reading.value),), reading.unit, reading.fasteners, reading.how)
-    return bool(doubts(said, asked, reading.unit, deviation))
 
 
 def _sheet(shop: Shop, each: JointAt) -> str:
@@ -218,10 +206,10 @@ def _readings(shop: Shop, each: JointAt) -> Iterator[str]:
         if reading.odometer is not None and each.part.build is not None:
             words += f", at {reading.odometer} {shop.builds.get(each.part.build).odometer_unit}"
         if shop.readings.struck_by(reading.id) is None and reading.what is not What.FAILED:
-            if not _counts(each, reading):
+            if reading in each.outside:
+                words = f"OUTSIDE THE SHEET: {words}{'' if each.left else ' (no longer counts)'}"
+            elif not _counts(each, reading):
                 words += " (no longer counts)"
-            elif _outside(shop, each, reading):
-                words = f"OUTSIDE THE SHEET: {words}"
         yield words
 
 

@@ -16,6 +16,7 @@ from shoptui.jobs.joints import joints_of, open_words
 from shoptui.jobs.missing import missing
 from shoptui.jobs.missing_sheet import as_text
 from shoptui.jobs.story import story
+from shoptui.jobs.strike_out import strike_out
 from shoptui.jobs.today import today_lines
 from shoptui.jobs.torque_record import as_markdown, as_values, record_of
 from shoptui.jobs.torque_record import as_text as torque_text
@@ -172,6 +173,51 @@ def test_a_reading_that_looks_wrong_is_asked_about_and_never_turned(shop, lift, 
     assert words.split(";")[0] in row.note
 
 
+@pytest.mark.parametrize("typed", ["1100", "55", "33", "5 x 77"])
+def test_what_is_outside_the_sheet_is_written_down_and_leaves_the_joint_open(shop, lift, typed):
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    told = lift.typed(typed).text
+    assert "the joint stays open" in told
+    lift.yes()
+    assert rows(shop, shop.wheel)[-1].value == typed.split()[-1]
+    assert stands(shop, shop.wheel)["Wheel nuts"].startswith("0 of 5 tightened, outside the sheet: ")
+    lift.yes()
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "", "tightened again, within the sheet"
+
+
+def test_a_badge_does_not_close_what_was_tightened_outside_the_sheet(shop, lift):
+    with shop.shop.transaction("a range", terminal="office") as tx:
+        tx.change(shop.caliper, joints=(replace(BOLTS, value="115 +/- 5 N m"), BLED))
+    lift.take("T-200")
+    put_on(lift, "CAL")
+    lift.take("125 115")
+    asked = lift.yes()
+    assert "1 of 2 tightened, outside the sheet: 125 N m is not 115 +/- 5 N m" in asked.text
+    lift.take("fab")
+    assert stands(shop, shop.caliper)["Caliper bolts"].startswith("1 of 2 tightened")
+    lift.take("lead")
+    asked = lift.typed("116")
+    assert "second check" in asked.text
+    assert "Beware, it was tightened before: 125 N m is not 115 +/- 5 N m" in asked.text
+    lift.take("fab")
+    assert stands(shop, shop.caliper)["Caliper bolts"] == ""
+
+
+def test_an_angle_far_off_leaves_the_joint_open_until_it_is_struck_out(shop, lift):
+    lift.take("T-200")
+    put_on(lift, "SEAT")
+    lift.typed("90 90 90 400")
+    lift.yes()
+    lift.yes()
+    assert "400 deg is not 90 deg" in stands(shop, shop.seat)["Seat bolts"]
+    (each,) = joints_of(shop.shop, shop.shop.parts.get(shop.seat.id))
+    assert each.left == 1
+    strike_out(lift.at, each, each.outside[0], "a slip of the finger")
+    assert stands(shop, shop.seat)["Seat bolts"] == "3 of 4 tightened"
+
+
 def test_too_many_readings(shop, lift):
     lift.take("T-200")
     lift.take("WH")
@@ -205,7 +251,9 @@ def test_a_barred_wrench_never(shop, lift):
 @pytest.mark.parametrize("during", [False, True], ids=["before the card", "on the card"])
 def test_a_barred_wrench_in_the_hand_is_never_written_down_as_the_one_before(shop, lift, during):
     with shop.shop.transaction("another", terminal="office") as tx:
-        tx.add(Wrench(0, "T-90", "", "Click 90", low=20, high=200, checked=date(2026, 9, 1), barred="dropped"))
+        tx.add(
+            Wrench(0, "T-90", "", "Click 90", low=20, high=200, checked=date(2026, 9, 1), barred="dropped")
+        )
     lift.take("T-200")
     if not during:
         assert "No wrench is in hand now" in lift.take("T-90").text
@@ -281,6 +329,9 @@ def test_a_seat_by_angle_with_new_bolts(shop, lift):
     assert "92 deg is not 90 deg" in lift.typed("90 90 92 90").text
     asked = lift.yes()
     assert "4 new ones? Enter" in asked.text
+    asked = lift.yes()
+    assert "3 of 4 tightened, outside the sheet: 92 deg is not 90 deg" in asked.text
+    lift.typed("90")
     assert lift.yes().said == "done"
     assert {row.unit for row in rows(shop, shop.seat)} == {"deg"}
     assert "new fasteners" in rows(shop, shop.seat)[0].note
@@ -484,3 +535,48 @@ def test_a_script_that_installs_is_told_what_is_open(shop):
     answer = install(shop.at("office"), shop.wheel, 1, position="LF")
     assert answer.said == "done"
     assert "Its torque is open: Wheel nuts: 0 of 5 tightened; Hub cap screws" in answer.text
+
+
+# What is typed where no value is asked for
+
+
+@pytest.mark.parametrize("typed", ["1150 115", "ext 60 45", "115", "3 x 110", "somebody else"])
+def test_what_is_typed_on_a_card_that_asks_for_no_value_is_no_part_and_the_question_stays(shop, lift, typed):
+    lift.take("T-200")
+    put_on(lift, "CAL")
+    lift.typed("115 115")
+    before = [part.id for part in shop.shop.parts.all()]
+    asked = lift.typed(typed)
+    assert "is no answer here" in asked.text
+    assert "second check" in asked.text
+    assert "Bled, no leaks" in lift.take("fab").text, "it was still asked"
+    lift.yes()
+    assert [part.id for part in shop.shop.parts.all()] == before
+
+
+@pytest.mark.parametrize("typed", ["1150 115", "ext 60 45", "3 x 110 N m"])
+def test_figures_after_the_last_joint_are_no_part(shop, lift, typed):
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    said = lift.typed(typed)
+    assert said.said == "stop"
+    assert lift.question is None
+    assert "No joint asks for" in said.text
+
+
+def test_words_on_a_card_of_joints_that_was_dropped_are_no_part(shop, lift):
+    put_on(lift, "CAL")
+    lift.drop()
+    assert "No joint asks for" in lift.typed("too tight here").text
+    lift.put_card_down()
+    assert "Did an original part come off?" in lift.typed("left door trim").text
+
+
+def test_undo_of_a_part_that_was_made_lays_its_card_down(shop, lift):
+    lift.typed("left door trim")
+    lift.yes()
+    lift.remember_card()
+    assert lift.card is not None
+    lift.take("undo")
+    assert lift.card is None
+    assert shop.shop.terminal("lift").card_part is None
+    assert not [each for each in check(shop.shop) if "not there" in each.what]

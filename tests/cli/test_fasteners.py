@@ -71,6 +71,12 @@ def test_a_torque_in_another_unit(said):
     assert said("convert", "40 Nm", "n-m", "N m") == (0, "40 N m = 40 N m\n", "")
 
 
+def test_a_rare_size_is_said(said):
+    assert "M11 as a third choice" in " ".join(said("torque", "M11 8.8")[1].split())
+    assert "third choice" not in said("torque", "M10 8.8")[1]
+    assert "M10 x 9 mm - 8.8" in said("torque", "M10 x 9 mm 8.8")[1], "a short screw is said with its unit"
+
+
 def test_what_a_wrench_is_set_to(run, said):
     arguments = ("wrench", "--setting", "100", "--unit", "N m", "--length", "400", "--extension", "60")
     found = run(*arguments, "--json").json
@@ -90,6 +96,8 @@ WRENCH = ("wrench", "--setting", "100", "--unit", "N m", "--length", "400", "--e
     [
         (("torque", "M10 11.9"), 'at sign 5, where "11.9" stands'),
         (("torque", "M10 grade 8"), "a class such as 10.9 was expected"),
+        (("torque", "M10x9 8.8"), "A pitch above 0 that is listed for M10: 1.5, 1.25, 1, 0.75, or one"),
+        (("torque", "M10x3 8.8"), "a quarter of the diameter was expected; 3 came"),
         (("torque", "M10"), "How strong M10 is was not said"),
         (("torque", "#10-32 grade 8"), "the maker's sheet is needed"),
         (("torque", "M10 8.8", "--friction", "1.2,0.1"), "above 0 and up to 1"),

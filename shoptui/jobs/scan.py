@@ -18,6 +18,7 @@ from shoptui.jobs.matching import answer_of, matches_of, part_named, taken_for
 from shoptui.jobs.meanings import part_meaning
 from shoptui.jobs.racks import numbered_row
 from shoptui.jobs.receive import receive
+from shoptui.jobs.tighten import CARD
 from shoptui.jobs.unknown import unknown
 from shoptui.jobs.unlisted import ask_unlisted_code
 from shoptui.store.command_tags import command_named
@@ -89,6 +90,9 @@ class Scanning:
             answer = self._reply(open_, text, typed=typed)
             if answer is not None:
                 return self._keep(answer, text)
+            if typed and open_.card == CARD and taken_for(self.at, text) in ("number", "words"):
+                # Values that nobody asked for: they must mean nothing else, and the work goes on.
+                return replace(open_, text=f"{inert(text, 40)} is no answer here. {open_.text}")
         self.question = None
         answer = self._ask_twice(text, count) if twice else self._meaning(text, count, typed=typed)
         if open_ is not None and open_.asks and answer.kind != "command":
@@ -141,6 +145,8 @@ class Scanning:
         self._follow(answer)
         if answer.said is Said.DONE and command_is_done(text):
             self.put_card_down()
+        if self.card is not None and self.shop.parts.get(self.card).withdrawn:
+            self.put_card_down()  # its making was taken back
         self.question = answer if answer.question is not None else None
         self._asked_at = self.station
         return answer

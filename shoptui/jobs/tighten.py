@@ -1,6 +1,6 @@
 """The joints of a part that is on, one after the other: what is to be done, and the answer to it."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import partial
@@ -19,7 +19,7 @@ from shoptui.jobs.joints import JointAt, joints_of
 from shoptui.jobs.positions import position_of
 from shoptui.jobs.stated import DEGREES, Stated, extension, stated
 from shoptui.jobs.wrench_words import in_hand, why_not_now
-from shoptui.jobs.write_reading import Task, write
+from shoptui.jobs.write_reading import Task, may_be_at_once, write
 
 CARD = "tighten"
 """What the lift's card is turned to while joints are open."""
@@ -95,12 +95,13 @@ def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> 
     at_tool = _at_tool(asked, wrench, lever)
     words.append(_tool_words(at, asked, wrench, at_tool))
     ready = wrench is None or not wrench.barred
+    is_read = wrench is not None and wrench.kind != "setting"
     task = Task(each, asked, wrench, partial(_then, at, each))
     if isinstance(at_tool, Decimal):
         task = replace(task, at_tool=at_tool)
     else:
         lever = None  # nobody can say what it comes to
-    at_once = may_be_at_once(each, asked) and ready
+    at_once = may_be_at_once(each, asked) and ready and not is_read
     if at_once and asked.target is not None:
         how_many = f"all {each.left}" if each.left > 1 else "it"
         words.append(f"Enter: {how_many}, set to {asked.target:f} {asked.value.unit}; or type what it was.")
@@ -120,11 +121,6 @@ def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> 
             words=partial(_accepted, at, task, lever),
         ),
     )
-
-
-def may_be_at_once(each: JointAt, asked: Asked) -> bool:
-    """Return whether one statement may stand for all fasteners of a joint."""
-    return not (asked.by_angle or each.joint.one_use or each.joint.second_check)
 
 
 def _typing(each: JointAt, asked: Asked, wrench: Wrench | None, at: At) -> str:
@@ -199,13 +195,7 @@ def _typed(at: At, task: Task, lever: _Extension | None, text: str) -> Answer | 
     by_angle = task.asked.by_angle
     expected = DEGREES if by_angle else unit_meant(at, wrench)
     setting = wrench is not None and wrench.kind == "setting" and not by_angle
-    said = stated(
-        text,
-        each.left,
-        expected,
-        How.SET if setting else How.MEASURED,
-        all_at_once=may_be_at_once(each, task.asked),
-    )
+    said = stated(text, each.left, expected, How.SET if setting else How.MEASURED)
     if said is None:
         return None
     if isinstance(said, str):
@@ -233,12 +223,17 @@ def _card(at: At, each: JointAt, words: str, question: Question) -> Answer:
         question=replace(
             question,
             choices=(*question.choices, *_others(at, each)),
-            accepts=question.accepts or partial(_only_around, at, each),
+            accepts=partial(_or_around, at, each, question.accepts),
         ),
     )
 
 
-def _only_around(at: At, each: JointAt, text: str) -> Answer | None:
+def _or_around(
+    at: At, each: JointAt, accepts: Callable[[str], Answer | None] | None, text: str
+) -> Answer | None:
+    """Take what answers the question, else a position whose joints are meant."""
+    if accepts is not None and (answer := accepts(text)) is not None:
+        return answer
     position = position_of(each.part, text)
     return None if position is None else ask_next(at, each.part, position.name)
 

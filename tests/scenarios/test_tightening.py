@@ -12,6 +12,7 @@ from shoptui.domain.records import Joint, Part, Person, What, Wrench
 from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.jobs.check import check
 from shoptui.jobs.install import install
+from shoptui.jobs.joint_words import reading_words
 from shoptui.jobs.joints import joints_of, open_words
 from shoptui.jobs.missing import missing
 from shoptui.jobs.missing_sheet import as_text
@@ -369,6 +370,41 @@ def test_wheel_nuts_are_due_after_their_first_distance(shop, lift):
     assert "no fastener may turn. Enter: checked and good" in lift.question.text
     assert lift.yes().said == "done"
     assert stands(shop, shop.wheel)["Wheel nuts"] == ""
+    checked = rows(shop, shop.wheel)[-1]
+    assert reading_words(shop.shop, checked).startswith("checked again with T-200, the lead"), "with what"
+
+
+@pytest.fixture
+def due(shop, lift):
+    """A wheel whose nuts are due to be checked again, with no wrench in hand."""
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    with shop.shop.transaction("driven", terminal="office") as tx:
+        tx.change(shop.shop.builds.get(shop.build.id), odometer=160)
+    shop.shop.remember("lift", wrench=None)
+    lift.take("WH")
+    lift.take("tighten")
+    return lift
+
+
+def test_a_joint_that_is_checked_again_asks_for_the_wrench(shop, due):
+    assert "scan the wrench that it was checked with" in due.yes().text
+    assert due.take("T-200").said == "done"
+    assert rows(shop, shop.wheel)[-1].wrench == shop.wrench.id
+
+
+def test_a_wrench_that_is_scanned_first_is_taken_for_the_check(shop, due):
+    assert "Enter: checked and good" in due.take("T-200").text
+    assert due.yes().said == "done"
+    assert rows(shop, shop.wheel)[-1].wrench == shop.wrench.id
+
+
+@pytest.mark.parametrize(("typed", "note"), [("two turned a quarter", "two turned a quarter"), ("", "")])
+def test_a_joint_that_failed_says_what_was_found(shop, due, typed, note):
+    assert "type what was found" in due.typed("1").text
+    asked = due.typed(typed) if typed else due.yes()
+    assert "Wheel nuts at LF" in asked.text
+    failed = rows(shop, shop.wheel)[-1]
+    assert (failed.what, failed.note) == (What.FAILED, note)
 
 
 # Open joints are open everywhere

@@ -10,8 +10,8 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import asked_or_none, joint_name, value_words
 from shoptui.jobs.joints import JointAt
+from shoptui.jobs.reading_row import at_part, row
 from shoptui.jobs.wrench_words import in_hand, why_not_now
-from shoptui.jobs.write_reading import at_part, row
 
 Then = Callable[[str], Answer]
 

@@ -10,7 +10,7 @@ from shoptui.jobs.at import At
 from shoptui.jobs.joint_tally import outside_words
 from shoptui.jobs.joint_words import joint_name, source_words
 from shoptui.jobs.joints import JointAt
-from shoptui.jobs.write_reading import at_part, row
+from shoptui.jobs.reading_row import at_part, row
 
 Then = Callable[[str], Answer]
 

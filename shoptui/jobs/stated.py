@@ -14,6 +14,9 @@ from shoptui.domain.records import How, Reading
 
 DEGREES = "deg"
 
+COUNT = "count"
+"""What is agreed where it is known how many fasteners are meant."""
+
 
 @dataclass(frozen=True, slots=True)
 class Stated:
@@ -46,23 +49,22 @@ _EXTENSION = re.compile(
 )
 
 
-def stated(text: str, left: int, expected: str, how: How, *, all_at_once: bool) -> Stated | str | None:
+def stated(text: str, left: int, expected: str, how: How) -> Stated | str | None:
     """Return what typed words state; a sentence where they state what cannot be; None where nothing.
 
-    One value is that of all that are left, where they may be stated at once, else of one fastener.
+    One value is that of one fastener, unless how many was typed before it.
 
     Args:
         text: As typed: `110`, `3 x 110`, `108 110 111`, `81 lbf ft`.
         left: Fasteners that are still to be tightened.
         expected: Unit that is meant where none is typed.
         how: Whether values are set or read with the tool in hand.
-        all_at_once: Whether one value may stand for all of them.
 
-    >>> stated("3 x 110", 5, "N m", How.SET, all_at_once=True).count
+    >>> stated("3 x 110", 5, "N m", How.SET).count
     3
-    >>> stated("108 110", 5, "N m", How.MEASURED, all_at_once=False).values
+    >>> stated("108 110", 5, "N m", How.MEASURED).values
     (Decimal('108'), Decimal('110'))
-    >>> stated("108 110", 1, "N m", How.MEASURED, all_at_once=False)
+    >>> stated("108 110", 1, "N m", How.MEASURED)
     '2 readings came for the 1 fastener that is left; type one for each.'
 
     """
@@ -79,11 +81,12 @@ def stated(text: str, left: int, expected: str, how: How, *, all_at_once: bool) 
             return f"How many and one value, such as 3 x 110, was expected; {inert(text, 40)} came."
         count = int(match["count"])
     else:
-        count = left if len(values) == 1 and all_at_once else len(values)
+        count = len(values)
     if count > left:
         fasteners = f"the {left} fastener{'s' * (left != 1)} that {'is' if left == 1 else 'are'} left"
         return f"{count} readings came for {fasteners}; type one for each."
-    return Stated(values, named, count, How.MEASURED if len(values) > 1 else how)
+    sure = frozenset({COUNT} if match["count"] or len(values) > 1 else ())
+    return Stated(values, named, count, How.MEASURED if len(values) > 1 else how, agreed=sure)
 
 
 def states_figures(text: str) -> bool:
@@ -92,7 +95,7 @@ def states_figures(text: str) -> bool:
     >>> [states_figures(each) for each in ("1150 115", "3 x 110 N m", "ext 60 45", "4 door hinges")]
     [True, True, True, False]
     """
-    found = stated(text, 99, DEGREES, How.MEASURED, all_at_once=True)
+    found = stated(text, 99, DEGREES, How.MEASURED)
     return isinstance(found, Stated) or extension(text.strip()) is not None
 
 

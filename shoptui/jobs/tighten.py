@@ -126,7 +126,7 @@ def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> 
 def _typing(each: JointAt, asked: Asked, wrench: Wrench | None, at: At) -> str:
     if asked.by_angle:
         what = f"each last angle ({asked.angles[-1]:f})"
-    elif may_be_at_once(each, asked):
+    elif asked.target is None and may_be_at_once(each, asked):
         what = f"the value that was picked, in {unit_meant(at, wrench)}"
     else:
         what = f"what each was tightened to, in {unit_meant(at, wrench)}"

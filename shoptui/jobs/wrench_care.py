@@ -10,8 +10,8 @@ from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt, all_joints, day_of
 from shoptui.jobs.place_words import today
+from shoptui.jobs.reading_row import row
 from shoptui.jobs.wrench_words import why_not_now, wrench_words
-from shoptui.jobs.write_reading import row
 
 DROPPED = "dropped"
 FAILED = "failed its check"

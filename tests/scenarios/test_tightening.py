@@ -143,7 +143,8 @@ def test_readings_typed_one_by_one_and_in_the_end_all(shop, lift):
     asked = lift.typed("109 111 110")
     assert "3 of 5 tightened" in asked.text
     assert "2 x M12" in asked.text
-    assert "Hub cap" in lift.typed("110").text
+    assert "110 N m on all 2? Enter: on all; or type each" in lift.typed("110").text
+    assert "Hub cap" in lift.yes().text
     assert [(row.fasteners, row.how) for row in rows(shop, shop.wheel)] == [
         (1, "measured"), (1, "measured"), (1, "measured"), (2, "set"),
     ]  # fmt: skip
@@ -168,6 +169,7 @@ def test_a_reading_that_looks_wrong_is_asked_about_and_never_turned(shop, lift, 
     asked = lift.typed(typed)
     assert words in asked.text
     assert shop.bytes() == before
+    assert "on all 5?" in lift.yes().text
     lift.yes()
     row = rows(shop, shop.wheel)[-1]
     assert (row.value, row.unit) == (typed.split()[0], "lbf ft" if "lbf" in typed else "N m")
@@ -181,11 +183,45 @@ def test_what_is_outside_the_sheet_is_written_down_and_leaves_the_joint_open(sho
     lift.take("LF")
     told = lift.typed(typed).text
     assert "the joint stays open" in told
-    lift.yes()
+    if "on all 5?" in lift.yes().text:
+        lift.yes()
     assert rows(shop, shop.wheel)[-1].value == typed.split()[-1]
     assert stands(shop, shop.wheel)["Wheel nuts"].startswith("0 of 5 tightened, outside the sheet: ")
     lift.yes()
     assert stands(shop, shop.wheel)["Wheel nuts"] == "", "tightened again, within the sheet"
+
+
+def test_one_value_is_that_of_one_fastener_unless_it_is_asked_about(shop, lift):
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    before = shop.bytes()
+    asked = lift.typed("110")
+    assert "110 N m on all 5? Enter: on all; or type each" in asked.text
+    assert shop.bytes() == before
+    lift.asked(asked.question.choices[0].take())
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "1 of 5 tightened"
+    assert "on all 4?" in lift.typed("110").text
+    lift.typed("109 110")
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "3 of 5 tightened"
+    lift.typed("2 x 110")
+    assert stands(shop, shop.wheel)["Wheel nuts"] == ""
+
+
+def test_a_dial_is_read_and_never_set(shop, lift):
+    with shop.shop.transaction("a dial", terminal="office") as tx:
+        tx.change(shop.wrench, kind="indicating")
+    lift.take("WH")
+    asked = lift.take("LF")
+    assert asked.question.yes is not None
+    lift.yes()
+    asked = lift.take("T-200")
+    assert "T-200 is read, not set: nothing was written down." in asked.text
+    assert "Type what each was tightened to, in N m, blanks between." in asked.text
+    assert asked.question.yes is None
+    assert not rows(shop, shop.wheel)
+    lift.typed("110 109 111 110 110")
+    assert {row.how for row in rows(shop, shop.wheel)} == {"measured"}
 
 
 def test_a_badge_does_not_close_what_was_tightened_outside_the_sheet(shop, lift):

@@ -22,6 +22,7 @@ from shoptui.jobs.today import today_lines
 from shoptui.jobs.torque_record import as_markdown, as_values, record_of
 from shoptui.jobs.torque_record import as_text as torque_text
 from shoptui.jobs.torque_record import rows as torque_rows
+from shoptui.stations.lift.rows import lift_row
 from shoptui.stations.parts.deeds import what_next
 
 TODAY = date(2026, 11, 25)
@@ -477,8 +478,12 @@ def test_filming_waits_for_the_torque(shop, lift, rolling):
 
 
 def test_today_and_the_corner_say_what_is_open(shop, lift, rolling):
-    told = {line.kind: line.words for line in today_lines(shop.shop, TODAY)}
-    assert told["torque"].startswith("Wheel (WH): Wheel nuts at LF, open: 0 of 5 tightened")
+    lines = today_lines(shop.shop, TODAY)
+    told = {line.kind: line.words for line in lines}
+    assert [line.words for line in lines if line.kind == "torque"] == [
+        "Wheel (WH): Wheel nuts at LF, open: 0 of 5 tightened",
+        "Wheel (WH): Hub cap screws at LF, open: 0 of 3 tightened",
+    ]
     assert told["moves"].startswith("Fri 27 Nov: the vehicle moves, and not tightened or checked: Wheel nuts")
     lift.drop()
     lift.put_card_down()
@@ -537,6 +542,19 @@ def test_what_is_due_is_not_counted_as_done(shop, lift):
     assert "2 joints and checks: 1 done, 0 open, 1 to be checked again." in text
     assert "[!] Wheel nuts at LF" in text
     assert "[x] Hub cap screws at LF" in text
+
+
+def test_today_names_every_wheel_that_is_to_be_checked_again(shop, lift):
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    lift.take("WH")
+    lift.take("RF")
+    lift.yes()
+    with shop.shop.transaction("driven", terminal="office") as tx:
+        tx.change(shop.shop.builds.get(shop.build.id), odometer=160)
+    told = [line.words for line in today_lines(shop.shop, TODAY) if line.kind == "check again"]
+    assert told == ["Wheel (WH): Wheel nuts at LF RF, to be checked again, 10 km over"]
+    _, row = lift_row(shop.at("lift"), shop.shop.parts.get(shop.wheel.id))
+    assert "1 open 2 due" in row.cells, "the cap screws at RF are open"
 
 
 # A mistake is struck out, never changed
@@ -652,3 +670,43 @@ def test_undo_of_a_part_that_was_made_lays_its_card_down(shop, lift):
     assert lift.card is None
     assert shop.shop.terminal("lift").card_part is None
     assert not [each for each in check(shop.shop) if "not there" in each.what]
+
+
+def test_a_position_where_the_part_is_not_shows_that_corner_and_its_joints(shop, lift):
+    lift.take("WH")
+    lift.take("RF")
+    lift.drop()
+    put_on(lift, "SEAT")
+    said = lift.take("RF")
+    assert "Wheel nuts at RF, open" in said.text
+    assert "2 joints want somebody" in said.text
+    assert lift.card == shop.wheel.id
+    assert "Wheel nuts at RF" in lift.yes().text
+
+
+def test_one_joint_wants_somebody(shop, lift):
+    with shop.shop.transaction("one joint", terminal="office") as tx:
+        tx.change(shop.wheel, joints=(NUTS,))
+    lift.take("WH")
+    lift.take("LF")
+    lift.drop()
+    lift.put_card_down()
+    assert "1 joint wants somebody: Wheel nuts at LF" in lift.take("LF").text
+
+
+def test_what_was_typed_before_a_crash_is_said_to_be_forgotten(shop, lift):
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    lift.typed("ext 60 45")
+    lift.remember_card()
+    again = shop.scans("lift").card_again()
+    assert "an extension not written down yet were forgotten: type them again" in again.text
+
+
+def test_the_question_of_a_joint_says_how_an_extension_is_typed(shop, lift):
+    with shop.shop.transaction("its length", terminal="office") as tx:
+        tx.change(shop.wrench, length_mm=400)
+    lift.take("T-200")
+    lift.take("WH")
+    assert "type ext and its mm and degrees: ext 60 45" in lift.take("LF").text

@@ -25,6 +25,7 @@ from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 
 ONLY_DROPPED = "The question is dropped; nothing changed. Undo again takes back the last thing done here."
+FORGOTTEN = "Values and an extension not written down yet were forgotten: type them again."
 ROW_DIGITS = 3
 """Most digits of a row's number; longer ones are codes."""
 
@@ -143,7 +144,8 @@ class Scanning:
     def _keep(self, answer: Answer, text: str) -> Answer:
         answer = answer.of("unknown", inert(text))
         self._follow(answer)
-        if answer.said is Said.DONE and command_is_done(text):
+        command = command_named(text)
+        if answer.said is Said.DONE and command is not None and command.word == "done":
             self.put_card_down()
         if self.card is not None and self.shop.parts.get(self.card).withdrawn:
             self.put_card_down()  # its making was taken back
@@ -243,14 +245,10 @@ class Scanning:
         answer = part_meaning(
             replace(self.at, station="lift"), self.shop.parts.get(memory.card_part), 1, verb=memory.card_verb
         )
+        if memory.card_verb == CARD:
+            answer = replace(answer, text=f"{FORGOTTEN} {answer.text}")
         return self._keep(answer.of("part", answer.part), answer.part)
 
 
 def _is_row(text: str) -> bool:
     return text.isascii() and text.isdigit() and len(text) <= ROW_DIGITS
-
-
-def command_is_done(text: str) -> bool:
-    """Whether a scan is the tag that puts a card down."""
-    command = command_named(text)
-    return command is not None and command.word == "done"

@@ -15,7 +15,7 @@ from shoptui.jobs import recheck, sign
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.joint_words import NO_SHEET, asked_or_none, fasteners_words, joint_name, value_words
-from shoptui.jobs.joints import JointAt, joints_of
+from shoptui.jobs.joints import JointAt, joints_of, spots
 from shoptui.jobs.positions import position_of
 from shoptui.jobs.stated import DEGREES, Stated, extension, stated
 from shoptui.jobs.wrench_words import in_hand, why_not_now
@@ -156,7 +156,10 @@ def _tool_words(at: At, asked: Asked, wrench: Wrench | None, at_tool: Decimal | 
         return f"With {called}. {at_tool}"
     own = Unit(wrench.unit)
     scale = converted(asked.target, asked.value.unit, own)
-    return f"With {called}." if own is asked.value.unit else f"With {called}, set to {scale.rounded:f} {own}."
+    lever = " With an extension, type ext and its mm and degrees: ext 60 45." if wrench.length_mm else ""
+    if own is asked.value.unit:
+        return f"With {called}.{lever}"
+    return f"With {called}, set to {scale.rounded:f} {own}.{lever}"
 
 
 def _at_tool(asked: Asked, wrench: Wrench | None, lever: _Extension | None) -> Decimal | str | None:
@@ -178,8 +181,8 @@ def _accepted(at: At, task: Task, lever: _Extension | None, text: str) -> Answer
     each = task.each
     if (words := in_hand(at, text)) is not None:
         return ask_joint(at, each, words, lever)
-    if (position := position_of(each.part, text)) is not None:
-        return ask_next(at, each.part, position.name)
+    if (there := _there(at, each, text)) is not None:
+        return there
     if (found := extension(text)) is not None:
         return (
             ask_joint(at, each, found)
@@ -232,10 +235,16 @@ def _or_around(
     at: At, each: JointAt, accepts: Callable[[str], Answer | None] | None, text: str
 ) -> Answer | None:
     """Take what answers the question, else a position whose joints are meant."""
-    if accepts is not None and (answer := accepts(text)) is not None:
-        return answer
+    answer = accepts(text) if accepts is not None else None
+    return answer or _there(at, each, text)
+
+
+def _there(at: At, each: JointAt, text: str) -> Answer | None:
+    """Take a position at which the part is on; any other is no answer, and shows that corner."""
     position = position_of(each.part, text)
-    return None if position is None else ask_next(at, each.part, position.name)
+    if position is None or position.name not in spots(at.shop, each.part):
+        return None
+    return ask_next(at, each.part, position.name)
 
 
 def _others(at: At, each: JointAt) -> Iterator[Choice]:

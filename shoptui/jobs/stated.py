@@ -29,6 +29,7 @@ class Stated:
         how: Whether the value was set, or read of each.
         notes: What stays visible beside it: an extension, a reason, what was said yes to.
         agreed: What was asked about and answered.
+        new: How many of them are new by the books; None where that does not matter.
 
     """
 
@@ -38,6 +39,7 @@ class Stated:
     how: How
     notes: tuple[str, ...] = ()
     agreed: frozenset[str] = frozenset()
+    new: int | None = None
 
 
 _VALUES = re.compile(

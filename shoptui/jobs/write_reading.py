@@ -14,7 +14,7 @@ from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt, joints_of
 from shoptui.jobs.reading_row import at_part, row
-from shoptui.jobs.renew import renewed
+from shoptui.jobs.renew import new_ones_booked, new_words, renewed
 from shoptui.jobs.stated import COUNT, DEGREES, Stated, doubts, outside, stated
 from shoptui.jobs.wrench_words import in_hand, why_not_now
 
@@ -185,10 +185,15 @@ def _new_ones(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     """Ask for new fasteners where they may be used once only."""
     if not task.each.joint.one_use or "new" in said.agreed:
         return None
+    booked = new_ones_booked(at.shop, task.each, said.count)
+    short = said.count - booked
+    told = "Enter: yes, new."
+    if short:
+        told = f"{booked} new are booked. Enter: yes, and {short} of them not booked."
     return _question(
         task,
-        f"these may be used once only. {said.count} new ones? Enter: yes, new.",
-        Question(yes=lambda: write(at, task, _agreed(said, "new", "new fasteners"), expected)),
+        f"these may be used once only. {said.count} new ones? {told}",
+        Question(yes=lambda: write(at, task, replace(_agreed(said, "new"), new=booked), expected)),
     )
 
 
@@ -226,11 +231,15 @@ def _readings(at: At, task: Task, said: Stated, expected: str) -> Iterator[Readi
     person, wrench = at.person, task.wrench
     notes = (*said.notes, f"after {task.asked.value}") if said.unit == DEGREES else said.notes
     deviation = wrench.deviation_percent if wrench else 0
+    left = said.new or 0
     counts = [said.count] if len(said.values) == 1 else [1] * len(said.values)
     for value, count in zip(said.values, counts, strict=True):
+        new = min(count, left)
+        left -= new
+        fresh = () if said.new is None else new_words(new, count - new)
         own = doubts(replace(said, values=(value,)), task.asked, expected, deviation)
         yield replace(
-            row(at, task.each, What.TIGHTENED, person, "; ".join((*notes, *own))),
+            row(at, task.each, What.TIGHTENED, person, "; ".join((*notes, *fresh, *own))),
             fasteners=count,
             value=f"{value:f}",
             unit=said.unit,

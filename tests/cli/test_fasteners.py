@@ -68,6 +68,8 @@ def test_a_torque_in_another_unit(said):
         "",
     )
     assert said("convert", "12,5", "Nm", "kgf\u00b7m")[1].startswith("12.5 N m = 1.27 kgf m\n")
+    assert said("convert", "1.250,5", "mN m", "N m")[1].startswith("1250.5 mN m = 1.2505 N m\n")
+    assert said("convert", "11", "daN m", "N m")[1].startswith("11 daN m = 110 N m\n")
     assert said("convert", "40 Nm", "n-m", "N m") == (0, "40 N m = 40 N m\n", "")
 
 
@@ -86,6 +88,8 @@ def test_what_a_wrench_is_set_to(run, said):
     assert "flexes" in found["caution"]
     assert run(*arguments, "--angle", "90", "--json").json["set_to"] == 100
     assert said(*arguments)[1].startswith("Set 87.0 N m for 100 N m at the fastener.\n")
+    for length, extension in (("400mm", "6 cm"), ("40 cm", "60 mm"), ("20 in", "3in")):
+        assert said(*arguments[:6], length, "--extension", extension)[1].startswith("Set 87.0 N m for 100")
 
 
 WRENCH = ("wrench", "--setting", "100", "--unit", "N m", "--length", "400", "--extension", "60")
@@ -115,6 +119,8 @@ WRENCH = ("wrench", "--setting", "100", "--unit", "N m", "--length", "400", "--e
         (("convert", "90", "furlong", "N m"), "A unit of torque was expected"),
         ((*WRENCH[:2], "100 lbf ft", *WRENCH[3:]), "A setting in N m was expected"),
         ((*WRENCH[:6], "0", *WRENCH[7:]), "A length of the wrench above 0"),
+        ((*WRENCH[:8], "60mm"), "A unit behind both lengths, or behind neither, was expected; 400 and 60mm"),
+        ((*WRENCH[:6], "4 furlongs", *WRENCH[7:]), "such as 400, 400 mm, 40 cm or 16 in was expected"),
         ((*WRENCH[:8], "400"), "shorter than the wrench"),
         ((*WRENCH[:8], "0"), "A length of the extension above 0"),
         ((*WRENCH, "--angle", "361"), "An angle from 0 to 360"),

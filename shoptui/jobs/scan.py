@@ -18,6 +18,7 @@ from shoptui.jobs.matching import answer_of, matches_of, part_named, taken_for
 from shoptui.jobs.meanings import part_meaning
 from shoptui.jobs.racks import numbered_row
 from shoptui.jobs.receive import receive
+from shoptui.jobs.stated import states_figures
 from shoptui.jobs.tighten import CARD
 from shoptui.jobs.unknown import unknown
 from shoptui.jobs.unlisted import ask_unlisted_code
@@ -185,7 +186,9 @@ class Scanning:
         # A scanned number is a code, never a row. What stands for something is never a note.
         accepts = None if _is_row(text) and not typed else question.accepts
         reply = accepts(text) if accepts else None
-        if reply is None and question.words is not None and typed and self._stands_for_nothing(text):
+        # Figures on a card of joints are readings, never the reason for one.
+        noted = typed and self._stands_for_nothing(text) and not (open_.card == CARD and states_figures(text))
+        if reply is None and question.words is not None and noted:
             reply = question.words(text)
         if reply is None:
             return None

@@ -12,6 +12,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
 from shoptui.domain.records import How, Part, Wrench
 from shoptui.jobs import recheck, sign
+from shoptui.jobs.accept import accept_choices
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.joint_words import NO_SHEET, asked_or_none, fasteners_words, joint_name, value_words
@@ -117,6 +118,7 @@ def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> 
         " ".join(filter(None, words)),
         Question(
             yes=all_set,
+            choices=accept_choices(at, each, partial(_then, at, each)),
             accepts=partial(_accepted, at, task, lever),
             words=partial(_accepted, at, task, lever),
         ),
@@ -147,19 +149,16 @@ def _tool_words(at: At, asked: Asked, wrench: Wrench | None, at_tool: Decimal | 
         called += f" ({inert(why)})"
     if wrench.barred:
         return f"{called} must not be used: scan another."
-    if asked.target is None:
-        return f"With {called}."
     if isinstance(at_tool, Decimal):
         value = significant(float(at_tool))
         return f"With {called} and the extension set {value} {wrench.unit}. {CAUTION}"
-    if at_tool is not None:
-        return f"With {called}. {at_tool}"
+    if asked.target is None or at_tool is not None:
+        return f"With {called}. {at_tool or ''}".rstrip()
     own = Unit(wrench.unit)
     scale = converted(asked.target, asked.value.unit, own)
     lever = " With an extension, type ext and its mm and degrees: ext 60 45." if wrench.length_mm else ""
-    if own is asked.value.unit:
-        return f"With {called}.{lever}"
-    return f"With {called}, set to {scale.rounded:f} {own}.{lever}"
+    set_so = "" if own is asked.value.unit else f", set to {scale.rounded:f} {own}"
+    return f"With {called}{set_so}.{lever}"
 
 
 def _at_tool(asked: Asked, wrench: Wrench | None, lever: _Extension | None) -> Decimal | str | None:

@@ -243,6 +243,29 @@ def test_a_badge_does_not_close_what_was_tightened_outside_the_sheet(shop, lift)
     assert stands(shop, shop.caliper)["Caliper bolts"] == ""
 
 
+def test_what_is_outside_the_sheet_is_accepted_with_a_reason_by_who_may(shop, lift):
+    lift.take("T-200")
+    put_on(lift, "CAL")
+    lift.take("125 115")
+    asked = lift.yes()
+    choice = asked.question.choices[0]
+    assert choice.label == "accept 125 N m as it is ..."
+    for badge, why in (("hand", "1 of 2 tightened, outside"), ("fab", "second check missing")):
+        lift.asked(choice.take())
+        assert "scans the badge" in lift.typed("the maker was asked").text
+        lift.take(badge)
+        assert stands(shop, shop.caliper)["Caliper bolts"].startswith(why)
+    row = rows(shop, shop.caliper)[-1]
+    assert (row.what, row.who) == (What.ACCEPTED, shop.second.id)
+    assert row.note.endswith("accepted because: the maker was asked")
+    joints = record_of(shop.shop, shop.shop.builds.by_code("wagon"))
+    told = " ".join(torque_text(shop.shop, shop.build, joints).split())
+    assert "accepted as it is, the fabricator" in told
+    lift.drop()
+    lift.take("undo")
+    assert stands(shop, shop.caliper)["Caliper bolts"].startswith("1 of 2 tightened, outside")
+
+
 def test_an_angle_far_off_leaves_the_joint_open_until_it_is_struck_out(shop, lift):
     lift.take("T-200")
     put_on(lift, "SEAT")
@@ -309,6 +332,7 @@ def test_a_wrench_outside_its_marks_needs_a_reason_that_stays(shop, lift):
     lift.yes()
     asked = lift.yes()
     assert "its marks go from 20 to 200 N m, 8 N m is below" in asked.text
+    assert "is no answer here" in lift.typed("8 8").text, "figures are no reason"
     lift.typed("no other was to be had")
     assert rows(shop, shop.wheel)[-1].note.endswith("used because: no other was to be had")
 

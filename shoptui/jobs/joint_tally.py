@@ -50,7 +50,13 @@ class Tally:
         if what is What.SECOND:
             self.second = row.who if row else None
             return
-        if row is not None and what in (What.TIGHTENED, What.SIGNED):
+        if row is not None and what is What.ACCEPTED:
+            row = self._accepted(row)
+            if row is None:
+                return
+            self.counted.append(row)
+            what, self.second = What.TIGHTENED, None
+        elif row is not None and what in (What.TIGHTENED, What.SIGNED):
             if row.sheet_says != self._joint.sheet_says:
                 self._why = "" if self.counted else CHANGED
                 return
@@ -63,6 +69,14 @@ class Tally:
             self.counted, self.outside, self.second = [], [], None
             self._why = row.note if row else ""
         self._events.append(Event(_HAPPENED[what], day, self._km(row), row.fasteners or 1 if row else 1))
+
+    def _accepted(self, by: Reading) -> Reading | None:
+        """Return the last reading outside the sheet with the value that was accepted, no longer outside."""
+        for reading in reversed(self.outside):
+            if (reading.value, reading.unit) == (by.value, by.unit):
+                self.outside.remove(reading)
+                return reading
+        return None
 
     def _km(self, row: Reading | None) -> float | None:
         return None if row is None else _km(row.odometer, self._build)

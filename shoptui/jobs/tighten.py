@@ -102,16 +102,14 @@ def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> 
         task = replace(task, at_tool=at_tool)
     else:
         lever = None  # nobody can say what it comes to
-    at_once = may_be_at_once(each, asked) and ready and not is_read
-    if at_once and asked.target is not None:
+    all_set = None
+    if ready and not is_read and asked.target is not None and may_be_at_once(each, asked):
+        said = Stated((asked.target,), asked.value.unit, each.left, How.SET, _notes(lever))
+        all_set = partial(write, at, task, said)
         how_many = f"all {each.left}" if each.left > 1 else "it"
         words.append(f"Enter: {how_many}, set to {asked.target:f} {asked.value.unit}; or type what it was.")
     elif ready:
         words.append(_typing(each, asked, wrench, at))
-    all_set = None
-    if at_once and asked.target is not None:
-        said = Stated((asked.target,), asked.value.unit, each.left, How.SET, _notes(lever))
-        all_set = partial(write, at, task, said)
     return _card(
         at,
         each,

@@ -218,5 +218,7 @@ def _counts(each: JointAt, reading: Reading) -> bool:
     numbers = [counted.id for counted in each.counted]
     if reading.what in (What.TIGHTENED, What.SIGNED):
         return reading.id in numbers
+    if reading.what is What.ACCEPTED:
+        return any((row.value, row.unit) == (reading.value, reading.unit) for row in each.counted)
     checked = reading.what is What.CHECKED or (reading.what is What.SECOND and each.second is not None)
     return checked and bool(numbers) and reading.id > max(numbers)

@@ -188,7 +188,8 @@ def test_what_is_outside_the_sheet_is_written_down_and_leaves_the_joint_open(sho
         lift.yes()
     assert rows(shop, shop.wheel)[-1].value == typed.split()[-1]
     assert stands(shop, shop.wheel)["Wheel nuts"].startswith("0 of 5 tightened, outside the sheet: ")
-    lift.yes()
+    assert lift.question.question.yes is None, "one Enter too many does not close it"
+    lift.typed("5 x 110")
     assert stands(shop, shop.wheel)["Wheel nuts"] == "", "tightened again, within the sheet"
 
 

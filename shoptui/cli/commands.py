@@ -111,7 +111,7 @@ COMMANDS = (
     Command(
         "convert",
         "fasteners.convert",
-        "a torque in another unit: N m, lbf ft, lbf in, kgf m, kgf cm, ozf in",
+        "a torque in another unit: N m, lbf ft, lbf in, kgf m, kgf cm, ozf in, daN m, mN m",
         (
             typed("value", metavar="VALUE"),
             typed("source", metavar="UNIT", help='its unit, such as "lbf ft"'),
@@ -125,7 +125,12 @@ COMMANDS = (
         (
             typed("--setting", required=True, metavar="TORQUE", help="torque at the fastener"),
             typed("--unit", required=True, metavar="UNIT", help="its unit, and that of the scale"),
-            typed("--length", required=True, metavar="LENGTH", help="middle of the grip to the drive"),
+            typed(
+                "--length",
+                required=True,
+                metavar="LENGTH",
+                help="middle of the grip to the drive: 400, 400mm, 16 in",
+            ),
             typed("--extension", required=True, metavar="LENGTH", help="drive to the fastener"),
             typed("--angle", default="0", metavar="DEGREES", help="0 straight on, 90 square, 180 back"),
             JSON,

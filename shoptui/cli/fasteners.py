@@ -1,8 +1,10 @@
 """Torque: of a bolt by its strength, in another unit, with an extension at the wrench. Needs no shop."""
 
 import argparse
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
+from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from shoptui.cli.output import WIDTH, as_json, table, write, write_data
@@ -46,8 +48,7 @@ def wrench(arguments: argparse.Namespace) -> int:
     with _told_as_usage("wrench"):
         named = unit(arguments.unit)
         wanted = torque_typed(arguments.setting, named, "A setting")
-        length = positive(arguments.length, "A length of the wrench")
-        extension = positive(arguments.extension, "A length of the extension")
+        length, extension = _lengths(arguments.length, arguments.extension)
         angle = number(arguments.angle, "An angle")
         setting = set_to(float(wanted), float(length), float(extension), float(angle))
     if arguments.json:
@@ -59,6 +60,35 @@ def wrench(arguments: argparse.Namespace) -> int:
     write(f"Set {significant(setting, digits)} {named} for {wanted:f} {named} at the fastener.\n")
     _paragraph("Caution: ", CAUTION)
     return 0
+
+
+_LENGTH = re.compile(r"([^a-z\"]*)(mm|cm|in|inch|inches|\")?", re.IGNORECASE)
+_MM = {"mm": Decimal(1), "cm": Decimal(10), "in": Decimal("25.4")}
+
+
+def _lengths(wrench_text: str, extension_text: str) -> tuple[Decimal, Decimal]:
+    """Return both lengths in one unit; it stands behind both of them, or behind neither.
+
+    >>> _lengths("400mm", "6 cm"), _lengths("16 in", "2in"), _lengths("400", "60")
+    ((Decimal('400'), Decimal('60')), (Decimal('406.4'), Decimal('50.8')), (Decimal('400'), Decimal('60')))
+    """
+    found, units = [], []
+    for text, what in ((wrench_text, "the wrench"), (extension_text, "the extension")):
+        match = _LENGTH.fullmatch(text.strip())
+        if match is None:
+            raise FastenerError(
+                f"A length of {what} such as 400, 400 mm, 40 cm or 16 in was expected; "
+                f"{inert(text, 40)} came."
+            )
+        named = (match[2] or "").lower().replace('"', "in")[:2]
+        found.append(positive(match[1], f"A length of {what}") * _MM.get(named, 1))
+        units.append(named)
+    if not all(units) and any(units):
+        raise FastenerError(
+            f"A unit behind both lengths, or behind neither, was expected; {inert(wrench_text, 40)} and "
+            f"{inert(extension_text, 40)} came."
+        )
+    return found[0], found[1]
 
 
 def torque(arguments: argparse.Namespace) -> int:

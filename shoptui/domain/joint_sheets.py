@@ -47,15 +47,42 @@ def value_text(text: str, usual: Unit) -> str:
     """Return a sheet's value in one way of writing, with its unit; it is read back as the same value.
 
     Raises:
-        FastenerError: It is none.
+        FastenerError: It is none, or more than any fastener of a vehicle has.
 
     >>> value_text("110+/-10", Unit.N_M), value_text("40 Nm + 90\u00b0", Unit.N_M)
     ('110 +/- 10 N m', '40 N m + 90 deg')
 
     """
     if _ANGLE.search(text):
-        return " + ".join(_step_text(step) for step in steps(text, usual))
-    return str(sheet_value(text, usual))
+        found = steps(text, usual)
+        for step in found:
+            if step.torque is not None:
+                _plausible(step.torque, step.unit)
+        return " + ".join(_step_text(step) for step in found)
+    value = sheet_value(text, usual)
+    _plausible(value.high, value.unit)
+    return str(value)
+
+
+MOST_N_M = 5000
+"""More than any fastener of a vehicle is given, heavy wheels and hubs too. Common practice, no source."""
+
+
+def _plausible(value: Decimal, named: Unit) -> None:
+    if converted(value, named, Unit.N_M).exact > MOST_N_M:
+        raise FastenerError(f"A torque up to {MOST_N_M} N m was expected; {value:f} {named} came.")
+
+
+def names_unit(text: str) -> bool:
+    """Return whether a sheet's value has a unit of its own behind each torque.
+
+    >>> [names_unit(each) for each in ("110 N m", "110", "40 + 90 deg", "40 ft-lb + 90 deg")]
+    [True, False, False, True]
+    """
+    try:
+        return value_text(text, Unit.N_M) == value_text(text, Unit.LBF_FT)
+    except FastenerError:
+        return False
 
 
 def _step_text(step: Step) -> str:

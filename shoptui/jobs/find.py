@@ -1,19 +1,21 @@
 """Where is it? By a code, or by words."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.places import State
 from shoptui.domain.recognise import read
-from shoptui.domain.records import Bin, Box, Build, Order, Part, Person
+from shoptui.domain.records import Bin, Box, Build, Order, Part, Person, Wrench
 from shoptui.jobs.at import shown
 from shoptui.jobs.given import line_words, now_on
 from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.place_words import bin_name, order_name, piece_words, today
 from shoptui.jobs.positions import on_vehicle
+from shoptui.jobs.wrench_words import scale_words, why_not_now
 from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 
@@ -23,7 +25,7 @@ class Found:
     """One thing that was found.
 
     Args:
-        kind: part, bin, box, order, vehicle or person.
+        kind: part, bin, box, order, vehicle, person or wrench.
         record: Its id.
         name: What it is, in words, with its code.
         places: Where its pieces are, or what is in it, one line each.
@@ -43,6 +45,8 @@ def where(shop: Shop, text: str) -> tuple[Found, ...]:
     order number or a maker's number. Words are looked for in description, section, code, numbers and
     positions of parts, in the words of bins and in the names of vehicles and people, each at the beginning of
     a word; case is forgiven.
+    positions of parts, in the words of bins and in names of wrenches, each at the beginning of a word; case
+    is forgiven.
     """
     return tuple(_by_code(shop, text)) or tuple(_by_words(shop, text))
 
@@ -54,6 +58,8 @@ def _by_code(shop: Shop, text: str) -> Iterator[Found]:
             if (found.kind, found.record) not in seen:
                 seen.add((found.kind, found.record))
                 yield found
+    if (wrench := shop.wrenches.by_code(text)) is not None:
+        yield _wrench_found(shop, wrench)
 
 
 def _of(shop: Shop, kind: str, record: int) -> Iterator[Found]:
@@ -83,20 +89,37 @@ def _by_words(shop: Shop, text: str) -> Iterator[Found]:
         told = " ".join((part.description, part.section, part.code, part.maker, part.number, *part.positions))
         if _all_in(words, told):
             yield part_found(shop, part)
-    for bin_ in shop.bins.all():
-        if _all_in(words, f"{bin_.kind} {bin_.code} {bin_.words} {bin_.room}"):
-            yield bin_found(shop, bin_)
-    for build in shop.builds.all():
-        if _all_in(words, f"{build.title} {build.vehicle} {build.code}"):
-            yield _build_found(shop, build)
-    for person in shop.people.all():
-        if _all_in(words, f"{person.name} {person.code}"):
-            yield _person_found(person)
+    yield from _others_by_words(shop, words)
+
+
+def _others_by_words(shop: Shop, words: list[re.Pattern[str]]) -> Iterator[Found]:
+    """Yield bins, vehicles, people and wrenches by what stands on their labels."""
+    told: list[tuple[str, Callable[[], Found]]] = [
+        *(
+            (f"{each.kind} {each.code} {each.words} {each.room}", partial(bin_found, shop, each))
+            for each in shop.bins.all()
+        ),
+        *(
+            (f"{each.title} {each.vehicle} {each.code}", partial(_build_found, shop, each))
+            for each in shop.builds.all()
+        ),
+        *((f"{each.name} {each.code}", partial(_person_found, each)) for each in shop.people.all()),
+        *((f"{each.name} {each.code}", partial(_wrench_found, shop, each)) for each in shop.wrenches.all()),
+    ]
+    yield from (found() for text, found in told if _all_in(words, text))
 
 
 def _all_in(words: list[re.Pattern[str]], told: str) -> bool:
     told = told.casefold()
     return all(word.search(told) for word in words)
+
+
+def _wrench_found(shop: Shop, wrench: Wrench) -> Found:
+    """Return a torque tool with its scale, and whether it may be used; where it lies nobody writes down."""
+    why = why_not_now(shop, wrench)
+    used = f"not to be used, {inert(why)}" if why else "may be used"
+    name = f"wrench {inert(wrench.name)} ({shown(wrench.code)})"
+    return Found("wrench", wrench.id, name, (scale_words(wrench), used))
 
 
 def parts_named(shop: Shop, text: str, build: int | None) -> tuple[Part, ...]:

@@ -61,7 +61,7 @@ def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = No
     with shop.transaction(f"imported the shop from {inert(path.name)}", terminal=terminal) as tx:
         names = NamesTaken(shop)
         coming = ShopFile(
-            shop, tx, reading, names, CodesTaken(shop, names), part_names(shop), base or today(shop)
+            shop, tx, reading, names, CodesTaken(shop, names), part_names(shop), base or today(shop), text
         )
         if "shop" in document:
             _settings(coming, document["shop"])

@@ -2,15 +2,17 @@
 
 from typing import Any
 
+from shoptui.domain.inert import inert
+from shoptui.domain.joint_sheets import names_unit
 from shoptui.domain.records import Joint, Wrench
-from shoptui.domain.tables import Reading, Row
+from shoptui.domain.tables import Row
 from shoptui.domain.tags import Kind
 from shoptui.jobs.asked import Asked, Sense
 from shoptui.jobs.import_names import part_found
 from shoptui.jobs.joint_fields import JOINTS, joints_refused
 from shoptui.jobs.record_forms import WRENCH
 from shoptui.jobs.shop_file import ShopFile
-from shoptui.jobs.toml_rows import toml_row
+from shoptui.jobs.toml_rows import key_line, toml_row
 
 
 def put_joint(coming: ShopFile, line: int, values: object) -> None:
@@ -22,7 +24,11 @@ def put_joint(coming: ShopFile, line: int, values: object) -> None:
         reading.trouble(line, "part", "This is needed; it is not there.")
         return
     part = part_found(reading, line, "part", names, named)
-    found = _read(Sense(shop, part), reading, row, JOINTS.fields)
+    found = _read(coming, Sense(shop, part), row, JOINTS.fields)
+    if found is not None and found["value"] and not names_unit(row.cells["value"]):
+        said = inert(row.cells["value"], 40)
+        words = f"A unit behind the torque is needed in a file, such as 110 N m; {said} came."
+        reading.trouble(key_line(coming.text, line, "value"), "value", words)
     if part is None or found is None:
         return
     part = shop.parts.get(part.id)
@@ -37,7 +43,7 @@ def put_wrench(coming: ShopFile, line: int, values: object) -> None:
     shop, tx, reading, taken = coming.shop, coming.tx, coming.reading, coming.taken
     fields = tuple(each for each in WRENCH.fields if each.name != "code")
     row = toml_row(reading, line, values, ("code", "tag", *(each.name for each in fields)))
-    found = _read(Sense(shop), reading, row, fields)
+    found = _read(coming, Sense(shop), row, fields)
     code = taken.code(reading, row, "code")
     tag = taken.tag(reading, row, "tag", (Kind.WRENCH,))
     if found is None:
@@ -49,7 +55,7 @@ def put_wrench(coming: ShopFile, line: int, values: object) -> None:
     tx.add(wrench)
 
 
-def _read(sense: Sense, reading: Reading, row: Row, fields: tuple[Asked, ...]) -> dict[str, Any] | None:
+def _read(coming: ShopFile, sense: Sense, row: Row, fields: tuple[Asked, ...]) -> dict[str, Any] | None:
     """Return what the fields of a form read from a row's cells; None where one of them cannot be read."""
     found: dict[str, Any] = {}
     for asked in fields:
@@ -59,7 +65,7 @@ def _read(sense: Sense, reading: Reading, row: Row, fields: tuple[Asked, ...]) -
         try:
             found[asked.name] = asked.read(sense, row.cells.get(asked.name, "").replace("\n", "; "))
         except ValueError as error:
-            reading.trouble(row.line, asked.name, str(error))
+            coming.reading.trouble(key_line(coming.text, row.line, asked.name), asked.name, str(error))
     return found if len(found) == len(fields) else None
 
 

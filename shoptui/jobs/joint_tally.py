@@ -3,10 +3,13 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from shoptui.domain.fasteners.figures import FastenerError
 from shoptui.domain.fasteners.rechecks import Event, Happened, Rule, Standing, standing
+from shoptui.domain.joint_sheets import asked_by
 from shoptui.domain.places import State
 from shoptui.domain.records import Build, Joint, Part, Reading, What
 from shoptui.jobs.place_words import today
+from shoptui.jobs.stated import read_amiss
 from shoptui.store.shop import Shop
 
 KM_IN_A_MILE = 1.609344
@@ -34,6 +37,7 @@ class Tally:
         self._events: list[Event] = []
         self._why = ""
         self.counted: list[Reading] = []
+        self.outside: list[Reading] = []
         self.second: int | None = None
 
     def take(self, transaction: int, row: Reading | None) -> None:
@@ -46,16 +50,33 @@ class Tally:
         if what is What.SECOND:
             self.second = row.who if row else None
             return
-        if row is not None and what in (What.TIGHTENED, What.SIGNED):
+        if row is not None and what is What.ACCEPTED:
+            row = self._accepted(row)
+            if row is None:
+                return
+            self.counted.append(row)
+            what, self.second = What.TIGHTENED, None
+        elif row is not None and what in (What.TIGHTENED, What.SIGNED):
             if row.sheet_says != self._joint.sheet_says:
                 self._why = "" if self.counted else CHANGED
                 return
-            self.counted.append(row)
             self._why, self.second = "", None
+            if outside_words(self._shop, self._joint, row):
+                self.outside.append(row)
+                return
+            self.counted.append(row)
         elif what is not What.CHECKED:
-            self.counted, self.second = [], None
+            self.counted, self.outside, self.second = [], [], None
             self._why = row.note if row else ""
         self._events.append(Event(_HAPPENED[what], day, self._km(row), row.fasteners or 1 if row else 1))
+
+    def _accepted(self, by: Reading) -> Reading | None:
+        """Return the last reading outside the sheet with the value that was accepted, no longer outside."""
+        for reading in reversed(self.outside):
+            if (reading.value, reading.unit) == (by.value, by.unit):
+                self.outside.remove(reading)
+                return reading
+        return None
 
     def _km(self, row: Reading | None) -> float | None:
         return None if row is None else _km(row.odometer, self._build)
@@ -72,12 +93,32 @@ class Tally:
             odometer_km=_km(build.odometer if build else None, build),
         )
         if now.is_open:
-            return replace(now, why=self._why) if self._why else now
+            words = self._why or now.why
+            if self.outside:
+                words += f", outside the sheet: {outside_words(self._shop, joint, self.outside[-1])}"
+            return replace(now, why=words)
         if joint.second_check and self.second is None:
             return Standing(is_open=True, why=SECOND_MISSING)
         if now.is_due and now.left_km is not None and build and build.odometer_unit == "mi":
             return replace(now, why=f"to be checked again, {abs(now.left_km) / KM_IN_A_MILE:.0f} mi over")
         return now
+
+
+def outside_words(shop: Shop, joint: Joint, reading: Reading) -> str:
+    """Say how a reading is not what the joint's sheet says, empty if it is: such a one makes nothing done.
+
+    What a tool may deviate widens a single value, as when the reading was asked about.
+    """
+    if reading.what is not What.TIGHTENED:
+        return ""
+    try:
+        asked = asked_by(joint)
+        if asked is None:
+            return ""
+        deviation = 0.0 if reading.wrench is None else shop.wrenches.get(reading.wrench).deviation_percent
+        return "; ".join(read_amiss(reading, asked, deviation))
+    except FastenerError:
+        return ""
 
 
 def _km(distance: int | None, build: Build | None) -> float | None:

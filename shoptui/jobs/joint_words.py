@@ -114,7 +114,8 @@ def reading_deed(shop: Shop, reading: Reading) -> str:
 
 def _stated(shop: Shop, reading: Reading) -> str:
     if reading.what is not What.TIGHTENED:
-        return reading.what.value
+        used = "" if reading.wrench is None else f" with {inert(shop.wrenches.get(reading.wrench).code)}"
+        return f"{reading.what.value}{used}"
     verb = "set to" if reading.how is How.SET else "read as"
     tool = "a wrench that nobody wrote down"
     if reading.wrench is not None:

@@ -24,6 +24,7 @@ class JointAt:
         standing: How it stands.
         counted: The readings that make it done, or will when more are added.
         second: Who signed the second check; None while nobody did.
+        outside: The readings since then that are not what the sheet says: they make nothing done.
 
     """
 
@@ -34,6 +35,7 @@ class JointAt:
     standing: Standing
     counted: tuple[Reading, ...] = ()
     second: int | None = None
+    outside: tuple[Reading, ...] = ()
 
     @property
     def wanted(self) -> int:
@@ -147,7 +149,8 @@ def _standing(
         ):
             tally.take(transaction, row)
     stands = tally.standing(joint.fasteners * pieces)
-    return JointAt(part, joint, position, pieces, stands, tuple(tally.counted), tally.second)
+    counted, outside = tuple(tally.counted), tuple(tally.outside)
+    return JointAt(part, joint, position, pieces, stands, counted, tally.second, outside)
 
 
 def readings_at(shop: Shop, each: JointAt) -> tuple[Reading, ...]:

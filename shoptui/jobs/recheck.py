@@ -1,15 +1,17 @@
 """Looking at a joint again: good, failed, or loosened on purpose; never tightened where that spoils it."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 
 from shoptui.domain.fasteners.rechecks import why_not_tightened_again
 from shoptui.domain.records import What
-from shoptui.jobs.answers import Answer, Choice, Question
+from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import asked_or_none, joint_name, value_words
 from shoptui.jobs.joints import JointAt
-from shoptui.jobs.write_reading import at_part, row
+from shoptui.jobs.reading_row import at_part, row
+from shoptui.jobs.wrench_words import in_hand, why_not_now
 
 Then = Callable[[str], Answer]
 
@@ -20,17 +22,63 @@ def question(at: At, each: JointAt, then: Then) -> tuple[str, Question]:
     never = why_not_tightened_again(each.joint.prepared, by_angle=asked is not None and asked.by_angle)
     how = never or f"with {value_words(at.shop, each.joint)}, no fastener may turn"
     words = f"{joint_name(each)}: {each.standing.why}; {how}. Enter: checked and good."
-    return words, Question(
-        yes=partial(state, at, each, then, What.CHECKED),
-        choices=(
-            Choice("one turned, or is loose: open it again", partial(state, at, each, then, What.FAILED)),
-        ),
+    choices = (Choice("one turned, or is loose: open it again", partial(ask_found, at, each, then)),)
+
+    def around(text: str) -> Answer | None:
+        return None if (said := in_hand(at, text)) is None else then(said)
+
+    return words, Question(yes=partial(ask_checked, at, each, then), choices=choices, accepts=around)
+
+
+def ask_checked(at: At, each: JointAt, then: Then, lead: str = "") -> Answer:
+    """Write down that a joint is good; first ask for the wrench where it was looked at with one."""
+    asked = asked_or_none(each.joint)
+    by_torque = asked is not None and not why_not_tightened_again(
+        each.joint.prepared, by_angle=asked.by_angle
+    )
+    good = partial(state, at, each, then, What.CHECKED)
+    if not by_torque or (at.wrench is not None and not at.wrench.barred):
+        return good()
+
+    def taken(text: str) -> Answer | None:
+        return None if (said := in_hand(at, text)) is None else ask_checked(at, each, then, said)
+
+    return _question(
+        each,
+        f"{lead} scan the wrench that it was checked with.".lstrip(),
+        Question(choices=(Choice("write it down without the wrench", good),), accepts=taken),
+    )
+
+
+def ask_found(at: At, each: JointAt, then: Then) -> Answer:
+    """Ask what was found where a joint failed; it is open again also where nobody types it."""
+    failed = partial(state, at, each, then, What.FAILED)
+    return _question(
+        each,
+        "type what was found, and why if it is known. Enter: it is open again, without words.",
+        Question(yes=failed, words=lambda text: failed(text.strip())),
+    )
+
+
+def _question(each: JointAt, words: str, question: Question) -> Answer:
+    return Answer(
+        Said.QUESTION,
+        f"{joint_name(each)}: {words}",
+        kind="part",
+        part=each.part.code,
+        qty=each.pieces,
+        subject=each.part.id,
+        card="tighten",
+        question=question,
     )
 
 
 def state(at: At, each: JointAt, then: Then, what: What, note: str = "") -> Answer:
     """Write down that a joint was checked, failed, or was loosened."""
     words = f"{what.value}: {joint_name(each)} of {at_part(each.part)}"
-    with at.doing(words) as tx:
-        tx.state(row(at, each, what, at.person, note))
+    stated = row(at, each, what, at.person, note)
+    if what is What.CHECKED and each.joint.fasteners and at.wrench is not None and not at.wrench.barred:
+        stated = replace(stated, wrench=at.wrench.id, note=why_not_now(at.shop, at.wrench))
+    with at.doing(f"{words}, {note}" if note else words) as tx:
+        tx.state(stated)
     return then(f"{words[0].upper()}{words[1:]}.")

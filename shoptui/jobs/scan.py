@@ -18,12 +18,15 @@ from shoptui.jobs.matching import answer_of, matches_of, part_named, taken_for
 from shoptui.jobs.meanings import part_meaning
 from shoptui.jobs.racks import numbered_row
 from shoptui.jobs.receive import receive
+from shoptui.jobs.stated import states_figures
+from shoptui.jobs.tighten import CARD
 from shoptui.jobs.unknown import unknown
 from shoptui.jobs.unlisted import ask_unlisted_code
 from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 
 ONLY_DROPPED = "The question is dropped; nothing changed. Undo again takes back the last thing done here."
+FORGOTTEN = "Values and an extension not written down yet were forgotten: type them again."
 ROW_DIGITS = 3
 """Most digits of a row's number; longer ones are codes."""
 
@@ -89,6 +92,9 @@ class Scanning:
             answer = self._reply(open_, text, typed=typed)
             if answer is not None:
                 return self._keep(answer, text)
+            if typed and open_.card == CARD and taken_for(self.at, text) in ("number", "words"):
+                # Values that nobody asked for: they must mean nothing else, and the work goes on.
+                return replace(open_, text=f"{inert(text, 40)} is no answer here. {open_.text}")
         self.question = None
         answer = self._ask_twice(text, count) if twice else self._meaning(text, count, typed=typed)
         if open_ is not None and open_.asks and answer.kind != "command":
@@ -139,8 +145,11 @@ class Scanning:
     def _keep(self, answer: Answer, text: str) -> Answer:
         answer = answer.of("unknown", inert(text))
         self._follow(answer)
-        if answer.said is Said.DONE and command_is_done(text):
+        command = command_named(text)
+        if answer.said is Said.DONE and command is not None and command.word == "done":
             self.put_card_down()
+        if self.card is not None and self.shop.parts.get(self.card).withdrawn:
+            self.put_card_down()  # its making was taken back
         self.question = answer if answer.question is not None else None
         self._asked_at = self.station
         return answer
@@ -177,7 +186,9 @@ class Scanning:
         # A scanned number is a code, never a row. What stands for something is never a note.
         accepts = None if _is_row(text) and not typed else question.accepts
         reply = accepts(text) if accepts else None
-        if reply is None and question.words is not None and typed and self._stands_for_nothing(text):
+        # Figures on a card of joints are readings, never the reason for one.
+        noted = typed and self._stands_for_nothing(text) and not (open_.card == CARD and states_figures(text))
+        if reply is None and question.words is not None and noted:
             reply = question.words(text)
         if reply is None:
             return None
@@ -237,14 +248,10 @@ class Scanning:
         answer = part_meaning(
             replace(self.at, station="lift"), self.shop.parts.get(memory.card_part), 1, verb=memory.card_verb
         )
+        if memory.card_verb == CARD:
+            answer = replace(answer, text=f"{FORGOTTEN} {answer.text}")
         return self._keep(answer.of("part", answer.part), answer.part)
 
 
 def _is_row(text: str) -> bool:
     return text.isascii() and text.isdigit() and len(text) <= ROW_DIGITS
-
-
-def command_is_done(text: str) -> bool:
-    """Whether a scan is the tag that puts a card down."""
-    command = command_named(text)
-    return command is not None and command.word == "done"

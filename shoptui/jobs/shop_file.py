@@ -25,6 +25,7 @@ class ShopFile:
         codes: Learned codes that are.
         parts: The names of all parts.
         base: The day from which `+6` and `-3` are counted.
+        text: The file as it is written.
         counts: Table to rows read.
 
     """
@@ -36,6 +37,7 @@ class ShopFile:
     codes: CodesTaken
     parts: Names[Part]
     base: date
+    text: str = ""
     counts: dict[str, int] = field(default_factory=dict)
 
     def day(self, cell: str) -> date:

@@ -7,9 +7,10 @@ from shoptui.domain.inert import inert
 from shoptui.domain.records import Person, What
 from shoptui.jobs.answers import Answer, Question
 from shoptui.jobs.at import At
+from shoptui.jobs.joint_tally import outside_words
 from shoptui.jobs.joint_words import joint_name, source_words
 from shoptui.jobs.joints import JointAt
-from shoptui.jobs.write_reading import at_part, row
+from shoptui.jobs.reading_row import at_part, row
 
 Then = Callable[[str], Answer]
 
@@ -18,6 +19,10 @@ def question(at: At, each: JointAt, then: Then) -> tuple[str, Question]:
     """Return what is asked where a joint is to be signed, or checked by a second person."""
     if each.only_second:
         words = "second check: somebody else who may sign scans the badge."
+        if each.outside:
+            words += (
+                f" Beware, it was tightened before: {outside_words(at.shop, each.joint, each.outside[-1])}."
+            )
         return f"{joint_name(each)}: {words}", Question(accepts=partial(_second, at, each, then))
     person = at.person
     source = source_words(at.shop, each.joint)

@@ -10,9 +10,12 @@ from shoptui.domain.fasteners.sheet_values import doubt
 from shoptui.domain.fasteners.units import Unit, converted, unit
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
-from shoptui.domain.records import How
+from shoptui.domain.records import How, Reading
 
 DEGREES = "deg"
+
+COUNT = "count"
+"""What is agreed where it is known how many fasteners are meant."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +29,7 @@ class Stated:
         how: Whether the value was set, or read of each.
         notes: What stays visible beside it: an extension, a reason, what was said yes to.
         agreed: What was asked about and answered.
+        new: How many of them are new by the books; None where that does not matter.
 
     """
 
@@ -35,6 +39,7 @@ class Stated:
     how: How
     notes: tuple[str, ...] = ()
     agreed: frozenset[str] = frozenset()
+    new: int | None = None
 
 
 _VALUES = re.compile(
@@ -46,23 +51,22 @@ _EXTENSION = re.compile(
 )
 
 
-def stated(text: str, left: int, expected: str, how: How, *, all_at_once: bool) -> Stated | str | None:
+def stated(text: str, left: int, expected: str, how: How) -> Stated | str | None:
     """Return what typed words state; a sentence where they state what cannot be; None where nothing.
 
-    One value is that of all that are left, where they may be stated at once, else of one fastener.
+    One value is that of one fastener, unless how many was typed before it.
 
     Args:
         text: As typed: `110`, `3 x 110`, `108 110 111`, `81 lbf ft`.
         left: Fasteners that are still to be tightened.
         expected: Unit that is meant where none is typed.
         how: Whether values are set or read with the tool in hand.
-        all_at_once: Whether one value may stand for all of them.
 
-    >>> stated("3 x 110", 5, "N m", How.SET, all_at_once=True).count
+    >>> stated("3 x 110", 5, "N m", How.SET).count
     3
-    >>> stated("108 110", 5, "N m", How.MEASURED, all_at_once=False).values
+    >>> stated("108 110", 5, "N m", How.MEASURED).values
     (Decimal('108'), Decimal('110'))
-    >>> stated("108 110", 1, "N m", How.MEASURED, all_at_once=False)
+    >>> stated("108 110", 1, "N m", How.MEASURED)
     '2 readings came for the 1 fastener that is left; type one for each.'
 
     """
@@ -79,11 +83,22 @@ def stated(text: str, left: int, expected: str, how: How, *, all_at_once: bool) 
             return f"How many and one value, such as 3 x 110, was expected; {inert(text, 40)} came."
         count = int(match["count"])
     else:
-        count = left if len(values) == 1 and all_at_once else len(values)
+        count = len(values)
     if count > left:
         fasteners = f"the {left} fastener{'s' * (left != 1)} that {'is' if left == 1 else 'are'} left"
         return f"{count} readings came for {fasteners}; type one for each."
-    return Stated(values, named, count, How.MEASURED if len(values) > 1 else how)
+    sure = frozenset({COUNT} if match["count"] or len(values) > 1 else ())
+    return Stated(values, named, count, How.MEASURED if len(values) > 1 else how, agreed=sure)
+
+
+def states_figures(text: str) -> bool:
+    """Return whether typed words can only be readings or an extension, never the name of a thing.
+
+    >>> [states_figures(each) for each in ("1150 115", "3 x 110 N m", "ext 60 45", "4 door hinges")]
+    [True, True, True, False]
+    """
+    found = stated(text, 99, DEGREES, How.MEASURED)
+    return isinstance(found, Stated) or extension(text.strip()) is not None
 
 
 def _unit(typed: str | None, expected: str) -> str:
@@ -135,6 +150,17 @@ def doubts(said: Stated, asked: Asked, expected: str, deviation: float) -> tuple
         if found is not None:
             told.append(_pass(there, asked) or found.words)
     return tuple(dict.fromkeys(told))
+
+
+def read_amiss(reading: Reading, asked: Asked, deviation: float) -> tuple[str, ...]:
+    """Return how what was written down is not as the sheet says; the unit that was expected is forgotten."""
+    said = Stated((positive(reading.value, "A reading"),), reading.unit, reading.fasteners, reading.how)
+    return outside(said, asked, deviation)
+
+
+def outside(said: Stated, asked: Asked, deviation: float) -> tuple[str, ...]:
+    """Return how values are not as the sheet says, in whatever unit they were meant to be."""
+    return doubts(said, asked, DEGREES if asked.by_angle else said.unit, deviation)
 
 
 def _pass(value: Decimal, asked: Asked) -> str:

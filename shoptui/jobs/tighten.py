@@ -1,6 +1,6 @@
 """The joints of a part that is on, one after the other: what is to be done, and the answer to it."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import partial
@@ -12,14 +12,15 @@ from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
 from shoptui.domain.records import How, Part, Wrench
 from shoptui.jobs import recheck, sign
+from shoptui.jobs.accept import accept_choices
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.joint_words import NO_SHEET, asked_or_none, fasteners_words, joint_name, value_words
-from shoptui.jobs.joints import JointAt, joints_of
+from shoptui.jobs.joints import JointAt, joints_of, spots
 from shoptui.jobs.positions import position_of
 from shoptui.jobs.stated import DEGREES, Stated, extension, stated
 from shoptui.jobs.wrench_words import in_hand, why_not_now
-from shoptui.jobs.write_reading import Task, write
+from shoptui.jobs.write_reading import Task, may_be_at_once, write
 
 CARD = "tighten"
 """What the lift's card is turned to while joints are open."""
@@ -87,7 +88,7 @@ def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> 
     shop, wrench = at.shop, at.wrench
     asked = asked_or_none(each.joint)
     value = value_words(shop, each.joint)
-    left = "" if each.left == each.wanted else f"{each.standing.why}. "
+    left = "" if each.left == each.wanted and not each.outside else f"{each.standing.why}. "
     words = [f"{lead} {left}{joint_name(each)}: {fasteners_words(each.joint, each.left)}, {value}."]
     if asked is None:
         words.append("Write it down in the part's form (Ctrl+E at Parts)." if value == NO_SHEET else "")
@@ -95,42 +96,37 @@ def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> 
     at_tool = _at_tool(asked, wrench, lever)
     words.append(_tool_words(at, asked, wrench, at_tool))
     ready = wrench is None or not wrench.barred
+    is_read = each.outside or (wrench is not None and wrench.kind != "setting")
     task = Task(each, asked, wrench, partial(_then, at, each))
     if isinstance(at_tool, Decimal):
         task = replace(task, at_tool=at_tool)
     else:
         lever = None  # nobody can say what it comes to
-    at_once = may_be_at_once(each, asked) and ready
-    if at_once and asked.target is not None:
+    all_set = None
+    if ready and not is_read and asked.target is not None and may_be_at_once(each, asked):
+        said = Stated((asked.target,), asked.value.unit, each.left, How.SET, _notes(lever))
+        all_set = partial(write, at, task, said)
         how_many = f"all {each.left}" if each.left > 1 else "it"
         words.append(f"Enter: {how_many}, set to {asked.target:f} {asked.value.unit}; or type what it was.")
     elif ready:
         words.append(_typing(each, asked, wrench, at))
-    all_set = None
-    if at_once and asked.target is not None:
-        said = Stated((asked.target,), asked.value.unit, each.left, How.SET, _notes(lever))
-        all_set = partial(write, at, task, said)
     return _card(
         at,
         each,
         " ".join(filter(None, words)),
         Question(
             yes=all_set,
+            choices=accept_choices(at, each, partial(_then, at, each)),
             accepts=partial(_accepted, at, task, lever),
             words=partial(_accepted, at, task, lever),
         ),
     )
 
 
-def may_be_at_once(each: JointAt, asked: Asked) -> bool:
-    """Return whether one statement may stand for all fasteners of a joint."""
-    return not (asked.by_angle or each.joint.one_use or each.joint.second_check)
-
-
 def _typing(each: JointAt, asked: Asked, wrench: Wrench | None, at: At) -> str:
     if asked.by_angle:
         what = f"each last angle ({asked.angles[-1]:f})"
-    elif may_be_at_once(each, asked):
+    elif asked.target is None and may_be_at_once(each, asked):
         what = f"the value that was picked, in {unit_meant(at, wrench)}"
     else:
         what = f"what each was tightened to, in {unit_meant(at, wrench)}"
@@ -151,16 +147,16 @@ def _tool_words(at: At, asked: Asked, wrench: Wrench | None, at_tool: Decimal | 
         called += f" ({inert(why)})"
     if wrench.barred:
         return f"{called} must not be used: scan another."
-    if asked.target is None:
-        return f"With {called}."
     if isinstance(at_tool, Decimal):
         value = significant(float(at_tool))
         return f"With {called} and the extension set {value} {wrench.unit}. {CAUTION}"
-    if at_tool is not None:
-        return f"With {called}. {at_tool}"
+    if asked.target is None or at_tool is not None:
+        return f"With {called}. {at_tool or ''}".rstrip()
     own = Unit(wrench.unit)
     scale = converted(asked.target, asked.value.unit, own)
-    return f"With {called}." if own is asked.value.unit else f"With {called}, set to {scale.rounded:f} {own}."
+    lever = " With an extension, type ext and its mm and degrees: ext 60 45." if wrench.length_mm else ""
+    set_so = "" if own is asked.value.unit else f", set to {scale.rounded:f} {own}"
+    return f"With {called}{set_so}.{lever}"
 
 
 def _at_tool(asked: Asked, wrench: Wrench | None, lever: _Extension | None) -> Decimal | str | None:
@@ -182,8 +178,8 @@ def _accepted(at: At, task: Task, lever: _Extension | None, text: str) -> Answer
     each = task.each
     if (words := in_hand(at, text)) is not None:
         return ask_joint(at, each, words, lever)
-    if (position := position_of(each.part, text)) is not None:
-        return ask_next(at, each.part, position.name)
+    if (there := _there(at, each, text)) is not None:
+        return there
     if (found := extension(text)) is not None:
         return (
             ask_joint(at, each, found)
@@ -199,13 +195,7 @@ def _typed(at: At, task: Task, lever: _Extension | None, text: str) -> Answer | 
     by_angle = task.asked.by_angle
     expected = DEGREES if by_angle else unit_meant(at, wrench)
     setting = wrench is not None and wrench.kind == "setting" and not by_angle
-    said = stated(
-        text,
-        each.left,
-        expected,
-        How.SET if setting else How.MEASURED,
-        all_at_once=may_be_at_once(each, task.asked),
-    )
+    said = stated(text, each.left, expected, How.SET if setting else How.MEASURED)
     if said is None:
         return None
     if isinstance(said, str):
@@ -233,14 +223,25 @@ def _card(at: At, each: JointAt, words: str, question: Question) -> Answer:
         question=replace(
             question,
             choices=(*question.choices, *_others(at, each)),
-            accepts=question.accepts or partial(_only_around, at, each),
+            accepts=partial(_or_around, at, each, question.accepts),
         ),
     )
 
 
-def _only_around(at: At, each: JointAt, text: str) -> Answer | None:
+def _or_around(
+    at: At, each: JointAt, accepts: Callable[[str], Answer | None] | None, text: str
+) -> Answer | None:
+    """Take what answers the question, else a position whose joints are meant."""
+    answer = accepts(text) if accepts is not None else None
+    return answer or _there(at, each, text)
+
+
+def _there(at: At, each: JointAt, text: str) -> Answer | None:
+    """Take a position at which the part is on; any other is no answer, and shows that corner."""
     position = position_of(each.part, text)
-    return None if position is None else ask_next(at, each.part, position.name)
+    if position is None or position.name not in spots(at.shop, each.part):
+        return None
+    return ask_next(at, each.part, position.name)
 
 
 def _others(at: At, each: JointAt) -> Iterator[Choice]:

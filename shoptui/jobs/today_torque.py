@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from datetime import date
-from itertools import groupby
 
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
@@ -17,22 +16,25 @@ from shoptui.store.shop import Shop
 
 
 def torque_lines(shop: Shop) -> Iterator[TodayLine]:
-    """Yield one line for each part that is on with a joint open or due to be checked again."""
-    waiting = (each for each in all_joints(shop) if each.needs_somebody)
-    for number, joints in groupby(waiting, key=lambda each: each.part.id):
-        found = list(joints)
-        due = [each for each in found if not each.is_open]
-        for kind, mark, some in (
-            ("torque", WARNING, [each for each in found if each.is_open]),
-            ("check again", URGENT, due),
-        ):
-            if some:
-                yield TodayLine(kind, _words(some), "lift", number, mark)
+    """Yield a line for each joint of a part that is on, with all positions where it is open, or due again."""
+    found: dict[tuple[int, bool, str], list[JointAt]] = {}
+    for each in all_joints(shop):
+        if each.needs_somebody:
+            found.setdefault((each.part.id, not each.is_open, each.joint.name), []).append(each)
+    for (number, due, _), joints in found.items():
+        kind, mark = ("check again", URGENT) if due else ("torque", WARNING)
+        yield TodayLine(kind, _words(joints), "lift", number, mark)
 
 
 def _words(joints: list[JointAt]) -> str:
-    told = "; ".join(f"{joint_name(each)}, {stands_words(each)}" for each in joints)
-    return f"{name_and_code(joints[0].part)}: {told}"
+    """Return one joint with all its positions, and how it stands at any of them.
+
+    So `Wheel (WH): Wheel nuts at LF RF LR RR, to be checked again, 50 km over`.
+    """
+    first, *others = joints
+    where = "".join(f" {inert(each.position)}" for each in others)
+    stands = "; ".join(dict.fromkeys(map(stands_words, joints)))
+    return f"{name_and_code(first.part)}: {joint_name(first)}{where}, {stands}"
 
 
 def wrench_lines(shop: Shop, day: date) -> Iterator[TodayLine]:

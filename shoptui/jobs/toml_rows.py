@@ -56,6 +56,21 @@ def header_lines(text: str, name: str) -> list[int]:
     return [number for number, line in enumerate(text.splitlines(), 1) if header.match(line)]
 
 
+def key_line(text: str, header: int, key: str) -> int:
+    r"""Return the line on which a table says a key; that of its header where it says none.
+
+    >>> key_line('[[bins]]\ncode = "A"\nroom = "B"\n[[bins]]\nwords = "C"', 1, "room")
+    3
+    """
+    said = re.compile(rf"\s*[\"']?{re.escape(key)}[\"']?\s*=")
+    for number, line in enumerate(text.splitlines()[header:], header + 1):
+        if line.lstrip().startswith("[["):
+            break
+        if said.match(line):
+            return number
+    return header
+
+
 def _text(value: object) -> str | None:
     """Return a value of TOML as the text of a cell; None for what has no such text."""
     if isinstance(value, bool):

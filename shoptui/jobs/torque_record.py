@@ -5,7 +5,7 @@ from itertools import groupby
 from typing import Any
 
 from shoptui.domain.inert import inert
-from shoptui.domain.records import Build, Reading
+from shoptui.domain.records import Build, Reading, What
 from shoptui.domain.wrapping import escaped, wrapped
 from shoptui.jobs.at import name_and_code
 from shoptui.jobs.joint_words import (
@@ -122,7 +122,7 @@ def _reading_values(shop: Shop, each: JointAt, reading: Reading) -> dict[str, An
         "date": day_of(shop, reading).isoformat(),
         "odometer": reading.odometer,
         "note": reading.note,
-        "counts": "yes" if any(counted.id == reading.id for counted in each.counted) else "no",
+        "counts": "yes" if _counts(each, reading) and struck is None else "no",
         "struck_out": "" if struck is None else struck.note,
     }
 
@@ -134,7 +134,7 @@ def as_text(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> str
         some = list(found)
         out += ["", *wrapped(name_and_code(some[0].part), WIDTH, "  ")]
         for each in some:
-            box = "[ ]" if each.needs_somebody else "[x]"
+            box = _box(each)
             out += wrapped(f"{box} {joint_name(each)}: {_sheet(shop, each)}", WIDTH, "    ")
             out += wrapped(f"    {stands_words(each)}", WIDTH, "    ")
             for words in _readings(shop, each):
@@ -149,7 +149,7 @@ def as_markdown(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) ->
         some = list(found)
         out += ["", f"## {escaped(name_and_code(some[0].part))}"]
         for each in some:
-            box = "[ ]" if each.needs_somebody else "[x]"
+            box = _box(each)
             out += ["", f"- {box} **{escaped(joint_name(each))}**: {escaped(_sheet(shop, each))}"]
             out.append(f"  - {escaped(stands_words(each))}")
             out += [f"  - {escaped(words)}" for words in _readings(shop, each)]
@@ -174,11 +174,22 @@ def _summary(joints: tuple[JointAt, ...]) -> str:
     if not joints:
         return "No joint of what is on is written down."
     made = [each for each in joints if not each.is_open]
-    due = sum(each.standing.is_due for each in joints)
+    due = sum(each.standing.is_due for each in made)
     generic = sum((asked := asked_or_none(each.joint)) is not None and asked.generic for each in made)
-    to_none = f" ({generic} of them to a handbook's value, no specification)" if generic else ""
-    left = f"{len(joints) - len(made)} open, {due} to be checked again"
-    return f"{len(joints)} joints and checks: {len(made)} done{to_none}, {left}."
+    outside = sum(len(each.outside) for each in joints if each.left)
+    told = f"{len(made) - due} done, {len(joints) - len(made)} open, {due} to be checked again."
+    if generic:
+        told += f" {generic} of them tightened to a handbook's value, no specification."
+    if outside:
+        told += f" {outside} reading{'s' * (outside != 1)} OUTSIDE THE SHEET."
+    return f"{len(joints)} joints and checks: {told}"
+
+
+def _box(each: JointAt) -> str:
+    """Return the mark of a joint: open, to be checked again, or done."""
+    if each.is_open:
+        return "[ ]"
+    return "[!]" if each.standing.is_due else "[x]"
 
 
 def _sheet(shop: Shop, each: JointAt) -> str:
@@ -190,10 +201,24 @@ def _sheet(shop: Shop, each: JointAt) -> str:
 
 
 def _readings(shop: Shop, each: JointAt) -> Iterator[str]:
-    counted = {reading.id for reading in each.counted}
     for reading in readings_at(shop, each):
         words = reading_words(shop, reading, day_of(shop, reading).isoformat())
         if reading.odometer is not None and each.part.build is not None:
             words += f", at {reading.odometer} {shop.builds.get(each.part.build).odometer_unit}"
-        old = reading.value and reading.id not in counted and shop.readings.struck_by(reading.id) is None
-        yield f"{words} (no longer counts)" if old else words
+        if shop.readings.struck_by(reading.id) is None and reading.what is not What.FAILED:
+            if reading in each.outside:
+                words = f"OUTSIDE THE SHEET: {words}{'' if each.left else ' (no longer counts)'}"
+            elif not _counts(each, reading):
+                words += " (no longer counts)"
+        yield words
+
+
+def _counts(each: JointAt, reading: Reading) -> bool:
+    """Return whether a reading says something of the joint as it is; a check, of what it checked."""
+    numbers = [counted.id for counted in each.counted]
+    if reading.what in (What.TIGHTENED, What.SIGNED):
+        return reading.id in numbers
+    if reading.what is What.ACCEPTED:
+        return any((row.value, row.unit) == (reading.value, reading.unit) for row in each.counted)
+    checked = reading.what is What.CHECKED or (reading.what is What.SECOND and each.second is not None)
+    return checked and bool(numbers) and reading.id > max(numbers)

@@ -42,6 +42,7 @@ def undo(at: At) -> Answer:
     except (_GroundGoneError, CannotMoveError) as error:
         reason = str(error).rstrip(".")
         return stop(f"Cannot undo “{last.words}”: {reason}. Nothing changed.")
+    _lay_cards_down(shop)
     return done(f"Undone: {last.words}")
 
 
@@ -73,6 +74,13 @@ def _take_back(shop: Shop, tx: Open, last: Transaction) -> None:
             tx.change(record, withdrawn=True)
         elif (edit.table, edit.record) not in made:
             tx.change(record, **{edit.field: read_field(shelf.kind, edit.field, edit.before)})
+
+
+def _lay_cards_down(shop: Shop) -> None:
+    """Let no terminal's card lie open at a part whose making was taken back."""
+    for terminal in list(shop.terminals.all()):
+        if terminal.card_part is not None and shop.parts.get(terminal.card_part).withdrawn:
+            shop.remember(terminal.code, card_part=None, card_verb="")
 
 
 def _strike_readings(at: At, tx: Open, last: Transaction) -> None:

@@ -8,6 +8,8 @@ from shoptui.jobs.answers import Answer, Question, Said, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.bind import ask_what
 from shoptui.jobs.parcels import unknown_parcel
+from shoptui.jobs.stated import states_figures
+from shoptui.jobs.tighten import CARD
 from shoptui.jobs.unlisted import ask_unlisted
 
 NO_ORDER = "no order"
@@ -18,6 +20,12 @@ def unknown(at: At, reading: Reading, text: str, *, typed: bool) -> Answer:
     shown = inert(text)
     if reading.refused or reading.fails:
         return stop(reading.refused or f"{reading.fails} Scan it again.", kind="unknown")
+    if at.station == "lift" and typed and (at.card_verb == CARD or states_figures(text)):
+        return stop(
+            f"No joint asks for “{shown}” now; nothing was written down. Ctrl+L opens a part's joints; "
+            "Escape lays the card aside.",
+            kind="words",
+        )
     nobody_knows = _nobody_knows(reading, text)
     if at.station == "receiving":
         return _at_the_door(at, reading, text, nobody_knows)

@@ -10,8 +10,8 @@ from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt, all_joints, day_of
 from shoptui.jobs.place_words import today
+from shoptui.jobs.reading_row import row
 from shoptui.jobs.wrench_words import why_not_now, wrench_words
-from shoptui.jobs.write_reading import row
 
 DROPPED = "dropped"
 FAILED = "failed its check"
@@ -28,6 +28,10 @@ def wrench_scanned(at: At, wrench: Wrench) -> Answer:
     again = Question(accepts=lambda text: _again(at, wrench, text))
     facts = {"kind": "wrench", "subject": wrench.id}
     unfit = why_not_now(at.shop, wrench)
+    if at.station == "lift" and wrench.barred:
+        # The hand holds this one: a reading must not be written to the one before it.
+        at.shop.remember(at.terminal, wrench=None)
+        words = f"{words} No wrench is in hand now: scan another."
     if at.station != "lift" or wrench.barred:
         if unfit:
             return Answer(Said.STOP, words, question=again, **facts)  # type: ignore[arg-type]

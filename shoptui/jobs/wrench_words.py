@@ -48,11 +48,14 @@ def why_not_now(shop: Shop, wrench: Wrench) -> str:
 def in_hand(at: At, text: str) -> str | None:
     """Take a tool or a badge in hand by its scan; return what to say of it, None if it is neither.
 
-    A tool that is barred stays where it is.
+    A tool that is barred is not taken, and the one before it was laid down: nothing is in hand then.
     """
     if (wrench := at.shop.wrenches.by_code(text)) is not None:
         if wrench.barred:
-            return f"{inert(wrench.code)} is barred ({inert(wrench.barred)}): scan another."
+            at.shop.remember(at.terminal, wrench=None)
+            return (
+                f"{inert(wrench.code)} is barred ({inert(wrench.barred)}); nothing is in hand: scan another."
+            )
         at.shop.remember(at.terminal, wrench=wrench.id)
         return ""
     if (person := at.shop.people.by_code(text)) is not None:

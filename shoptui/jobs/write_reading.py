@@ -7,14 +7,15 @@ from decimal import Decimal
 from shoptui.domain.fasteners.units import Unit
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
-from shoptui.domain.records import Part, Person, Reading, What, Wrench
+from shoptui.domain.records import How, Reading, What, Wrench
 from shoptui.domain.wrenches import why_unsuited
 from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt, joints_of
-from shoptui.jobs.renew import renewed
-from shoptui.jobs.stated import DEGREES, Stated, doubts
+from shoptui.jobs.reading_row import at_part, row
+from shoptui.jobs.renew import new_ones_booked, new_words, renewed
+from shoptui.jobs.stated import COUNT, DEGREES, Stated, doubts, outside, stated
 from shoptui.jobs.wrench_words import in_hand, why_not_now
 
 REASON = "why it is used"
@@ -50,10 +51,15 @@ def write(at: At, task: Task, said: Stated, expected: str = "") -> Answer:
         expected: Unit that was expected; empty where the statement is the sheet's own value.
 
     """
-    for ask in (_who_and_what_with, _tool, _values, _new_ones):
+    for ask in (_who_and_what_with, _tool, _is_read, _values, _how_many, _new_ones):
         if (answer := ask(at, task, said, expected or said.unit)) is not None:
             return answer
-    return _written(at, task, said)
+    return _written(at, task, said, expected or said.unit)
+
+
+def may_be_at_once(each: JointAt, asked: Asked) -> bool:
+    """Return whether one statement may stand for all fasteners of a joint."""
+    return not (asked.by_angle or each.joint.one_use or each.joint.second_check)
 
 
 def _question(task: Task, words: str, question: Question) -> Answer:
@@ -124,6 +130,14 @@ def _tool(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     return _question(task, f"{called}: {why}. Type why it is used all the same.", Question(words=reason))
 
 
+def _is_read(_at: At, task: Task, said: Stated, _expected: str) -> Answer | None:
+    """Ask for values where the tool taken in hand is read: nobody has set it to what the sheet says."""
+    wrench = task.wrench
+    if wrench is None or wrench.kind == "setting" or said.how is not How.SET:
+        return None
+    return task.then(f"{inert(wrench.code)} is read, not set: nothing was written down.")
+
+
 def _values(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     """Ask about values that are not as the sheet says; none is ever turned into another."""
     if "values" in said.agreed:
@@ -133,10 +147,37 @@ def _values(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     if not found:
         return None
     told = "; ".join(found)
+    stays = "; the joint stays open" if outside(said, task.asked, deviation) else ""
     return _question(
         task,
-        f"{told}. Enter: write down what was typed.",
-        Question(yes=lambda: write(at, task, _agreed(said, "values", told), expected)),
+        f"{told}. Enter: write down what was typed{stays}.",
+        Question(yes=lambda: write(at, task, _agreed(said, "values"), expected)),
+    )
+
+
+def _how_many(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
+    """Ask whether one value is that of all fasteners that are left, where it may be, or of one."""
+    left = task.each.left
+    if COUNT in said.agreed or said.count >= left or not may_be_at_once(task.each, task.asked):
+        return None
+    sure = _agreed(said, COUNT)
+
+    def each_its_own(text: str) -> Answer | None:
+        typed = stated(text, left, expected, said.how)
+        if isinstance(typed, str):
+            return task.then(typed)
+        return None if typed is None else write(at, task, replace(typed, notes=said.notes), expected)
+
+    one = Choice("one of them, the others are still open", lambda: write(at, task, sure, expected))
+    return _question(
+        task,
+        f"{said.values[0]:f} {said.unit} on all {left}? Enter: on all; or type each, blanks between.",
+        Question(
+            yes=lambda: write(at, task, replace(sure, count=left), expected),
+            choices=(one,),
+            accepts=each_its_own,
+            words=each_its_own,
+        ),
     )
 
 
@@ -144,14 +185,19 @@ def _new_ones(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     """Ask for new fasteners where they may be used once only."""
     if not task.each.joint.one_use or "new" in said.agreed:
         return None
+    booked = new_ones_booked(at.shop, task.each, said.count)
+    short = said.count - booked
+    told = "Enter: yes, new."
+    if short:
+        told = f"{booked} new are booked. Enter: yes, and {short} of them not booked."
     return _question(
         task,
-        f"these may be used once only. {said.count} new ones? Enter: yes, new.",
-        Question(yes=lambda: write(at, task, _agreed(said, "new", "new fasteners"), expected)),
+        f"these may be used once only. {said.count} new ones? {told}",
+        Question(yes=lambda: write(at, task, replace(_agreed(said, "new"), new=booked), expected)),
     )
 
 
-def _written(at: At, task: Task, said: Stated) -> Answer:
+def _written(at: At, task: Task, said: Stated, expected: str) -> Answer:
     """Write it down in one transaction, unless somebody else did meanwhile."""
     each = task.each
     with at.doing() as tx:
@@ -167,14 +213,9 @@ def _written(at: At, task: Task, said: Stated) -> Answer:
             return task.then("This joint was changed or done meanwhile; nothing was written down.")
         tx.say(f"{_words(said)}: {joint_name(each)} of {at_part(each.part)}")
         tx.enter(renewed(at.shop, now, said.count))
-        for reading in _readings(at, task, said):
+        for reading in _readings(at, task, said, expected):
             tx.state(reading)
     return task.then(f"{joint_name(each)}: {_words(said)}.")
-
-
-def at_part(part: Part) -> str:
-    """Return a part as the words of a transaction name it."""
-    return inert(part.description) or inert(part.code)
 
 
 def _words(said: Stated) -> str:
@@ -182,33 +223,26 @@ def _words(said: Stated) -> str:
     return f"{said.count} {said.how.value} to {values} {said.unit}".replace("measured to", "read as")
 
 
-def _readings(at: At, task: Task, said: Stated) -> Iterator[Reading]:
-    """Yield one row for a statement about all of them, one for each value where each has its own."""
+def _readings(at: At, task: Task, said: Stated, expected: str) -> Iterator[Reading]:
+    """Yield one row for a statement about all of them, one for each value where each has its own.
+
+    What was asked about a value stands beside that value alone.
+    """
     person, wrench = at.person, task.wrench
     notes = (*said.notes, f"after {task.asked.value}") if said.unit == DEGREES else said.notes
+    deviation = wrench.deviation_percent if wrench else 0
+    left = said.new or 0
     counts = [said.count] if len(said.values) == 1 else [1] * len(said.values)
     for value, count in zip(said.values, counts, strict=True):
+        new = min(count, left)
+        left -= new
+        fresh = () if said.new is None else new_words(new, count - new)
+        own = doubts(replace(said, values=(value,)), task.asked, expected, deviation)
         yield replace(
-            row(at, task.each, What.TIGHTENED, person, "; ".join(notes)),
+            row(at, task.each, What.TIGHTENED, person, "; ".join((*notes, *fresh, *own))),
             fasteners=count,
             value=f"{value:f}",
             unit=said.unit,
             how=said.how,
             wrench=wrench.id if wrench else None,
         )
-
-
-def row(at: At, each: JointAt, what: What, person: Person | None, note: str = "") -> Reading:
-    """Return what is stated of a joint now, by whom, at which reading of the odometer."""
-    build = None if each.part.build is None else at.shop.builds.get(each.part.build)
-    return Reading(
-        0,
-        what,
-        each.part.id,
-        each.joint.name,
-        each.position,
-        who=person.id if person else None,
-        odometer=build.odometer if build else None,
-        sheet_says=each.joint.sheet_says,
-        note=note,
-    )

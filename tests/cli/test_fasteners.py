@@ -68,7 +68,15 @@ def test_a_torque_in_another_unit(said):
         "",
     )
     assert said("convert", "12,5", "Nm", "kgf\u00b7m")[1].startswith("12.5 N m = 1.27 kgf m\n")
+    assert said("convert", "1.250,5", "mN m", "N m")[1].startswith("1250.5 mN m = 1.2505 N m\n")
+    assert said("convert", "11", "daN m", "N m")[1].startswith("11 daN m = 110 N m\n")
     assert said("convert", "40 Nm", "n-m", "N m") == (0, "40 N m = 40 N m\n", "")
+
+
+def test_a_rare_size_is_said(said):
+    assert "M11 as a third choice" in " ".join(said("torque", "M11 8.8")[1].split())
+    assert "third choice" not in said("torque", "M10 8.8")[1]
+    assert "M10 x 9 mm - 8.8" in said("torque", "M10 x 9 mm 8.8")[1], "a short screw is said with its unit"
 
 
 def test_what_a_wrench_is_set_to(run, said):
@@ -80,6 +88,8 @@ def test_what_a_wrench_is_set_to(run, said):
     assert "flexes" in found["caution"]
     assert run(*arguments, "--angle", "90", "--json").json["set_to"] == 100
     assert said(*arguments)[1].startswith("Set 87.0 N m for 100 N m at the fastener.\n")
+    for length, extension in (("400mm", "6 cm"), ("40 cm", "60 mm"), ("20 in", "3in")):
+        assert said(*arguments[:6], length, "--extension", extension)[1].startswith("Set 87.0 N m for 100")
 
 
 WRENCH = ("wrench", "--setting", "100", "--unit", "N m", "--length", "400", "--extension", "60")
@@ -90,6 +100,8 @@ WRENCH = ("wrench", "--setting", "100", "--unit", "N m", "--length", "400", "--e
     [
         (("torque", "M10 11.9"), 'at sign 5, where "11.9" stands'),
         (("torque", "M10 grade 8"), "a class such as 10.9 was expected"),
+        (("torque", "M10x9 8.8"), "A pitch above 0 that is listed for M10: 1.5, 1.25, 1, 0.75, or one"),
+        (("torque", "M10x3 8.8"), "a quarter of the diameter was expected; 3 came"),
         (("torque", "M10"), "How strong M10 is was not said"),
         (("torque", "#10-32 grade 8"), "the maker's sheet is needed"),
         (("torque", "M10 8.8", "--friction", "1.2,0.1"), "above 0 and up to 1"),
@@ -107,6 +119,8 @@ WRENCH = ("wrench", "--setting", "100", "--unit", "N m", "--length", "400", "--e
         (("convert", "90", "furlong", "N m"), "A unit of torque was expected"),
         ((*WRENCH[:2], "100 lbf ft", *WRENCH[3:]), "A setting in N m was expected"),
         ((*WRENCH[:6], "0", *WRENCH[7:]), "A length of the wrench above 0"),
+        ((*WRENCH[:8], "60mm"), "A unit behind both lengths, or behind neither, was expected; 400 and 60mm"),
+        ((*WRENCH[:6], "4 furlongs", *WRENCH[7:]), "such as 400, 400 mm, 40 cm or 16 in was expected"),
         ((*WRENCH[:8], "400"), "shorter than the wrench"),
         ((*WRENCH[:8], "0"), "A length of the extension above 0"),
         ((*WRENCH, "--angle", "361"), "An angle from 0 to 360"),

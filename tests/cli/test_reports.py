@@ -108,6 +108,7 @@ def test_where_finds_by_words_code_and_bin(run, sample_shop):
     assert "Brake caliper, front left (BR-02)" in run("where", "caliper", "front").out
     assert run("where", "br-02").out.splitlines()[0] == "Brake caliper, front left (BR-02)"
     assert run("where", "A1").out.startswith("bin A1")
+    assert run("where", "WCLK22L").out.startswith("wrench ")
 
 
 def test_history_is_told_in_order(run, sample_shop):

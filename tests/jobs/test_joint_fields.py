@@ -115,6 +115,24 @@ def test_joints_and_wrenches_from_a_file(made, tmp_path):
     assert made.shop.wrenches.by_code("t200").high == 200
 
 
+@pytest.mark.parametrize(
+    ("value", "words"),
+    [
+        ('"115"', "Line 14, value: A unit behind the torque is needed in a file, such as 110 N m; 115 came."),
+        ("115", "Line 14, value: A unit behind the torque is needed in a file"),
+        ('"1150000 N m"', "Line 14, value: A torque up to 5000 N m was expected; 1150000 N m came."),
+        ('"lots"', "Line 14, value: A torque such as"),
+    ],
+)
+def test_a_value_in_a_file_has_its_unit_and_can_be_meant(made, tmp_path, value, words):
+    path = tmp_path / "torque.toml"
+    path.write_text(FILE.replace('"250 N m"', value))
+    assert path.read_text().splitlines()[13].startswith("value")
+    with pytest.raises(ImportRefusedError) as refused:
+        import_shop(made.shop, path, terminal="office")
+    assert words in str(refused.value)
+
+
 def test_a_file_that_cannot_be_meant_names_lines_and_changes_nothing(made, tmp_path):
     path = tmp_path / "torque.toml"
     path.write_text(FILE.replace("250 N m", "lots").replace("high = 200", "high = 10"))

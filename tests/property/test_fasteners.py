@@ -25,7 +25,7 @@ from shoptui.domain.fasteners.strength import (
 )
 from shoptui.domain.fasteners.surfaces import SURFACES, with_friction, with_nut_factor
 from shoptui.domain.fasteners.thread_tables import METRIC, UNIFIED
-from shoptui.domain.fasteners.threads import System, metric, unified
+from shoptui.domain.fasteners.threads import THIRD_CHOICE, System, metric, unified
 from shoptui.domain.fasteners.torque import Of, Target, tightening
 from shoptui.domain.fasteners.units import Unit, converted, unit
 
@@ -91,7 +91,7 @@ def test_diameters_are_in_order(thread):
     assert 0 < thread.root_mm < thread.minor_mm < thread.pitch_diameter_mm < thread.major_mm
     assert thread.root_mm < thread.stress_diameter_mm < thread.pitch_diameter_mm
     assert thread.series
-    assert not thread.remark
+    assert ("third choice" in thread.remark) == (thread.major_mm in THIRD_CHOICE) == bool(thread.remark)
 
 
 @given(st.sampled_from((Pattern.CROSS, Pattern.STAR)), st.integers(1, MOST))

@@ -249,3 +249,35 @@ def test_what_happened_to_a_bolt_is_told(made, hardware, caliper):
     assert "2 came off with Brake caliper (CAL), on the bench, unsorted" in told
     assert "2 put away in bag G-" in told
     assert "gone, scrapped" in " ".join(story(made.shop, ring))
+
+
+def test_bolts_of_one_use_are_new_only_as_far_as_they_are_booked(made, seat):
+    part, bolt = seat
+    with made.shop.transaction("few are left", terminal="office") as tx:
+        tx.enter(verbs.dispose(made.shop.book, bolt.id, 8, reason="lost"))
+    lift = made.scans("lift")
+    for code in ("lead", "T-200", "SEAT", "yes"):
+        lift.take(code)
+    asked = lift.typed("90 90 90 90")
+    assert "4 new ones? 2 new are booked. Enter: yes, and 2 of them not booked." in asked.text
+    lift.yes()
+    assert [row.note.split("; ")[-1] for row in made.shop.readings.of_part(part.id)] == [
+        "new fasteners", "new fasteners", "new ones not booked", "new ones not booked",
+    ]  # fmt: skip
+
+
+def test_only_a_bolt_that_was_turned_too_far_is_renewed(made, seat):
+    _, bolt = seat
+    lift = made.scans("lift")
+    for code in ("lead", "T-200", "SEAT", "yes"):
+        lift.take(code)
+    lift.typed("400")
+    lift.yes()
+    lift.yes()
+    lift.typed("90 90 90")
+    lift.yes()
+    assert made.count(bolt, State.GONE) == 0
+    lift.typed("90")
+    lift.yes()
+    assert made.count(bolt, State.GONE) == 1
+    assert made.count(bolt, State.INSTALLED) == 4

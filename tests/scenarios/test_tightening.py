@@ -12,14 +12,17 @@ from shoptui.domain.records import Joint, Part, Person, What, Wrench
 from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.jobs.check import check
 from shoptui.jobs.install import install
+from shoptui.jobs.joint_words import reading_words
 from shoptui.jobs.joints import joints_of, open_words
 from shoptui.jobs.missing import missing
 from shoptui.jobs.missing_sheet import as_text
 from shoptui.jobs.story import story
+from shoptui.jobs.strike_out import strike_out
 from shoptui.jobs.today import today_lines
 from shoptui.jobs.torque_record import as_markdown, as_values, record_of
 from shoptui.jobs.torque_record import as_text as torque_text
 from shoptui.jobs.torque_record import rows as torque_rows
+from shoptui.stations.lift.rows import lift_row
 from shoptui.stations.parts.deeds import what_next
 
 TODAY = date(2026, 11, 25)
@@ -141,7 +144,8 @@ def test_readings_typed_one_by_one_and_in_the_end_all(shop, lift):
     asked = lift.typed("109 111 110")
     assert "3 of 5 tightened" in asked.text
     assert "2 x M12" in asked.text
-    assert "Hub cap" in lift.typed("110").text
+    assert "110 N m on all 2? Enter: on all; or type each" in lift.typed("110").text
+    assert "Hub cap" in lift.yes().text
     assert [(row.fasteners, row.how) for row in rows(shop, shop.wheel)] == [
         (1, "measured"), (1, "measured"), (1, "measured"), (2, "set"),
     ]  # fmt: skip
@@ -166,10 +170,114 @@ def test_a_reading_that_looks_wrong_is_asked_about_and_never_turned(shop, lift, 
     asked = lift.typed(typed)
     assert words in asked.text
     assert shop.bytes() == before
+    assert "on all 5?" in lift.yes().text
     lift.yes()
     row = rows(shop, shop.wheel)[-1]
     assert (row.value, row.unit) == (typed.split()[0], "lbf ft" if "lbf" in typed else "N m")
     assert words.split(";")[0] in row.note
+
+
+@pytest.mark.parametrize("typed", ["1100", "55", "33", "5 x 77"])
+def test_what_is_outside_the_sheet_is_written_down_and_leaves_the_joint_open(shop, lift, typed):
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    told = lift.typed(typed).text
+    assert "the joint stays open" in told
+    if "on all 5?" in lift.yes().text:
+        lift.yes()
+    assert rows(shop, shop.wheel)[-1].value == typed.split()[-1]
+    assert stands(shop, shop.wheel)["Wheel nuts"].startswith("0 of 5 tightened, outside the sheet: ")
+    assert lift.question.question.yes is None, "one Enter too many does not close it"
+    lift.typed("5 x 110")
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "", "tightened again, within the sheet"
+
+
+def test_one_value_is_that_of_one_fastener_unless_it_is_asked_about(shop, lift):
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    before = shop.bytes()
+    asked = lift.typed("110")
+    assert "110 N m on all 5? Enter: on all; or type each" in asked.text
+    assert shop.bytes() == before
+    lift.asked(asked.question.choices[0].take())
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "1 of 5 tightened"
+    assert "on all 4?" in lift.typed("110").text
+    lift.typed("109 110")
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "3 of 5 tightened"
+    lift.typed("2 x 110")
+    assert stands(shop, shop.wheel)["Wheel nuts"] == ""
+
+
+def test_a_dial_is_read_and_never_set(shop, lift):
+    with shop.shop.transaction("a dial", terminal="office") as tx:
+        tx.change(shop.wrench, kind="indicating")
+    lift.take("WH")
+    asked = lift.take("LF")
+    assert asked.question.yes is not None
+    lift.yes()
+    asked = lift.take("T-200")
+    assert "T-200 is read, not set: nothing was written down." in asked.text
+    assert "Type what each was tightened to, in N m, blanks between." in asked.text
+    assert asked.question.yes is None
+    assert not rows(shop, shop.wheel)
+    lift.typed("110 109 111 110 110")
+    assert {row.how for row in rows(shop, shop.wheel)} == {"measured"}
+
+
+def test_a_badge_does_not_close_what_was_tightened_outside_the_sheet(shop, lift):
+    with shop.shop.transaction("a range", terminal="office") as tx:
+        tx.change(shop.caliper, joints=(replace(BOLTS, value="115 +/- 5 N m"), BLED))
+    lift.take("T-200")
+    put_on(lift, "CAL")
+    lift.take("125 115")
+    asked = lift.yes()
+    assert "1 of 2 tightened, outside the sheet: 125 N m is not 115 +/- 5 N m" in asked.text
+    lift.take("fab")
+    assert stands(shop, shop.caliper)["Caliper bolts"].startswith("1 of 2 tightened")
+    lift.take("lead")
+    asked = lift.typed("116")
+    assert "second check" in asked.text
+    assert "Beware, it was tightened before: 125 N m is not 115 +/- 5 N m" in asked.text
+    lift.take("fab")
+    assert stands(shop, shop.caliper)["Caliper bolts"] == ""
+
+
+def test_what_is_outside_the_sheet_is_accepted_with_a_reason_by_who_may(shop, lift):
+    lift.take("T-200")
+    put_on(lift, "CAL")
+    lift.take("125 115")
+    asked = lift.yes()
+    choice = asked.question.choices[0]
+    assert choice.label == "accept 125 N m as it is ..."
+    for badge, why in (("hand", "1 of 2 tightened, outside"), ("fab", "second check missing")):
+        lift.asked(choice.take())
+        assert "scans the badge" in lift.typed("the maker was asked").text
+        lift.take(badge)
+        assert stands(shop, shop.caliper)["Caliper bolts"].startswith(why)
+    row = rows(shop, shop.caliper)[-1]
+    assert (row.what, row.who) == (What.ACCEPTED, shop.second.id)
+    assert row.note.endswith("accepted because: the maker was asked")
+    joints = record_of(shop.shop, shop.shop.builds.by_code("wagon"))
+    told = " ".join(torque_text(shop.shop, shop.build, joints).split())
+    assert "accepted as it is, the fabricator" in told
+    lift.drop()
+    lift.take("undo")
+    assert stands(shop, shop.caliper)["Caliper bolts"].startswith("1 of 2 tightened, outside")
+
+
+def test_an_angle_far_off_leaves_the_joint_open_until_it_is_struck_out(shop, lift):
+    lift.take("T-200")
+    put_on(lift, "SEAT")
+    lift.typed("90 90 90 400")
+    lift.yes()
+    lift.yes()
+    assert "400 deg is not 90 deg" in stands(shop, shop.seat)["Seat bolts"]
+    (each,) = joints_of(shop.shop, shop.shop.parts.get(shop.seat.id))
+    assert each.left == 1
+    strike_out(lift.at, each, each.outside[0], "a slip of the finger")
+    assert stands(shop, shop.seat)["Seat bolts"] == "3 of 4 tightened"
 
 
 def test_too_many_readings(shop, lift):
@@ -199,7 +307,23 @@ def test_a_barred_wrench_never(shop, lift):
     lift.take("WH")
     lift.take("LF")
     asked = lift.take("T-200")
-    assert "T-200 is barred (dropped): scan another" in asked.text
+    assert "T-200 is barred (dropped); nothing is in hand: scan another" in asked.text
+
+
+@pytest.mark.parametrize("during", [False, True], ids=["before the card", "on the card"])
+def test_a_barred_wrench_in_the_hand_is_never_written_down_as_the_one_before(shop, lift, during):
+    with shop.shop.transaction("another", terminal="office") as tx:
+        tx.add(
+            Wrench(0, "T-90", "", "Click 90", low=20, high=200, checked=date(2026, 9, 1), barred="dropped")
+        )
+    lift.take("T-200")
+    if not during:
+        assert "No wrench is in hand now" in lift.take("T-90").text
+    lift.take("WH")
+    lift.take("LF")
+    asked = lift.take("T-90") if during else lift.question
+    assert lift.at.wrench is None
+    assert "Scan the wrench." in asked.text
 
 
 def test_a_wrench_outside_its_marks_needs_a_reason_that_stays(shop, lift):
@@ -209,6 +333,7 @@ def test_a_wrench_outside_its_marks_needs_a_reason_that_stays(shop, lift):
     lift.yes()
     asked = lift.yes()
     assert "its marks go from 20 to 200 N m, 8 N m is below" in asked.text
+    assert "is no answer here" in lift.typed("8 8").text, "figures are no reason"
     lift.typed("no other was to be had")
     assert rows(shop, shop.wheel)[-1].note.endswith("used because: no other was to be had")
 
@@ -267,6 +392,9 @@ def test_a_seat_by_angle_with_new_bolts(shop, lift):
     assert "92 deg is not 90 deg" in lift.typed("90 90 92 90").text
     asked = lift.yes()
     assert "4 new ones? Enter" in asked.text
+    asked = lift.yes()
+    assert "3 of 4 tightened, outside the sheet: 92 deg is not 90 deg" in asked.text
+    lift.typed("90")
     assert lift.yes().said == "done"
     assert {row.unit for row in rows(shop, shop.seat)} == {"deg"}
     assert "new fasteners" in rows(shop, shop.seat)[0].note
@@ -304,6 +432,41 @@ def test_wheel_nuts_are_due_after_their_first_distance(shop, lift):
     assert "no fastener may turn. Enter: checked and good" in lift.question.text
     assert lift.yes().said == "done"
     assert stands(shop, shop.wheel)["Wheel nuts"] == ""
+    checked = rows(shop, shop.wheel)[-1]
+    assert reading_words(shop.shop, checked).startswith("checked again with T-200, the lead"), "with what"
+
+
+@pytest.fixture
+def due(shop, lift):
+    """A wheel whose nuts are due to be checked again, with no wrench in hand."""
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    with shop.shop.transaction("driven", terminal="office") as tx:
+        tx.change(shop.shop.builds.get(shop.build.id), odometer=160)
+    shop.shop.remember("lift", wrench=None)
+    lift.take("WH")
+    lift.take("tighten")
+    return lift
+
+
+def test_a_joint_that_is_checked_again_asks_for_the_wrench(shop, due):
+    assert "scan the wrench that it was checked with" in due.yes().text
+    assert due.take("T-200").said == "done"
+    assert rows(shop, shop.wheel)[-1].wrench == shop.wrench.id
+
+
+def test_a_wrench_that_is_scanned_first_is_taken_for_the_check(shop, due):
+    assert "Enter: checked and good" in due.take("T-200").text
+    assert due.yes().said == "done"
+    assert rows(shop, shop.wheel)[-1].wrench == shop.wrench.id
+
+
+@pytest.mark.parametrize(("typed", "note"), [("two turned a quarter", "two turned a quarter"), ("", "")])
+def test_a_joint_that_failed_says_what_was_found(shop, due, typed, note):
+    assert "type what was found" in due.typed("1").text
+    asked = due.typed(typed) if typed else due.yes()
+    assert "Wheel nuts at LF" in asked.text
+    failed = rows(shop, shop.wheel)[-1]
+    assert (failed.what, failed.note) == (What.FAILED, note)
 
 
 # Open joints are open everywhere
@@ -340,8 +503,12 @@ def test_filming_waits_for_the_torque(shop, lift, rolling):
 
 
 def test_today_and_the_corner_say_what_is_open(shop, lift, rolling):
-    told = {line.kind: line.words for line in today_lines(shop.shop, TODAY)}
-    assert told["torque"].startswith("Wheel (WH): Wheel nuts at LF, open: 0 of 5 tightened")
+    lines = today_lines(shop.shop, TODAY)
+    told = {line.kind: line.words for line in lines}
+    assert [line.words for line in lines if line.kind == "torque"] == [
+        "Wheel (WH): Wheel nuts at LF, open: 0 of 5 tightened",
+        "Wheel (WH): Hub cap screws at LF, open: 0 of 3 tightened",
+    ]
     assert told["moves"].startswith("Fri 27 Nov: the vehicle moves, and not tightened or checked: Wheel nuts")
     lift.drop()
     lift.put_card_down()
@@ -365,7 +532,7 @@ def test_the_record_reads_as_the_owner_would(shop, lift):
     assert "1 set to 115 N m with T-200, the lead, 2026-11-25, at 100 km (no longer counts)" in told, (
         "what stood before it came off is still to be read"
     )
-    assert "second check, the fabricator, 2026-11-25" in told
+    assert "second check, the fabricator, 2026-11-25, at 100 km (no longer counts)" in told
     assert max(map(len, text.splitlines())) <= 80
     (bolts, _) = as_values(shop.shop, joints)
     assert (bolts["joint"], bolts["open"], len(bolts["readings"])) == ("Caliper bolts", True, 3)
@@ -375,6 +542,44 @@ def test_the_record_reads_as_the_owner_would(shop, lift):
         "Caliper bolts",
         "Bled, no leaks",
     ]
+
+
+def test_the_record_counts_and_marks_what_is_outside_the_sheet(shop, lift):
+    lift.take("T-200")
+    put_on(lift, "CAL")
+    lift.take("125 115")
+    lift.yes()
+    outside, good = rows(shop, shop.caliper)
+    assert ("125 N m is not 115 N m" in outside.note, good.note) == (True, ""), "each value has its own words"
+    joints = record_of(shop.shop, shop.shop.builds.by_code("wagon"))
+    text = " ".join(torque_text(shop.shop, shop.build, joints).split())
+    assert "1 reading OUTSIDE THE SHEET." in text
+    assert "- OUTSIDE THE SHEET: 1 read as 125 N m" in text
+    assert "- 1 read as 115 N m" in text
+
+
+def test_what_is_due_is_not_counted_as_done(shop, lift):
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    with shop.shop.transaction("driven", terminal="office") as tx:
+        tx.change(shop.shop.builds.get(shop.build.id), odometer=160)
+    joints = record_of(shop.shop, shop.shop.builds.by_code("wagon"))
+    text = torque_text(shop.shop, shop.build, joints)
+    assert "2 joints and checks: 1 done, 0 open, 1 to be checked again." in text
+    assert "[!] Wheel nuts at LF" in text
+    assert "[x] Hub cap screws at LF" in text
+
+
+def test_today_names_every_wheel_that_is_to_be_checked_again(shop, lift):
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    lift.take("WH")
+    lift.take("RF")
+    lift.yes()
+    with shop.shop.transaction("driven", terminal="office") as tx:
+        tx.change(shop.shop.builds.get(shop.build.id), odometer=160)
+    told = [line.words for line in today_lines(shop.shop, TODAY) if line.kind == "check again"]
+    assert told == ["Wheel (WH): Wheel nuts at LF RF, to be checked again, 10 km over"]
+    _, row = lift_row(shop.at("lift"), shop.shop.parts.get(shop.wheel.id))
+    assert "1 open 2 due" in row.cells, "the cap screws at RF are open"
 
 
 # A mistake is struck out, never changed
@@ -445,3 +650,88 @@ def test_a_script_that_installs_is_told_what_is_open(shop):
     answer = install(shop.at("office"), shop.wheel, 1, position="LF")
     assert answer.said == "done"
     assert "Its torque is open: Wheel nuts: 0 of 5 tightened; Hub cap screws" in answer.text
+
+
+# What is typed where no value is asked for
+
+
+@pytest.mark.parametrize("typed", ["1150 115", "ext 60 45", "115", "3 x 110", "somebody else"])
+def test_what_is_typed_on_a_card_that_asks_for_no_value_is_no_part_and_the_question_stays(shop, lift, typed):
+    lift.take("T-200")
+    put_on(lift, "CAL")
+    lift.typed("115 115")
+    before = [part.id for part in shop.shop.parts.all()]
+    asked = lift.typed(typed)
+    assert "is no answer here" in asked.text
+    assert "second check" in asked.text
+    assert "Bled, no leaks" in lift.take("fab").text, "it was still asked"
+    lift.yes()
+    assert [part.id for part in shop.shop.parts.all()] == before
+
+
+@pytest.mark.parametrize("typed", ["1150 115", "ext 60 45", "3 x 110 N m"])
+def test_figures_after_the_last_joint_are_no_part(shop, lift, typed):
+    test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
+    said = lift.typed(typed)
+    assert said.said == "stop"
+    assert lift.question is None
+    assert "No joint asks for" in said.text
+
+
+def test_words_on_a_card_of_joints_that_was_dropped_are_no_part(shop, lift):
+    put_on(lift, "CAL")
+    lift.drop()
+    assert "No joint asks for" in lift.typed("too tight here").text
+    lift.put_card_down()
+    assert "Did an original part come off?" in lift.typed("left door trim").text
+
+
+def test_undo_of_a_part_that_was_made_lays_its_card_down(shop, lift):
+    lift.typed("left door trim")
+    lift.yes()
+    lift.remember_card()
+    assert lift.card is not None
+    lift.take("undo")
+    assert lift.card is None
+    assert shop.shop.terminal("lift").card_part is None
+    assert not [each for each in check(shop.shop) if "not there" in each.what]
+
+
+def test_a_position_where_the_part_is_not_shows_that_corner_and_its_joints(shop, lift):
+    lift.take("WH")
+    lift.take("RF")
+    lift.drop()
+    put_on(lift, "SEAT")
+    said = lift.take("RF")
+    assert "Wheel nuts at RF, open" in said.text
+    assert "2 joints want somebody" in said.text
+    assert lift.card == shop.wheel.id
+    assert "Wheel nuts at RF" in lift.yes().text
+
+
+def test_one_joint_wants_somebody(shop, lift):
+    with shop.shop.transaction("one joint", terminal="office") as tx:
+        tx.change(shop.wheel, joints=(NUTS,))
+    lift.take("WH")
+    lift.take("LF")
+    lift.drop()
+    lift.put_card_down()
+    assert "1 joint wants somebody: Wheel nuts at LF" in lift.take("LF").text
+
+
+def test_what_was_typed_before_a_crash_is_said_to_be_forgotten(shop, lift):
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    lift.typed("ext 60 45")
+    lift.remember_card()
+    again = shop.scans("lift").card_again()
+    assert "an extension not written down yet were forgotten: type them again" in again.text
+
+
+def test_the_question_of_a_joint_says_how_an_extension_is_typed(shop, lift):
+    with shop.shop.transaction("its length", terminal="office") as tx:
+        tx.change(shop.wrench, length_mm=400)
+    lift.take("T-200")
+    lift.take("WH")
+    assert "type ext and its mm and degrees: ext 60 45" in lift.take("LF").text

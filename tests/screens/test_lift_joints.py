@@ -96,3 +96,18 @@ async def test_today_leads_to_the_lift(shop):
         await hands.type("wheel nuts")
         await hands.press("enter")
         assert "Tighten: Hub" in text(hands)
+
+
+async def test_the_key_opens_the_joint_that_a_position_named(shop):
+    with shop.shop.transaction("two hubs on", terminal="office") as tx:
+        shop.hub = tx.change(shop.hub, positions=("LF", "RF"), needed=2)
+        for position in ("LF", "RF"):
+            tx.enter(verbs.as_bought(shop.hub.id, 1, position=position))
+            tx.enter(verbs.remove(shop.shop.book, shop.hub.id, 1, position=position, to=shop.bin.id))
+            tx.enter(verbs.install(shop.shop.book, shop.hub.id, 1, position=position))
+    async with shop.screens() as hands:
+        await hands.press("f4")
+        await hands.scan("RF")
+        assert "2 joints want somebody" in text(hands)
+        await hands.press("ctrl+l")
+        assert "Wheel nuts at RF:" in hands.said

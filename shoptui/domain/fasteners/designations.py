@@ -130,7 +130,8 @@ class Designation:
 
     def _length(self, length_mm: float) -> str:
         if self.thread.system is System.METRIC:
-            return f"{length_mm:g}"
+            alone = not self.standard and self.thread.series == "coarse"
+            return f"{length_mm:g}{' mm' * (alone and length_mm < self.thread.major_mm)}"
         parts = round(length_mm / INCH_MM * _PARTS)
         if abs(parts / _PARTS * INCH_MM - length_mm) > SAME:
             return f"{length_mm:g} mm"

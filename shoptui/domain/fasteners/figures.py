@@ -18,6 +18,8 @@ class FastenerError(ValueError):
 
 
 _NUMBER = re.compile(r"[+-]?(?:\d{1,9}(?:[.,]\d{1,9})?|[.,]\d{1,9})", re.ASCII)
+_BOTH = re.compile(r"[+-]?[1-9]\d{0,2}(?:(?:\.\d{3}){1,2},|(?:,\d{3}){1,2}\.)\d{1,9}", re.ASCII)
+"""One sign divides thousands and the other is the decimal point: it is plain which is which."""
 _THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2},\d{3}", re.ASCII)
 
 
@@ -31,8 +33,8 @@ def number(text: str, what: str = "A number") -> Decimal:
     Raises:
         FastenerError: No number, or a comma that could divide thousands too.
 
-    >>> number("1,25"), number("90.0")
-    (Decimal('1.25'), Decimal('90.0'))
+    >>> number("1,25"), number("90.0"), number("1.250,5"), number("1,250.5")
+    (Decimal('1.25'), Decimal('90.0'), Decimal('1250.5'), Decimal('1250.5'))
 
     """
     plain = text.strip()
@@ -41,6 +43,8 @@ def number(text: str, what: str = "A number") -> Decimal:
         raise FastenerError(
             f"{what} could be {whole}{rest} or {whole}.{rest} where {plain} is written; write one of them."
         )
+    if _BOTH.fullmatch(plain):
+        plain = plain.replace("." if plain.rindex(",") > plain.rindex(".") else ",", "")
     if not _NUMBER.fullmatch(plain):
         raise FastenerError(
             f"{what} such as 12.5 or 12,5 was expected; {inert(plain, 40) or 'nothing'} came."

@@ -107,11 +107,14 @@ class _Read:
         return thread, self._length(lengths[0], in_inches=False) if lengths else None
 
     def _is_pitch(self, piece: Piece, size: float) -> bool:
-        """Behind a product standard, what is above all listed pitches is a length; else what is no pitch."""
+        """Behind a product standard, what is above all listed pitches is a length; else from the diameter on.
+
+        So `M10x9` is refused as a pitch that cannot be, and not taken for a length that nobody meant.
+        """
         if piece["unit"] or "/" in piece["name"]:
             return False
         value, listed = _value(piece["name"]), METRIC.get(size)
-        return value <= listed[0] if self._standard and listed else value < size / 2
+        return value <= listed[0] if self._standard and listed else value < size
 
     def _unified(self, piece: Piece) -> Thread:
         per_inch, series = piece["per_inch"], piece["series"].strip(" -").upper().removesuffix("R")

@@ -15,6 +15,13 @@ INCH_MM = 25.4
 SAME = 0.0005
 """Of an inch or a millimetre: two sizes that differ by less are one."""
 
+MOST_PITCH = 0.25
+"""Of the diameter, the most for a metric pitch that no list has: every listed one has less, as the table here
+shows; common practice, no source."""
+
+THIRD_CHOICE = (9, 11)
+"""Of the listed sizes, those that ISO 261 gives as a third choice (from memory)."""
+
 
 class System(StrEnum):
     """A family of threads."""
@@ -85,7 +92,7 @@ class Thread:
 
     @property
     def remark(self) -> str:
-        """Say so if no standard lists the pitch; empty otherwise.
+        """Say so if no standard lists the pitch, or the size is a rare one; empty otherwise.
 
         >>> metric(10, 1.1).remark
         'No standard lists M10 with a pitch of 1.1 mm; 1.5, 1.25, 1, 0.75 are listed.'
@@ -99,7 +106,7 @@ class Thread:
                 f"{self.size} with {self.per_inch} threads per inch is neither coarse nor fine; {some} are."
             )
         if self.series:
-            return ""
+            return _THIRD.format(f"M{self.size}") if self.major_mm in THIRD_CHOICE else ""
         pitches = METRIC.get(self.major_mm)
         if not pitches:
             return f"No list here has the size M{self.size}."
@@ -111,6 +118,9 @@ class Thread:
         if self.system is System.UNIFIED:
             return f"{self.size}-{self.per_inch} {self.series}"
         return f"M{self.size}" if self.series == "coarse" else f"M{self.size} x {self.pitch_mm:g}"
+
+
+_THIRD = "ISO 261 has {} as a third choice, which is rare: measure it again."
 
 
 def metric(major_mm: float, pitch_mm: float | None = None) -> Thread:
@@ -133,9 +143,12 @@ def metric(major_mm: float, pitch_mm: float | None = None) -> Thread:
                 f"{', '.join(f'M{size:g}' for size in near)}."
             )
         pitch_mm = METRIC[major_mm][0]
-    if not 0 < pitch_mm < major_mm / 2:
+    listed = METRIC.get(major_mm, ())
+    if pitch_mm not in listed and not 0 < pitch_mm <= major_mm * MOST_PITCH:
+        some = f": {', '.join(f'{pitch:g}' for pitch in listed)}" if listed else ""
         raise FastenerError(
-            f"A pitch above 0 and below half the diameter was expected for M{major_mm:g}; {pitch_mm:g} came."
+            f"A pitch above 0 that is listed for M{major_mm:g}{some}, or one up to a quarter of the diameter "
+            f"was expected; {pitch_mm:g} came. A length below the diameter has mm behind it."
         )
     return Thread(System.METRIC, f"{major_mm:g}", major_mm, pitch_mm)
 

@@ -19,6 +19,8 @@ class Unit(StrEnum):
     KGF_M = "kgf m"
     KGF_CM = "kgf cm"
     OZF_IN = "ozf in"
+    DAN_M = "daN m"
+    MILLI_N_M = "mN m"
 
 
 _G = Fraction("9.80665")
@@ -32,11 +34,16 @@ IN_N_M: dict[Unit, Fraction] = {
     Unit.KGF_M: _G,
     Unit.KGF_CM: _G / 100,
     Unit.OZF_IN: _LBF * _FOOT / 12 / 16,
+    Unit.DAN_M: Fraction(10),
+    Unit.MILLI_N_M: Fraction(1, 1000),
 }
-"""One of each in newton metres, exact: pound, foot and standard gravity are defined (NIST SP 811, app. B)."""
+"""One of each in newton metres, exact: pound, foot and standard gravity are defined (NIST SP 811, app. B),
+as are the prefixes of ten and of a thousandth (SI Brochure, table 7)."""
 
 _FORCES = {
     "n": "N",
+    "dan": "daN",
+    "mn": "mN",
     **dict.fromkeys(("newton", "newtons"), "N"),
     **dict.fromkeys(("lbf", "lb", "lbs", "pound", "pounds", "poundforce"), "lbf"),
     **dict.fromkeys(("kgf", "kg", "kp", "kilopond"), "kgf"),
@@ -62,7 +69,8 @@ def unit(text: str) -> Unit:
     (<Unit.N_M: 'N m'>, <Unit.N_M: 'N m'>, <Unit.LBF_FT: 'lbf ft'>, <Unit.LBF_IN: 'lbf in'>)
 
     """
-    words = [word for word in _JOINTS.split(text.strip().lower()) if word]
+    mega = text.strip().startswith("MN")  # a million newtons, which no fastener has
+    words = [word for word in _JOINTS.split(text.strip().lower()) if word and not mega]
     if len(words) == 1:
         words = _parted(words[0])
     if len(words) == len(("force", "length")):

@@ -82,6 +82,7 @@ class What(StrEnum):
     CHECKED = "checked again"
     FAILED = "failed its check"
     LOOSENED = "loosened"
+    ACCEPTED = "accepted as it is"
     STRUCK = "struck out"
 
 

@@ -33,7 +33,10 @@ def tighten_facts(at: At, part: Part, _qty: int) -> tuple[Fact, ...]:
         facts.append(Fact(joint_name(each)))
         facts.append(Fact("", f"{_mark(each)} {stands_words(each)}", _tone(each)))
         facts.extend(joint_facts(at, each.joint, each.wanted))
-        facts.extend(Fact("", reading_words(at.shop, reading), Tone.QUIET) for reading in each.counted)
+        facts.extend(
+            Fact("", reading_words(at.shop, reading), Tone.QUIET)
+            for reading in (*each.counted, *each.outside)
+        )
     return tuple(facts)
 
 

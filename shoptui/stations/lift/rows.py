@@ -59,7 +59,8 @@ def lift_row(at: At, part: Part, *, in_hand: bool = False) -> tuple[int, Row] | 
     else:
         place, word, tone = 2, "+ on", Tone.QUIET
     if on and (left := [each for each in joints_of(at.shop, part) if each.needs_somebody]):
-        word = "torque open" if any(each.is_open for each in left) else "check again"
+        open_, due = (sum(each.is_open is still for each in left) for still in (True, False))
+        word = f"{open_} open {due} due" if open_ and due else "torque open" if open_ else "check again"
         place, tone = min(place, 1), Tone.WARN
     count = f"{on} of {part.needed}" if part.needed else str(on)
     cells = (name(part), part.section, count, str(here) if here else "", word, ", ".join(map(name, waits)))

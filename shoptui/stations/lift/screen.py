@@ -1,6 +1,6 @@
 """The lift: what can go on, what is on, and the card of the part in hand."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import ClassVar
 
 from textual.binding import BindingType
@@ -9,6 +9,7 @@ from textual.widget import Widget
 from shoptui.jobs.answers import Answer, Said, stop
 from shoptui.jobs.lift_card import ask_card
 from shoptui.jobs.remove import goes_to
+from shoptui.jobs.tighten import CARD
 from shoptui.stations.keys import here
 from shoptui.stations.lift.rows import LIFT_COLUMNS, NOT_HERE, lift_facts, lift_row
 from shoptui.stations.list_and_card import ListAndCard
@@ -154,8 +155,18 @@ class Lift(CardStation):
         """Turn the card of the part to installing, removing, mocking up or building in."""
         app, part = self.shop_app, self.part
         if part is not None:
-            qty = self._how_many()
-            app.talk.do(lambda: ask_card(app.scanning.at, app.shop.parts.get(part), qty, verb))
+            qty, named = self._how_many(), self._named_by_position(part)
+            if verb == CARD and named is not None:
+                app.talk.do(named)
+            else:
+                app.talk.do(lambda: ask_card(app.scanning.at, app.shop.parts.get(part), qty, verb))
+
+    def _named_by_position(self, part: int) -> Callable[[], Answer] | None:
+        """Return what opens the joint that a position named just now: it is meant, not its part's first."""
+        named = self.shop_app.scanning.question
+        if named is None or named.question is None or (named.kind, named.subject) != ("position", part):
+            return None
+        return named.question.yes
 
     def action_next(self) -> None:
         """Ask what becomes of the part."""

@@ -115,7 +115,7 @@ def test_what_it_cannot_read_it_says_and_where(text, at, piece):
         ("M13", "M13 has no coarse pitch in the lists"),
         ("M10x0", "A pitch above 0"),
         ("M0", "A metric size from M1 to M100"),
-        ("M10x30x1.25", "below half the diameter"),
+        ("M10x30x1.25", "a quarter of the diameter"),
         ("3/8", "3/8-16 or 3/8-24 was expected"),
         ("3/8-16 UNF", "3/8 UNF has 24 threads per inch; 16 came"),
         ("#0 UNC", "#0 UNC is not in the lists"),

@@ -39,6 +39,8 @@ def test_newton_metres_however_written(text):
         *((text, Unit.KGF_M) for text in ("kgf m", "kgf\u00b7m", "m kg", "kgm", "kp m")),
         ("kgcm", Unit.KGF_CM),
         ("oz-in", Unit.OZF_IN),
+        *((text, Unit.DAN_M) for text in ("daN m", "daNm", "daN\u00b7m")),
+        *((text, Unit.MILLI_N_M) for text in ("mN m", "mNm", "mN\u00b7m")),
     ],
 )
 def test_other_units_however_written(text, expected):
@@ -46,7 +48,7 @@ def test_other_units_however_written(text, expected):
 
 
 @pytest.mark.parametrize(
-    "text", ["", "N", "m", "mN", "mNm", "MN m", "kN m", "lbf", "lbf m", "N ft", "foo", "N m m", "\x1b[1m"]
+    "text", ["", "N", "m", "mN", "MNm", "MN m", "kN m", "lbf", "lbf m", "N ft", "foo", "N m m", "\x1b[1m"]
 )
 def test_what_is_no_unit_of_torque(text):
     with pytest.raises(FastenerError, match="A unit of torque was expected") as told:

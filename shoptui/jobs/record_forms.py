@@ -94,9 +94,7 @@ WRENCH = RecordForm(
         ask_for.day("checked", "Last checked", past=True),
         ask_for.number("interval_months", "Check every", "months; 12 is usual", least=1, most=120, empty=12),
         ask_for.number("cycles", "Uses since", "may be empty", most=1_000_000, empty=0),
-        ask_for.text(
-            "barred", "Barred, because", "dropped; empty: may be used. A failed check: scan it twice"
-        ),
+        ask_for.text("barred", "Barred, because", "dropped; empty: may be used. Failed: scan it twice"),
     ),
     _named,
     wrench_refused,

@@ -17,7 +17,7 @@ from shoptui.domain.records import Part
 from shoptui.domain.shoots import Need, Shoot, Shot
 from shoptui.jobs.grounds import grounds_of
 from shoptui.jobs.held import why_held
-from shoptui.jobs.moving import Against, NotTight, OnTrial, not_tight, on_trial
+from shoptui.jobs.moving import Against, not_tight, on_trial
 from shoptui.jobs.needs import asked
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.still_needed import Unfilmed
@@ -79,8 +79,8 @@ class ShotStanding:
     ready: int
     wanted: int
     lines: tuple[MissingLine, ...]
-    on_trial: tuple[OnTrial, ...] = ()
-    not_tight: tuple[NotTight, ...] = ()
+    on_trial: tuple[Against, ...] = ()
+    not_tight: tuple[Against, ...] = ()
 
     @property
     def against(self) -> tuple[Against, ...]:

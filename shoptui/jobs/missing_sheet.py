@@ -13,7 +13,7 @@ from shoptui.domain.shoots import shot_words
 from shoptui.domain.wrapping import escaped, wrapped
 from shoptui.jobs.at import shown
 from shoptui.jobs.missing import MissingLine, MissingReport, ShotStanding
-from shoptui.jobs.moving import Against, NotTight
+from shoptui.jobs.moving import Against
 
 WIDTH = 80
 """Cells in a line of text, those of the narrowest terminal and of a printed page."""
@@ -121,8 +121,7 @@ def _stands(shot: ShotStanding) -> str:
 
 
 def _told(piece: Against) -> str:
-    named = f"{piece.qty} {_named(piece.part)}: {piece.where}"
-    return f"{named}, {piece.stands}" if isinstance(piece, NotTight) else named
+    return f"{piece.qty} {_named(piece.part)}: {piece.found}"
 
 
 def _row(line: MissingLine) -> tuple[str | int, ...]:

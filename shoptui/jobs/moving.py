@@ -17,50 +17,8 @@ DECIDES = "the person in charge"
 
 
 @dataclass(frozen=True, slots=True)
-class OnTrial:
-    """Pieces of one part that are mocked up on a vehicle which moves in a shot.
-
-    Args:
-        part: The part.
-        number: Number of the shot in its day, 1 first.
-        shot: The shot.
-        place: Where they are.
-        qty: Pieces.
-        where: That place in words.
-
-    """
-
-    part: Part
-    number: int
-    shot: Shot
-    place: Place
-    qty: int
-    where: str
-
-    @property
-    def state(self) -> State:
-        """State of the ledger."""
-        return self.place.state
-
-    @property
-    def needs(self) -> str:
-        """What a shot needs in which the vehicle moves."""
-        return "nothing mocked up"
-
-    @property
-    def why(self) -> str:
-        """Why it is listed, in words."""
-        return f"{self.where}, and the vehicle moves"
-
-    @property
-    def act(self) -> str:
-        """Who acts next, and what."""
-        return f"{DECIDES}: have it taken down, or decide that it may stay"
-
-
-@dataclass(frozen=True, slots=True)
-class NotTight:
-    """A joint, a check or a re-check that is open on a vehicle which moves in a shot.
+class Against:
+    """What speaks against moving a vehicle in a shot: pieces mocked up on it, or a joint that is open or due.
 
     Args:
         part: The part.
@@ -68,8 +26,8 @@ class NotTight:
         shot: The shot.
         place: Where the part is.
         qty: Pieces of the part there.
-        where: The joint with its position.
-        stands: Why it is open, or due.
+        where: That place in words; of a joint its name and position.
+        stands: Why a joint, a check or a re-check is open or due; empty for what is mocked up.
 
     """
 
@@ -79,7 +37,7 @@ class NotTight:
     place: Place
     qty: int
     where: str
-    stands: str
+    stands: str = ""
 
     @property
     def state(self) -> State:
@@ -89,24 +47,27 @@ class NotTight:
     @property
     def needs(self) -> str:
         """What a shot needs in which the vehicle moves."""
-        return "torque done"
+        return "torque done" if self.stands else "nothing mocked up"
+
+    @property
+    def found(self) -> str:
+        """Where it is, and how a joint stands."""
+        return f"{self.where}, {self.stands}" if self.stands else self.where
 
     @property
     def why(self) -> str:
         """Why it is listed, in words."""
-        return f"{self.where}, {self.stands}, and the vehicle moves"
+        return f"{self.found}, and the vehicle moves"
 
     @property
     def act(self) -> str:
         """Who acts next, and what."""
-        return f"{DECIDES}: have it tightened or checked, or decide that it may move"
+        if self.stands:
+            return f"{DECIDES}: have it tightened or checked, or decide that it may move"
+        return f"{DECIDES}: have it taken down, or decide that it may stay"
 
 
-Against = OnTrial | NotTight
-"""What speaks against moving the vehicle."""
-
-
-def not_tight(shop: Shop, number: int, shot: Shot) -> tuple[NotTight, ...]:
+def not_tight(shop: Shop, number: int, shot: Shot) -> tuple[Against, ...]:
     """Return the joints, checks and re-checks that are open where the vehicle moves.
 
     Of brakes, steering, suspension and wheels: by the words of a part's section and description.
@@ -114,7 +75,7 @@ def not_tight(shop: Shop, number: int, shot: Shot) -> tuple[NotTight, ...]:
     if not shot.moves:
         return ()
     return tuple(
-        NotTight(
+        Against(
             each.part,
             number,
             shot,
@@ -130,7 +91,7 @@ def not_tight(shop: Shop, number: int, shot: Shot) -> tuple[NotTight, ...]:
     )
 
 
-def on_trial(shop: Shop, number: int, shot: Shot) -> tuple[OnTrial, ...]:
+def on_trial(shop: Shop, number: int, shot: Shot) -> tuple[Against, ...]:
     """Return what is mocked up on the vehicles of a shot in which they move; empty if they do not.
 
     What is built into something that is mocked up is mocked up as well. The vehicles are those whose parts
@@ -146,7 +107,7 @@ def on_trial(shop: Shop, number: int, shot: Shot) -> tuple[OnTrial, ...]:
             continue
         for place, qty in standing(shop.book, part):
             if place.state is State.MOCKED_UP and qty > 0:
-                found.append(OnTrial(record, number, shot, place, qty, place_words(shop, place)))
+                found.append(Against(record, number, shot, place, qty, place_words(shop, place)))
     return tuple(found)
 
 

@@ -12,7 +12,7 @@ from shoptui.jobs.missing import (
     MissingReport,
     ShotStanding,
 )
-from shoptui.jobs.moving import Against, OnTrial
+from shoptui.jobs.moving import Against
 from shoptui.jobs.needs import asked
 from shoptui.stations.card import Fact
 from shoptui.stations.listed import Column, Row
@@ -114,7 +114,7 @@ def against_facts(piece: Against) -> tuple[str, tuple[Fact, ...]]:
     """Return title and lines of the card of what speaks against moving the vehicle in a shot."""
     facts = (
         Fact("shot", f"{piece.number}: {piece.shot.title}"),
-        Fact("where" if isinstance(piece, OnTrial) else "joint", piece.where),
+        Fact("joint" if piece.stands else "where", piece.where),
         Fact("why", piece.why),
         Fact("next", piece.act),
         Fact("code", piece.part.code),
@@ -163,7 +163,7 @@ def _moving_facts(shot: ShotStanding) -> Iterator[Fact]:
     if shot.not_tight:
         yield Fact("", "Not tightened or checked on it", Tone.WARN)
     for joint in shot.not_tight:
-        yield Fact("", f"- {name(joint.part)}: {joint.where}, {joint.stands}", Tone.WARN)
+        yield Fact("", f"- {name(joint.part)}: {joint.found}", Tone.WARN)
 
 
 def _met(shop: Shop, shot: ShotStanding) -> Iterator[str]:

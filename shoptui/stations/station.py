@@ -8,6 +8,7 @@ from textual import events
 from shoptui.domain.recognise import read
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.matching import taken_for
+from shoptui.stations.card import Fact
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.listed import Row
 from shoptui.stations.long_list import LongList
@@ -184,3 +185,26 @@ class CardStation(StationScreen):
     def shown_list(self) -> LongList:
         """Return the list."""
         return self.both.list
+
+
+class RowCardStation(CardStation):
+    """A station whose card follows the row under the cursor."""
+
+    def row_card(self) -> tuple[str, tuple[Fact, ...]] | None:
+        """Return title and lines of the card of the row, None where the list is empty."""
+        raise NotImplementedError
+
+    def show_card(self) -> None:
+        """Show the card of the row; it is made only where it can be seen."""
+        if self.shown_list().row is None:
+            self.both.card.show("", ())
+        elif self.both.card_is_seen:
+            self.both.card.show(*(self.row_card() or ("", ())))
+
+    def on_long_list_pointed(self) -> None:
+        """Show the card of the row under the cursor."""
+        self.show_card()
+
+    def on_resize(self) -> None:
+        """A card that comes into view with the room is drawn."""
+        self.show_card()

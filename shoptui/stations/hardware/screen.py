@@ -9,6 +9,7 @@ from textual.widget import Widget
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.hardware import Stand, stands
 from shoptui.jobs.racks import count_where_it_lies
+from shoptui.stations.card import Fact
 from shoptui.stations.hardware.rows import HARDWARE_COLUMNS, hardware_facts, hardware_row
 from shoptui.stations.keys import here
 from shoptui.stations.list_and_card import ListAndCard
@@ -16,13 +17,13 @@ from shoptui.stations.long_list import LongList
 from shoptui.stations.parts.deeds import what_next
 from shoptui.stations.parts.forms import order_form
 from shoptui.stations.records.record_form import new_hardware, record_form
-from shoptui.stations.station import CardStation
+from shoptui.stations.station import RowCardStation
 
 NOTHING = "No hardware yet. Make a kind (Ctrl+N), or import them with the shop."
 ENOUGH = "Nothing is to be bought: there is enough of all. All kinds: Ctrl+L."
 
 
-class Hardware(CardStation):
+class Hardware(RowCardStation):
     """The list of kinds with the card of one; or, of them, what is to be bought."""
 
     station_name = "hardware"
@@ -64,29 +65,22 @@ class Hardware(CardStation):
         shown.set_rows(
             [hardware_row(each) for each in self._stands.values() if each.short or not self._buying]
         )
-        self._show_card()
+        self.show_card()
 
     def on_long_list_pointed(self) -> None:
-        """Show the card of the row under the cursor."""
-        self._show_card()
+        """Whether a key leads anywhere depends on the row too."""
         self.refresh_bindings()
 
-    def _show_card(self) -> None:
+    def row_card(self) -> tuple[str, tuple[Fact, ...]] | None:
+        """Return the card of the kind under the cursor."""
         each = self.stand
-        if each is None:
-            self.both.card.show("", ())
-        elif self.both.card_is_seen:
-            self.both.card.show(*hardware_facts(self.shop_app.scanning.at, each))
-
-    def on_resize(self) -> None:
-        """A card that comes into view with the room is drawn."""
-        self._show_card()
+        return None if each is None else hardware_facts(self.shop_app.scanning.at, each)
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:
         """Show the card of the kind."""
         message.stop()
         self.both.opened = True
-        self._show_card()
+        self.show_card()
 
     def show_answer(self, answer: Answer) -> None:
         """Show a kind that was scanned."""
@@ -101,7 +95,7 @@ class Hardware(CardStation):
         self.shown_list().narrow("")
         self.shown_list().point_at(subject)
         self.both.opened = True
-        self._show_card()
+        self.show_card()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what needs a kind."""

@@ -10,18 +10,19 @@ from shoptui.jobs.answers import Answer, Said, stop
 from shoptui.jobs.lift_card import ask_card
 from shoptui.jobs.remove import goes_to
 from shoptui.jobs.tighten import CARD
+from shoptui.stations.card import Fact
 from shoptui.stations.keys import here
 from shoptui.stations.lift.rows import LIFT_COLUMNS, NOT_HERE, lift_facts, lift_row
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.listed import Row
 from shoptui.stations.long_list import LongList
 from shoptui.stations.parts.deeds import what_next
-from shoptui.stations.station import CardStation
+from shoptui.stations.station import RowCardStation
 
 WHICH_ROW = "Which one? Scan it, or move to its row, or type the row's number; then Enter."
 
 
-class Lift(CardStation):
+class Lift(RowCardStation):
     """The list of what the lift can do, and the card."""
 
     station_name = "lift"
@@ -85,23 +86,15 @@ class Lift(CardStation):
                     self._only_in_hand = hand
         rows.sort(key=lambda pair: pair[0])
         self.shown_list().set_rows([row for _, row in rows])
-        self._show_card()
+        self.show_card()
 
-    def on_long_list_pointed(self) -> None:
-        """Show the card of the row under the cursor."""
-        self._show_card()
-
-    def _show_card(self) -> None:
-        at = self.shop_app.scanning.at
+    def row_card(self) -> tuple[str, tuple[Fact, ...]] | None:
+        """Return the card of the part under the cursor; of the one in hand, as it was turned."""
         if self.part is None:
-            self.both.card.show("", ())
-        elif self.both.card_is_seen:
-            pieces, verb = (self._pieces, self._verb) if self.part == self._in_hand else (1, "")
-            self.both.card.show(*lift_facts(at, at.shop.parts.get(self.part), pieces, verb))
-
-    def on_resize(self) -> None:
-        """A card that comes into view with the room is drawn."""
-        self._show_card()
+            return None
+        at = self.shop_app.scanning.at
+        pieces, verb = (self._pieces, self._verb) if self.part == self._in_hand else (1, "")
+        return lift_facts(at, at.shop.parts.get(self.part), pieces, verb)
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:
         """Take the part in hand, as its scan does; two Enters too many must put nothing on the vehicle."""
@@ -137,7 +130,7 @@ class Lift(CardStation):
         self.shown_list().narrow("")
         self.shown_list().point_at(part)
         self.both.opened = opened
-        self._show_card()
+        self.show_card()
 
     def _lay_aside(self) -> None:
         self._in_hand, self._verb = 0, ""

@@ -11,6 +11,7 @@ from shoptui.jobs.answers import Answer, stop
 from shoptui.jobs.copy_list import no_copy
 from shoptui.jobs.part_list import PartLine, part_lines
 from shoptui.jobs.send_out import nothing_to_send
+from shoptui.stations.card import Fact
 from shoptui.stations.file_form import file_form
 from shoptui.stations.keys import HERE_KEYS, here, quiet
 from shoptui.stations.labels.screen import look_at_label, print_thing
@@ -23,10 +24,10 @@ from shoptui.stations.parts.forms import add_form, order_form, send_out_form
 from shoptui.stations.parts.rows import PART_COLUMNS, part_row
 from shoptui.stations.records.record_form import record_form
 from shoptui.stations.records.screen import Records
-from shoptui.stations.station import CardStation
+from shoptui.stations.station import RowCardStation
 
 
-class Parts(CardStation):
+class Parts(RowCardStation):
     """The list of parts with the card of one."""
 
     station_name = "parts"
@@ -76,29 +77,19 @@ class Parts(CardStation):
             theirs = part_lines(shop, shop.parts.get(self._guest).build)
             guests = tuple(line for line in theirs if line.part.id == self._guest)
         self.shown_list().set_rows([part_row(line) for line in (*lines, *guests)])
-        self._show_card()
+        self.show_card()
 
-    def on_long_list_pointed(self) -> None:
-        """Show the card of the row under the cursor."""
-        self._show_card()
-
-    def _show_card(self) -> None:
+    def row_card(self) -> tuple[str, tuple[Fact, ...]] | None:
+        """Return the card of the part under the cursor."""
         part = self.part
-        if part is None:
-            self.both.card.show("", ())
-        elif self.both.card_is_seen:
-            self.both.card.show(*part_facts(self.shop_app.scanning.at, part))
-
-    def on_resize(self) -> None:
-        """A card that comes into view with the room is drawn."""
-        self._show_card()
+        return None if part is None else part_facts(self.shop_app.scanning.at, part)
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:
         """Show the part's card."""
         message.stop()
         self.shown_list().point_at(message.row.key)
         self.both.opened = True
-        self._show_card()
+        self.show_card()
 
     def show_answer(self, answer: Answer) -> None:
         """A part that was scanned is shown."""
@@ -115,7 +106,7 @@ class Parts(CardStation):
         self.shown_list().narrow("")
         self.shown_list().point_at(subject)
         self.both.opened = True
-        self._show_card()
+        self.show_card()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what needs a part."""

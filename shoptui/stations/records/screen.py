@@ -19,13 +19,13 @@ from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
 from shoptui.stations.records.record_form import new_form, record_form
 from shoptui.stations.records.rows import LISTINGS, record_rows
-from shoptui.stations.station import CardStation
+from shoptui.stations.station import RowCardStation
 
 LONGEST = 200
 """Letters of a field on a card."""
 
 
-class Records(CardStation):
+class Records(RowCardStation):
     """All records of one kind, over the station that they were opened from.
 
     Args:
@@ -81,22 +81,12 @@ class Records(CardStation):
         if self._first:
             self.shown_list().point_at(self._first)
             self._first = 0
-        self._show_card()
+        self.show_card()
 
-    def on_long_list_pointed(self) -> None:
-        """Show the card of the row under the cursor."""
-        self._show_card()
-
-    def on_resize(self) -> None:
-        """A card that comes into view with the room is drawn."""
-        self._show_card()
-
-    def _show_card(self) -> None:
+    def row_card(self) -> tuple[str, tuple[Fact, ...]] | None:
+        """Return the card of the record under the cursor."""
         record = self.record
-        if record is None:
-            self.both.card.show("", ())
-        elif self.both.card_is_seen:
-            self.both.card.show(self._form.called(record), tuple(self._facts(record)))
+        return None if record is None else (self._form.called(record), tuple(self._facts(record)))
 
     def _facts(self, record: Any) -> Iterable[Fact]:  # noqa: ANN401 - any record that has a form
         shop = self.shop_app.shop
@@ -151,14 +141,14 @@ class Records(CardStation):
     def action_card(self) -> None:
         """Show the card of the row under the cursor, or the list again."""
         self.both.opened = not self.both.opened
-        self._show_card()
+        self.show_card()
 
     def show_answer(self, answer: Answer) -> None:
         """A record that was just changed or made is pointed at."""
         if answer.kind == self._form.one and answer.subject:
             self.refresh_from_shop()
             self.shown_list().point_at(answer.subject)
-            self._show_card()
+            self.show_card()
 
     def step_back(self) -> None:
         """From the card to the list, from the list to the station beneath."""

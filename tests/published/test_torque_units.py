@@ -3,6 +3,7 @@
 from decimal import Decimal
 from fractions import Fraction
 
+import pint
 import pytest
 
 from shoptui.domain.fasteners.units import IN_N_M, Unit, converted, decimal
@@ -19,9 +20,28 @@ from shoptui.domain.fasteners.units import IN_N_M, Unit, converted, decimal
     ],
 )
 def test_one_of_each_in_newton_metres(unit, exact, printed):
-    """Exact: pint 0.25.3 and scipy.constants give the same to their last digit."""
+    """Exact; scipy.constants gives the same to its last digit."""
     assert decimal(IN_N_M[unit], len(exact.lstrip("0.").replace(".", ""))) == Decimal(exact)
     assert decimal(IN_N_M[unit], 7) == Decimal(printed)
+
+
+@pytest.mark.parametrize(
+    ("unit", "theirs"),
+    [
+        (Unit.N_M, "newton * meter"),
+        (Unit.LBF_FT, "force_pound * foot"),
+        (Unit.LBF_IN, "force_pound * inch"),
+        (Unit.KGF_M, "force_kilogram * meter"),
+        (Unit.KGF_CM, "force_kilogram * centimeter"),
+        (Unit.OZF_IN, "force_ounce * inch"),
+    ],
+)
+def test_pint_says_the_same(unit, theirs):
+    """pint computes in floats: to 12 digits."""
+    registry = pint.UnitRegistry()
+    assert float(IN_N_M[unit]) == pytest.approx(
+        registry.Quantity(1, theirs).to("newton * meter").magnitude, rel=1e-12
+    )
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,14 @@ from shoptui.domain.fasteners.designations import DesignationError
 LONGEST = 80
 """Signs of a designation; longer ones are something else. No source."""
 
-_PLAIN = str.maketrans({"\u00d7": "x", "\u2013": "-", "\u2014": "-", "\u2212": "-", "\u00b7": " "})
+_PLAIN = str.maketrans(
+    {
+        **dict.fromkeys("\u00d7*", "x"),
+        **dict.fromkeys("\u2013\u2014\u2212", "-"),
+        **dict.fromkeys("\u00b7()", " "),
+        **dict.fromkeys("\u2033\u201d", '"'),
+    }
+)
 _FRACTIONS = {
     "\u00bc": "1/4",
     "\u00bd": "1/2",
@@ -21,7 +28,7 @@ _FRACTIONS = {
 
 _NUMBER = r"\d{1,3}(?:[.,]\d{1,5})?"
 _FRACTION = r"(?:\d{1,2}[ -])?\d{1,2}/\d{1,2}"
-_INCHES = rf"(?:\#|no\.?)\s?\d{{1,2}}|{_FRACTION}|(?:\d{{0,2}}[.]\d{{1,4}}|\d{{1,2}})(?=-\d|\s?-?\s?UN)"
+_INCHES = rf"(?:\#|no\.?)\s?\d{{1,2}}|{_FRACTION}|(?:\d{{0,2}}[.]\d{{1,4}}|\d{{1,2}})(?=\"?-\d|\"?\s?-?\s?UN)"
 _SERIES = r"\s?-?\s?(?:UNC|UNF|UNS|UN)R?\b"
 
 _FORMS = (
@@ -35,13 +42,13 @@ _FORMS = (
     ("metric", rf"M\s?(?P<name>{_NUMBER})(?!\d)"),
     (
         "unified",
-        rf"(?P<name>{_INCHES})(?:\s?-\s?(?P<per_inch>\d{{1,2}})(?![\d.,/]|\s?HV))?(?P<series>{_SERIES})?",
+        rf"(?P<name>{_INCHES})\s?\"?(?:\s?-\s?(?P<per_inch>\d{{1,2}})(?![\d.,/]|\s?HV))?(?P<series>{_SERIES})?",
     ),
     ("by", rf'x\s?(?P<name>{_FRACTION}|{_NUMBER}|[.]\d{{1,5}})(?![./\d])\s?(?P<unit>mm\b|inch\b|in\b|")?'),
     ("hand", r"(?P<name>LH|left[ -]?hand(?:ed)?)\b|(?:RH|right[ -]?hand(?:ed)?)\b"),
     ("stainless", r"(?P<name>[ACDF]\d)(?:\s?-?\s?(?P<number>\d{2,3}))?(?!\d)"),
     ("fit", r"(?-i:(?P<name>(?:[3-9][a-hGH]){1,2}(?:/(?:[3-9][a-h]){1,2})?|[123][AB]))(?![A-Z0-9])"),
-    ("class", r"(?:(?:property\s)?(?:class|cl\.?)\s?)?(?P<name>\d{1,2}\.\d{1,2})(?![\d.])"),
+    ("class", r"(?:(?:property\s)?(?:class|cl\.?)\s?)?(?P<name>\d{1,2}[.,]\d{1,2})(?![\d.,])"),
     ("class", r"(?:property\s)?(?:class|cl\.?)\s?(?P<name>\d{1,2})(?![\d.])"),
     ("bare", rf"(?P<name>{_NUMBER})(?![\d.,/])\s?(?:mm\b)?"),
 )

@@ -154,7 +154,7 @@ class _Read:
             case "stainless":
                 scale, known, name = Scale.STAINLESS, STAINLESS, f"{name}-{piece['number']}"
             case _:
-                scale, known = Scale.CLASS, NUT_CLASSES if nut else BOLT_CLASSES
+                scale, known, name = Scale.CLASS, NUT_CLASSES if nut else BOLT_CLASSES, name.replace(",", ".")
         if name not in known:
             said = "group of stainless steel" if scale is Scale.STAINLESS else f"{scale}{' of nuts' * nut}"
             raise self._wrong(piece, f"a {said} that exists ({', '.join(known)})")

@@ -1,18 +1,21 @@
 """What a joint's sheet asks for, read from its words: value, steps, passes, order; or a handbook's value."""
 
-import re
 from dataclasses import dataclass
 from decimal import Decimal
 
 from shoptui.domain.fasteners.figures import FastenerError
 from shoptui.domain.fasteners.handbook import Handbook, handbook
-from shoptui.domain.fasteners.passes import Step, passes, steps
+from shoptui.domain.fasteners.passes import passes, steps
 from shoptui.domain.fasteners.reading import designation
-from shoptui.domain.fasteners.sheet_values import SheetValue, sheet_value
+from shoptui.domain.fasteners.sheet_values import (
+    NO_TOLERANCE,
+    SheetAngle,
+    SheetValue,
+    has_degrees,
+    sheet_value,
+)
 from shoptui.domain.fasteners.units import Unit, converted, torque
 from shoptui.domain.records import Joint
-
-_ANGLE = re.compile(r"\d\s*(?:\u00b0|\u00ba|deg)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,21 +24,23 @@ class Asked:
 
     Args:
         value: Its torque; where angles follow, the last torque before them.
-        angles: Angles that follow, in degrees; empty where torque is all.
+        angles: Angles that follow; empty where torque is all.
         steps: What is done to every fastener before the next step begins, as it stands on the card.
         generic: Whether it is a handbook's: no specification, and never done to one.
+        aim: What is aimed at within a range that the sheet leaves open; None where nobody picked it.
 
     """
 
     value: SheetValue
-    angles: tuple[Decimal, ...]
+    angles: tuple[SheetAngle, ...]
     steps: tuple[str, ...]
     generic: bool = False
+    aim: Decimal | None = None
 
     @property
     def target(self) -> Decimal | None:
         """What the tool is set to; None in a range until somebody picked it."""
-        return self.value.target
+        return self.value.target if self.aim is None else self.aim
 
     @property
     def by_angle(self) -> bool:
@@ -49,16 +54,16 @@ def value_text(text: str, usual: Unit) -> str:
     Raises:
         FastenerError: It is none, or more than any fastener of a vehicle has.
 
-    >>> value_text("110+/-10", Unit.N_M), value_text("40 Nm + 90\u00b0", Unit.N_M)
-    ('110 +/- 10 N m', '40 N m + 90 deg')
+    >>> value_text("110+/-10", Unit.N_M), value_text("40 Nm + 90\u00b0 \u00b1 5", Unit.N_M)
+    ('110 +/- 10 N m', '40 N m + 90 +/- 5 deg')
 
     """
-    if _ANGLE.search(text):
+    if has_degrees(text):
         found = steps(text, usual)
         for step in found:
-            if step.torque is not None:
-                _plausible(step.torque, step.unit)
-        return " + ".join(_step_text(step) for step in found)
+            if isinstance(step, SheetValue):
+                _plausible(step.high, step.unit)
+        return " + ".join(map(str, found))
     value = sheet_value(text, usual)
     _plausible(value.high, value.unit)
     return str(value)
@@ -85,10 +90,6 @@ def names_unit(text: str) -> bool:
         return False
 
 
-def _step_text(step: Step) -> str:
-    return f"{step.torque:f} {step.unit}" if step.angle_deg is None else f"{step.angle_deg:f} deg"
-
-
 def asked_by(joint: Joint) -> Asked | None:
     """Return what a joint's sheet asks for; None where it says no value, and no handbook may stand in.
 
@@ -98,31 +99,37 @@ def asked_by(joint: Joint) -> Asked | None:
     >>> asked_by(Joint("nuts", 5, value="110 N m", passes=3)).steps
     ('33 N m', '77 N m', '110 N m')
     >>> asked_by(Joint("bolts", 4, value="40 N m + 90 deg")).steps
-    ('40 N m', '90 deg further')
+    ('40 N m', '90 deg further (no tolerance on the sheet)')
 
     """
     if not joint.value:
         return _generic(joint) if joint.plain else None
-    if _ANGLE.search(joint.value):
-        found = steps(joint.value)
-        torques = [step for step in found if step.torque is not None]
-        last = torques[-1]
-        assert last.torque is not None  # noqa: S101 - a torque comes first, or they are not read
-        return Asked(
-            SheetValue(last.torque, last.torque, last.unit, last.torque),
-            tuple(step.angle_deg for step in found if step.angle_deg is not None),
-            tuple(str(step) for step in found),
-        )
+    if has_degrees(joint.value):
+        return _turned(joint)
     value = sheet_value(joint.value, Unit.N_M)
-    if value.target is None and joint.aim:
-        value = SheetValue(value.low, value.high, value.unit, torque(joint.aim, value.unit, "An aim"))
-    return Asked(value, (), _steps(value, joint.passes))
+    aim = _aim(joint, value)
+    return Asked(value, (), _steps(value, value.target or aim, joint.passes), aim=aim)
 
 
-def _steps(value: SheetValue, count: int) -> tuple[str, ...]:
-    if value.target is None:
+def _turned(joint: Joint) -> Asked:
+    """Return what is asked for where angles follow a torque; the last of them is the one that is read."""
+    found = steps(joint.value)
+    torques = [step for step in found if isinstance(step, SheetValue)]
+    angles = [step for step in found if isinstance(step, SheetAngle)]
+    told = [*map(str, torques), *(f"{angle} further" for angle in angles)]
+    if not angles[-1].has_tolerance:
+        told[-1] += f" ({NO_TOLERANCE})"
+    return Asked(torques[-1], tuple(angles), tuple(told), aim=_aim(joint, torques[-1]))
+
+
+def _aim(joint: Joint, value: SheetValue) -> Decimal | None:
+    return torque(joint.aim, value.unit, "An aim") if joint.aim and value.target is None else None
+
+
+def _steps(value: SheetValue, target: Decimal | None, count: int) -> tuple[str, ...]:
+    if target is None:
         return (str(value),)
-    return tuple(f"{each:f} {value.unit}" for each in passes(value.target, count))
+    return tuple(f"{each:f} {value.unit}" for each in passes(target, count))
 
 
 def _generic(joint: Joint) -> Asked | None:
@@ -131,7 +138,7 @@ def _generic(joint: Joint) -> Asked | None:
     if found is None:
         return None
     value = SheetValue(found.torque, found.torque, found.unit, found.torque)
-    return Asked(value, (), _steps(value, joint.passes), generic=True)
+    return Asked(value, (), _steps(value, found.torque, joint.passes), generic=True)
 
 
 def handbook_of(joint: Joint) -> Handbook | None:

@@ -36,9 +36,9 @@ def value_words(shop: Shop, joint: Joint) -> str:
     if asked is None:
         return NO_SHEET
     told = in_both(asked.value, Unit(shop.settings.units))
-    if asked.target is not None and asked.value.low != asked.value.high and joint.aim:
-        told += f", aim at {asked.target:f} {asked.value.unit}"
-    told += "".join(f" + {angle:f} deg" for angle in asked.angles)
+    if asked.aim is not None:
+        told += f", aim at {asked.aim:f} {asked.value.unit}"
+    told += "".join(f" + {angle}" for angle in asked.angles)
     return f"{told}, {GENERIC}" if asked.generic else told
 
 

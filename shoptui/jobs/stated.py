@@ -4,15 +4,14 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 
+from shoptui.domain.fasteners.doubts import angle_doubt, doubt
 from shoptui.domain.fasteners.figures import FastenerError, number, positive
 from shoptui.domain.fasteners.passes import passes
-from shoptui.domain.fasteners.sheet_values import doubt
+from shoptui.domain.fasteners.sheet_values import DEGREES
 from shoptui.domain.fasteners.units import Unit, converted, unit
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
 from shoptui.domain.records import How, Reading
-
-DEGREES = "deg"
 
 COUNT = "count"
 """What is agreed where it is known how many fasteners are meant."""
@@ -175,9 +174,15 @@ def _pass(value: Decimal, asked: Asked) -> str:
 
 
 def _angle(value: Decimal, named: str, asked: Asked) -> str:
-    wanted = asked.angles[-1] if asked.angles else None
+    """Say how an angle is not the one turned last; what is typed is never the sum of all of them."""
     if named != DEGREES:
         return f"{value:f} {named} came where the angle turned last, in degrees, was expected"
-    if wanted is None:
+    if not asked.angles:
         return f"{value:f} deg came, and the sheet asks for a torque"
-    return "" if value == wanted else f"{value:f} deg is not {wanted:f} deg"
+    last = asked.angles[-1]
+    found = angle_doubt(value, last)
+    if found is None:
+        return ""
+    if len(asked.angles) > 1 and value == sum(each.target or each.low for each in asked.angles):
+        return f"{value:f} deg is all {len(asked.angles)} angles together, the last is {last}"
+    return found.words

@@ -7,6 +7,7 @@ from functools import partial
 
 from shoptui.domain.fasteners.extensions import CAUTION, set_to
 from shoptui.domain.fasteners.figures import FastenerError, significant
+from shoptui.domain.fasteners.sheet_values import DEGREES
 from shoptui.domain.fasteners.units import Unit, converted
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
@@ -18,7 +19,7 @@ from shoptui.jobs.at import At, name
 from shoptui.jobs.joint_words import NO_SHEET, asked_or_none, fasteners_words, joint_name, value_words
 from shoptui.jobs.joints import JointAt, joints_of, spots
 from shoptui.jobs.positions import position_of
-from shoptui.jobs.stated import DEGREES, Stated, extension, stated
+from shoptui.jobs.stated import Stated, extension, stated
 from shoptui.jobs.wrench_words import in_hand, why_not_now
 from shoptui.jobs.write_reading import Task, may_be_at_once, write
 
@@ -125,7 +126,9 @@ def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> 
 
 def _typing(each: JointAt, asked: Asked, wrench: Wrench | None, at: At) -> str:
     if asked.by_angle:
-        what = f"each last angle ({asked.angles[-1]:f})"
+        turns = len(asked.angles)
+        what = f"the last of {turns} angles" if turns > 1 else "the angle"
+        what += f" of each ({asked.angles[-1]})" if each.left > 1 else f" ({asked.angles[-1]})"
     elif asked.target is None and may_be_at_once(each, asked):
         what = f"the value that was picked, in {unit_meant(at, wrench)}"
     else:

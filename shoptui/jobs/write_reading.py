@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from shoptui.domain.fasteners.sheet_values import DEGREES
 from shoptui.domain.fasteners.units import Unit
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
@@ -15,7 +16,7 @@ from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt, joints_of
 from shoptui.jobs.reading_row import at_part, row
 from shoptui.jobs.renew import new_ones_booked, new_words, renewed
-from shoptui.jobs.stated import COUNT, DEGREES, Stated, doubts, outside, stated
+from shoptui.jobs.stated import COUNT, Stated, doubts, outside, stated
 from shoptui.jobs.wrench_words import in_hand, why_not_now
 
 REASON = "why it is used"
@@ -223,13 +224,18 @@ def _words(said: Stated) -> str:
     return f"{said.count} {said.how.value} to {values} {said.unit}".replace("measured to", "read as")
 
 
+def _before_last(asked: Asked) -> str:
+    """Return the torque and the angles before the one that is read."""
+    return " + ".join(map(str, (asked.value, *asked.angles[:-1])))
+
+
 def _readings(at: At, task: Task, said: Stated, expected: str) -> Iterator[Reading]:
     """Yield one row for a statement about all of them, one for each value where each has its own.
 
     What was asked about a value stands beside that value alone.
     """
     person, wrench = at.person, task.wrench
-    notes = (*said.notes, f"after {task.asked.value}") if said.unit == DEGREES else said.notes
+    notes = (*said.notes, f"after {_before_last(task.asked)}") if said.unit == DEGREES else said.notes
     deviation = wrench.deviation_percent if wrench else 0
     left = said.new or 0
     counts = [said.count] if len(said.values) == 1 else [1] * len(said.values)

@@ -22,6 +22,7 @@ from shoptui.jobs.today import today_lines
 from shoptui.jobs.torque_record import as_markdown, as_values, record_of
 from shoptui.jobs.torque_record import as_text as torque_text
 from shoptui.jobs.torque_record import rows as torque_rows
+from shoptui.stations.lift.joints import joint_facts
 from shoptui.stations.lift.rows import lift_row
 from shoptui.stations.parts.deeds import what_next
 
@@ -735,3 +736,64 @@ def test_the_question_of_a_joint_says_how_an_extension_is_typed(shop, lift):
     lift.take("T-200")
     lift.take("WH")
     assert "type ext and its mm and degrees: ext 60 45" in lift.take("LF").text
+
+
+# Angles with the sheet's own tolerance
+
+
+def turned(shop, lift, value):
+    with shop.shop.transaction("its sheet", terminal="office") as tx:
+        tx.change(shop.seat, joints=(replace(SEAT, value=value, one_use=False),))
+    lift.take("T-200")
+    return put_on(lift, "SEAT")
+
+
+@pytest.mark.parametrize(
+    ("value", "typed", "stays"),
+    [
+        ("40 N m + 90 +/- 5 deg", "92 90 95 85", ""),
+        ("40 N m + 85 to 95 deg", "92 90 95 85", ""),
+        (
+            "40 N m + 90 +/- 5 deg",
+            "92 90 96 85",
+            "3 of 4 tightened, outside the sheet: 96 deg is not 90 +/- 5 deg",
+        ),
+        ("40 N m + 90 deg", "92 90 90 90", "3 of 4 tightened, outside the sheet: 92 deg is not 90 deg"),
+        ("40 N m + 90 deg", "92 90 90 90", "no tolerance on the sheet"),
+        ("40 N m + 90 deg + 90 deg", "180 90 90 90", "180 deg is all 2 angles together, the last is 90 deg"),
+    ],
+)
+def test_an_angle_is_judged_by_the_tolerance_of_its_sheet(shop, lift, value, typed, stays):
+    turned(shop, lift, value)
+    asked = lift.typed(typed)
+    assert ("the joint stays open" in asked.text) == bool(stays)
+    if stays:
+        lift.yes()
+    assert stays in stands(shop, shop.seat)["Seat bolts"]
+    assert bool(stands(shop, shop.seat)["Seat bolts"]) == bool(stays)
+
+
+def test_of_two_angles_the_last_is_typed_and_it_says_so(shop, lift):
+    asked = turned(shop, lift, "40 +/- 2 N m + 90 deg + 90 +/- 3 deg")
+    assert "+ 90 deg + 90 +/- 3 deg" in asked.text
+    assert "Type the last of 2 angles of each (90 +/- 3 deg), blanks between." in asked.text
+    lift.typed("91 90 90 88")
+    assert stands(shop, shop.seat)["Seat bolts"] == ""
+    assert rows(shop, shop.seat)[0].note == "after 40 +/- 2 N m + 90 deg"
+
+
+def test_the_card_says_where_a_sheet_has_no_tolerance_for_its_angle(shop, lift):
+    at = shop.at("lift")
+    for value, steps in (
+        ("40 N m + 90 deg", "40 N m, then 90 deg further (no tolerance on the sheet)"),
+        ("40 N m + 90 +/- 5 deg", "40 N m, then 90 +/- 5 deg further"),
+    ):
+        told = {fact.label: fact.text for fact in joint_facts(at, replace(SEAT, value=value), 4)}
+        assert told["steps"] == steps
+
+
+def test_a_range_is_shown_as_its_sheet_writes_it(shop, lift):
+    with shop.shop.transaction("a range", terminal="office") as tx:
+        tx.change(shop.caliper, joints=(replace(BOLTS, value="110 to 120 N m", aim="115"),))
+    asked = put_on(lift, "CAL")
+    assert "110 to 120 N m (about 81.1 to 88.5 lbf ft), aim at 115 N m" in asked.text

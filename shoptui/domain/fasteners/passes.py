@@ -1,18 +1,23 @@
 """Tightening in steps: passes as values, and torque then angle as its sheet writes it."""
 
 import re
-from dataclasses import dataclass
 from decimal import Context, Decimal
 from itertools import pairwise
 
-from shoptui.domain.fasteners.figures import FastenerError, above_zero, positive
-from shoptui.domain.fasteners.units import Unit, unit
+from shoptui.domain.fasteners.figures import FastenerError, above_zero
+from shoptui.domain.fasteners.sheet_values import (
+    SheetAngle,
+    SheetValue,
+    has_degrees,
+    is_bare,
+    sheet_angle,
+    sheet_value,
+)
+from shoptui.domain.fasteners.units import Unit
 from shoptui.domain.inert import inert
 
 MOST_PASSES = 6
 """More passes than any sheet asks for; no source."""
-
-_FULL_TURN = 360
 
 
 def passes(target: Decimal, count: int) -> tuple[Decimal, ...]:
@@ -52,64 +57,53 @@ def _rounded(value: Decimal) -> Decimal:
     return Decimal(f"{Context(prec=2).plus(value):f}")
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One thing to do to each fastener before the next step begins.
-
-    Args:
-        torque: To this torque, in the unit; None for a step by angle.
-        unit: Of the torque.
-        angle_deg: Further by this angle; None for a step by torque.
-
-    """
-
-    torque: Decimal | None = None
-    unit: Unit = Unit.N_M
-    angle_deg: Decimal | None = None
-
-    def __str__(self) -> str:
-        """As it stands on the card."""
-        return f"{self.torque} {self.unit}" if self.angle_deg is None else f"{self.angle_deg} deg further"
+_STEP = re.compile(r"\+(?!\s?/?\s?-)", re.ASCII)
+"""A plus sign between two steps, not that of plus and minus."""
 
 
-_ANGLE = re.compile(r"([\d.,]+)\s*(?:\u00b0|\u00ba|deg(?:rees?)?\.?)", re.IGNORECASE | re.ASCII)
-_TORQUE = re.compile(r"([\d.,]+)\s*(\D.*)?", re.ASCII)
-
-
-def steps(text: str, usual: Unit = Unit.N_M) -> tuple[Step, ...]:
+def steps(text: str, usual: Unit = Unit.N_M) -> tuple[SheetValue | SheetAngle, ...]:
     """Return the steps of a sheet's value: torques first, rising, then angles, never added up.
 
     Args:
-        text: Steps joined by a plus sign; an angle has a degree sign or `deg` behind it.
-        usual: Unit of a torque that has none behind it.
+        text: Steps joined by a plus sign, each with its own tolerance or none; an angle has a degree sign or
+            `deg` behind it. Figures alone are torques until one has its unit behind it, then angles where
+            one with a degree sign follows.
+        usual: Unit of torques that have none behind them.
 
     Raises:
         FastenerError: A step that is neither, an angle of 0 or past 360 degrees, torques that do not rise,
             or an angle before the last torque.
 
-    >>> [str(step) for step in steps("40 N m + 90\u00b0 + 90\u00b0")]
-    ['40 N m', '90 deg further', '90 deg further']
+    >>> [str(step) for step in steps("40 +- 2 N m + 90 + 90\u00b0 \u00b1 5\u00b0")]
+    ['40 +/- 2 N m', '90 deg', '90 +/- 5 deg']
 
     """
-    found = tuple(_step(piece.strip(), usual) for piece in text.split("+"))
-    torques = [step for step in found if step.angle_deg is None]
-    if not torques or any(step.angle_deg is not None for step in found[: len(torques)]):
-        raise FastenerError(f"A torque, then angles, was expected; {inert(text, 40) or 'nothing'} came.")
-    values = [step.torque for step in torques if step.torque is not None]
-    if len({step.unit for step in torques}) > 1 or any(after <= before for before, after in pairwise(values)):
-        raise FastenerError(f"Torques in one unit that rise were expected; {inert(text, 40)} came.")
-    return found
-
-
-def _step(piece: str, usual: Unit) -> Step:
-    if match := _ANGLE.fullmatch(piece):
-        angle = positive(match[1], "An angle")
-        if angle > _FULL_TURN:
-            raise FastenerError(f"An angle up to {_FULL_TURN} degrees was expected; {angle} came.")
-        return Step(angle_deg=angle)
-    if match := _TORQUE.fullmatch(piece):
-        named = unit(match[2]) if (match[2] or "").strip() else usual
-        return Step(positive(match[1], "A torque"), named)
-    raise FastenerError(
-        f"A step such as 40 N m or 90 deg was expected; {inert(piece, 40) or 'nothing'} came."
+    pieces = [piece.strip() for piece in _STEP.split(text)]
+    if not all(pieces):
+        raise FastenerError(
+            f"Steps such as 40 N m + 90 deg were expected; {inert(text, 40) or 'nothing'} came."
+        )
+    last = max((at for at, piece in enumerate(pieces) if has_degrees(piece)), default=-1)
+    named = next(
+        (at for at, piece in enumerate(pieces) if not has_degrees(piece) and not is_bare(piece)), last
     )
+    turned = [
+        at for at, piece in enumerate(pieces) if has_degrees(piece) or (named < at < last and is_bare(piece))
+    ]
+    torques = [piece for at, piece in enumerate(pieces) if at not in turned]
+    if not torques or turned != list(range(len(torques), len(pieces))):
+        raise FastenerError(f"A torque, then angles, was expected; {inert(text, 40) or 'nothing'} came.")
+    values = _rising(torques, usual, text)
+    return (*values, *(sheet_angle(pieces[at]) for at in turned))
+
+
+def _rising(pieces: list[str], usual: Unit, text: str) -> tuple[SheetValue, ...]:
+    """Return the torques; a unit behind a later one counts for those before it that have none."""
+    values: list[SheetValue] = []
+    for piece in reversed(pieces):
+        values.insert(0, sheet_value(piece, values[0].unit if values else usual))
+    if len({value.unit for value in values}) > 1 or any(
+        after.low <= before.low or after.high <= before.high for before, after in pairwise(values)
+    ):
+        raise FastenerError(f"Torques in one unit that rise were expected; {inert(text, 40)} came.")
+    return tuple(values)

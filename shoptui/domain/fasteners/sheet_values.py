@@ -1,12 +1,11 @@
-"""A torque as its sheet writes it, and what a reading beside it looks like."""
+"""A torque or an angle as its sheet writes it, and what it allows."""
 
 import re
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import StrEnum
 
 from shoptui.domain.fasteners.figures import FastenerError, positive
-from shoptui.domain.fasteners.units import Unit, converted, unit
+from shoptui.domain.fasteners.units import Unit, unit
 from shoptui.domain.inert import inert
 
 
@@ -29,20 +28,56 @@ class SheetValue:
 
     def __str__(self) -> str:
         """As it stands on the card; it is read back as the same value."""
-        if self.low == self.high:
-            return f"{self.low:f} {self.unit}"
-        if self.target is not None and self.high - self.target == self.target - self.low:
-            return f"{self.target:f} +/- {self.high - self.target:f} {self.unit}"
-        return f"{self.low:f} to {self.high:f} {self.unit}"
+        return _printed(self.low, self.high, self.target, self.unit)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetAngle:
+    """An angle of a sheet, by which a fastener is turned further, in degrees.
+
+    Args:
+        low: Least that the sheet allows.
+        high: Most; the same where the sheet has no tolerance.
+        target: The angle itself; None in a range.
+
+    """
+
+    low: Decimal
+    high: Decimal
+    target: Decimal | None
+
+    @property
+    def has_tolerance(self) -> bool:
+        """Whether the sheet allows more than the one number."""
+        return self.low != self.high
+
+    def __str__(self) -> str:
+        """As it stands on the card; it is read back as the same angle."""
+        return _printed(self.low, self.high, self.target, DEGREES)
+
+
+DEGREES = "deg"
+NO_TOLERANCE = "no tolerance on the sheet"
+FULL_TURN = 360
+
+
+def _printed(low: Decimal, high: Decimal, target: Decimal | None, named: str) -> str:
+    if low == high:
+        return f"{low:f} {named}"
+    if target is not None and high - target == target - low:
+        return f"{target:f} +/- {high - target:f} {named}"
+    return f"{low:f} to {high:f} {named}"
 
 
 _FIGURE = r"[\d.,]+"
 _FORMS = re.compile(
     rf"(?P<first>{_FIGURE})\s*"
+    rf"(?:(?P<own>[^\d\s%+,.-][^\d%+]*?)??\s*"
     rf"(?:(?:\u00b1|\+\s?/?\s?-)\s*(?P<more>{_FIGURE})\s*(?P<percent>%)?"
-    rf"|(?:to|-|\u2013|\.\.\.?|\u2026)\s*(?P<last>{_FIGURE}))?\s*(?P<unit>[^\d\s%+].*)?",
+    rf"|(?:to|-|\u2013|\.\.\.?|\u2026)\s*(?P<last>{_FIGURE})))?\s*(?P<unit>[^\d\s%+].*)?",
     re.ASCII,
 )
+"""A figure, with plus and minus or with the last of a range; a unit behind either figure or behind both."""
 
 
 def sheet_value(text: str, usual: Unit) -> SheetValue:
@@ -53,7 +88,7 @@ def sheet_value(text: str, usual: Unit) -> SheetValue:
         usual: Unit where it has none.
 
     Raises:
-        FastenerError: Another form, values not above 0, or a range that does not rise.
+        FastenerError: Another form, values not above 0, two units, or a range that does not rise.
 
     >>> str(sheet_value("110\u00b110 Nm", Unit.N_M)), str(sheet_value("65-75 ft-lb", Unit.N_M))
     ('110 +/- 10 N m', '65 to 75 lbf ft')
@@ -65,90 +100,64 @@ def sheet_value(text: str, usual: Unit) -> SheetValue:
             "A torque such as 110 N m, 110 +/- 10 N m or 100 to 120 N m was expected; "
             f"{inert(text.strip(), 40) or 'nothing'} came."
         )
-    named = unit(match["unit"]) if match["unit"] else usual
-    first = positive(match["first"], "A torque")
+    units = {unit(each) for each in (match["own"], match["unit"]) if each}
+    if len(units) > 1:
+        raise FastenerError(f"A torque in one unit was expected; {inert(text.strip(), 40)} came.")
+    low, high, target = _bounds(match, "A torque")
+    return SheetValue(low, high, units.pop() if units else usual, target)
+
+
+_SIGN = re.compile(r"(?<=[\d.,%])\s*(?:\u00b0|\u00ba|deg(?:rees?)?\b\.?)", re.IGNORECASE | re.ASCII)
+
+
+def has_degrees(text: str) -> bool:
+    """Return whether a degree sign or `deg` stands behind a figure.
+
+    >>> has_degrees("40 N m + 90\u00b0 \u00b1 5"), has_degrees("40 N m")
+    (True, False)
+    """
+    return _SIGN.search(text) is not None
+
+
+def is_bare(text: str) -> bool:
+    """Return whether words are figures alone, with no unit and no degrees behind them."""
+    match = _FORMS.fullmatch(text.strip())
+    return match is not None and not match["own"] and not match["unit"]
+
+
+def sheet_angle(text: str) -> SheetAngle:
+    """Return the angle that a sheet's words mean: one, plus and minus, or low to high.
+
+    Raises:
+        FastenerError: Another form, an angle of 0 or past a full turn, or a range that does not rise.
+
+    >>> str(sheet_angle("90\u00b0 \u00b15\u00b0")), str(sheet_angle("85 to 95 deg"))
+    ('90 +/- 5 deg', '85 to 95 deg')
+
+    """
+    match = _FORMS.fullmatch(_SIGN.sub(" ", text).strip())
+    if match is None or match["own"] or match["unit"]:
+        raise FastenerError(
+            "An angle such as 90 deg, 90 deg +/- 5 or 85 to 95 deg was expected; "
+            f"{inert(text.strip(), 40) or 'nothing'} came."
+        )
+    low, high, target = _bounds(match, "An angle")
+    if high > FULL_TURN:
+        raise FastenerError(f"An angle up to {FULL_TURN} degrees was expected; {high:f} came.")
+    return SheetAngle(low, high, target)
+
+
+def _bounds(match: re.Match[str], what: str) -> tuple[Decimal, Decimal, Decimal | None]:
+    """Return the least, the most, and the value itself; None for it in a range."""
+    first = positive(match["first"], what)
     if match["last"]:
-        last = positive(match["last"], "A torque")
+        last = positive(match["last"], what)
         if last <= first:
             raise FastenerError(f"A range that rises was expected; {first} to {last} came.")
-        return SheetValue(first, last, named, None)
+        return first, last, None
     more = positive(match["more"], "A tolerance") if match["more"] else Decimal(0)
     if match["percent"]:
         more = first * more / 100
     if more >= first:
         raise FastenerError(f"A tolerance below the value was expected; {first} +/- {more} came.")
-    return SheetValue(first - more, first + more, named, first)
-
-
-class Amiss(StrEnum):
-    """What can be wrong with a reading; each is asked about, none is turned by itself."""
-
-    OUTSIDE = "outside"
-    TENFOLD = "ten times off"
-    UNIT = "another unit"
-
-
-@dataclass(frozen=True, slots=True)
-class Doubt:
-    """Why a reading is asked about.
-
-    Args:
-        amiss: What it looks like.
-        words: In one sentence without a full stop, with numbers.
-
-    """
-
-    amiss: Amiss
-    words: str
-
-
-def doubt(reading: Decimal, sheet: SheetValue, deviation_percent: float = 0) -> Doubt | None:
-    """Return why a reading is to be asked about, None if it is as the sheet says.
-
-    Args:
-        reading: In the sheet's unit.
-        sheet: What it is to be.
-        deviation_percent: What the tool may deviate; it widens a single value, never a range.
-
-    >>> found = doubt(Decimal(90), sheet_value("122 N m", Unit.N_M), 4)
-    >>> found.amiss, found.words
-    (<Amiss.UNIT: 'another unit'>, '90 N m is not 122 N m, but 90 lbf ft is 122 N m')
-    >>> doubt(Decimal(11), sheet_value("100 to 120", Unit.N_M)).words
-    '11 N m is not 100 to 120 N m, but 110 N m is'
-
-    """
-    low, high = _allowed(sheet, deviation_percent)
-    if low <= reading <= high:
-        return None
-    said = f"{reading:f} {sheet.unit} is not {sheet}"
-    for times in (Decimal(10), Decimal("0.1")):
-        if low <= reading * times <= high:
-            meant = f"{(reading * times).normalize():f} {sheet.unit}"
-            return Doubt(Amiss.TENFOLD, f"{said}, but {meant} is")
-    for other in (Unit.N_M, Unit.LBF_FT, Unit.LBF_IN, Unit.KGF_M):
-        there = converted(reading, other, sheet.unit).rounded
-        if other is not sheet.unit and low <= there <= high:
-            return Doubt(Amiss.UNIT, f"{said}, but {reading:f} {other} is {there:f} {sheet.unit}")
-    way, by = ("below", low - reading) if reading < low else ("above", reading - high)
-    return Doubt(Amiss.OUTSIDE, f"{said}: {by.normalize():f} {sheet.unit} {way} what is allowed")
-
-
-def _allowed(sheet: SheetValue, deviation_percent: float) -> tuple[Decimal, Decimal]:
-    if sheet.low != sheet.high:
-        return sheet.low, sheet.high
-    share = Decimal(str(deviation_percent)) / 100
-    return sheet.low * (1 - share), sheet.high * (1 + share)
-
-
-def readings_amiss(readings: int, fasteners: int) -> str:
-    """Say so if fewer or more readings came than a joint has fasteners; empty if each has one.
-
-    >>> readings_amiss(3, 5)
-    '3 of 5 fasteners have a reading, 2 are still to be tightened'
-    """
-    if readings == fasteners:
-        return ""
-    if readings > fasteners:
-        return f"{readings} readings came for {fasteners} fasteners"
-    left = fasteners - readings
-    return f"{readings} of {fasteners} fasteners have a reading, {left} are still to be tightened"
+    return first - more, first + more, first

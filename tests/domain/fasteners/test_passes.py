@@ -3,7 +3,7 @@ from decimal import Decimal
 import pytest
 
 from shoptui.domain.fasteners.figures import FastenerError
-from shoptui.domain.fasteners.passes import Step, passes, steps
+from shoptui.domain.fasteners.passes import passes, steps
 from shoptui.domain.fasteners.units import Unit
 
 
@@ -27,17 +27,25 @@ def test_passes_that_are_none(target, count):
         passes(Decimal(target), count)
 
 
-def test_torque_then_angles_stay_apart():
-    assert steps("40 Nm + 90\u00b0 + 90 deg") == (
-        Step(Decimal(40)),
-        Step(angle_deg=Decimal(90)),
-        Step(angle_deg=Decimal(90)),
-    )
-    assert steps("22+52,5 +180 degrees", Unit.LBF_FT)[:2] == (
-        Step(Decimal(22), Unit.LBF_FT),
-        Step(Decimal("52.5"), Unit.LBF_FT),
-    )
-    assert str(steps("30 lbf ft + 45\u00b0")[0]) == "30 lbf ft"
+@pytest.mark.parametrize(
+    ("text", "printed"),
+    [
+        ("40 Nm + 90\u00b0 + 90 deg", "40 N m, 90 deg, 90 deg"),
+        ("40 N m + 90 deg +/- 5", "40 N m, 90 +/- 5 deg"),
+        ("40 Nm + 90\u00b0 \u00b15\u00b0", "40 N m, 90 +/- 5 deg"),
+        ("40 +- 2 Nm + 90 + 90 deg", "40 +/- 2 N m, 90 deg, 90 deg"),
+        ("40 +- 2 Nm + 90\u00b0 + 90 deg +- 3", "40 +/- 2 N m, 90 deg, 90 +/- 3 deg"),
+        ("40 N m + 85 to 95 deg", "40 N m, 85 to 95 deg"),
+        ("38-42 Nm+90\u00b0", "38 to 42 N m, 90 deg"),
+        ("22+52,5 +180 degrees", "22 lbf ft, 52.5 lbf ft, 180 deg"),
+        ("20 + 40 Nm + 90 deg", "20 N m, 40 N m, 90 deg"),
+        ("30 lbf ft", "30 lbf ft"),
+    ],
+)
+def test_torque_then_angles_stay_apart_each_with_its_own_tolerance(text, printed):
+    found = steps(text, Unit.LBF_FT)
+    assert ", ".join(map(str, found)) == printed
+    assert steps(" + ".join(map(str, found)), Unit.LBF_IN) == found
 
 
 @pytest.mark.parametrize(
@@ -50,8 +58,11 @@ def test_torque_then_angles_stay_apart():
         ("40 + 90\u00b0 + 60", "A torque, then angles"),
         ("60 + 40", "Torques in one unit that rise"),
         ("40 Nm + 60 lbf ft", "Torques in one unit that rise"),
-        ("40 + ", "A step such as"),
-        ("40 + -90\u00b0", "A step such as"),
+        ("40 + ", "Steps such as"),
+        ("40 + -90\u00b0", "A torque, then angles"),
+        ("90 + -40\u00b0", "A torque, then angles"),
+        ("40 Nm + 90 deg +5/-0", "A torque, then angles"),
+        ("40 Nm + 20 lbf ft + 90 deg", "Torques in one unit"),
         ("40 foo", "A unit of torque"),
     ],
 )

@@ -2,8 +2,9 @@ from decimal import Decimal
 
 import pytest
 
+from shoptui.domain.fasteners.doubts import Amiss, angle_doubt, doubt
 from shoptui.domain.fasteners.figures import FastenerError
-from shoptui.domain.fasteners.sheet_values import Amiss, doubt, readings_amiss, sheet_value
+from shoptui.domain.fasteners.sheet_values import sheet_angle, sheet_value
 from shoptui.domain.fasteners.units import Unit
 
 
@@ -20,6 +21,8 @@ from shoptui.domain.fasteners.units import Unit
         ("65-75 ft-lb", "65 to 75 lbf ft", None),
         ("65 \u2013 75 ft lbs", "65 to 75 lbf ft", None),
         ("9 kgf-m", "9 kgf m", "9"),
+        ("40 N m +/- 2 N m", "40 +/- 2 N m", "40"),
+        ("38 ft-lb \u2013 42 ft-lb", "38 to 42 lbf ft", None),
     ],
 )
 def test_what_sheets_write(text, printed, target):
@@ -43,6 +46,7 @@ def test_what_sheets_write(text, printed, target):
         "110 +/- % N m",
         "1,000",
         "+ 5",
+        "40 N m to 50 lbf ft",
     ],
 )
 def test_what_is_no_torque_of_a_sheet(text):
@@ -81,7 +85,46 @@ def test_a_doubt_has_numbers():
     )
 
 
-def test_each_fastener_has_a_reading():
-    assert readings_amiss(5, 5) == ""
-    assert readings_amiss(3, 5).startswith("3 of 5 fasteners have a reading")
-    assert readings_amiss(6, 5) == "6 readings came for 5 fasteners"
+@pytest.mark.parametrize(
+    ("text", "printed"),
+    [
+        ("90\u00b0", "90 deg"),
+        ("90 degrees", "90 deg"),
+        ("90 deg +/- 5", "90 +/- 5 deg"),
+        ("90\u00b0 \u00b15\u00b0", "90 +/- 5 deg"),
+        ("90 +- 5 deg", "90 +/- 5 deg"),
+        ("90 deg +/- 10 %", "90 +/- 9 deg"),
+        ("85 to 95 deg", "85 to 95 deg"),
+        ("85\u00b0\u201395\u00b0", "85 to 95 deg"),
+    ],
+)
+def test_angles_that_sheets_write(text, printed):
+    found = sheet_angle(text)
+    assert str(found) == printed
+    assert sheet_angle(printed) == found
+
+
+@pytest.mark.parametrize(
+    "text", ["", "0 deg", "361 deg", "350 +/- 20 deg", "95 to 85 deg", "5 +/- 5 deg", "90 deg C"]
+)
+def test_what_is_no_angle(text):
+    with pytest.raises(FastenerError, match="expected"):
+        sheet_angle(text)
+
+
+@pytest.mark.parametrize(
+    ("reading", "sheet", "amiss"),
+    [
+        ("90", "90 deg", None),
+        ("91", "90 deg", Amiss.OUTSIDE),
+        ("95", "90 deg +/- 5", None),
+        ("85", "90 deg +/- 5", None),
+        ("96", "90 deg +/- 5", Amiss.OUTSIDE),
+        ("85", "85 to 95 deg", None),
+        ("84", "85 to 95 deg", Amiss.OUTSIDE),
+        ("920", "90 deg +/- 5", Amiss.TENFOLD),
+    ],
+)
+def test_angles_are_judged_by_the_sheet_and_no_tolerance_is_made_up(reading, sheet, amiss):
+    found = angle_doubt(Decimal(reading), sheet_angle(sheet))
+    assert (found and found.amiss) == amiss

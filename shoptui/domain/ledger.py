@@ -57,6 +57,8 @@ class Balances:
     def __init__(self) -> None:
         self._of_part: dict[int, dict[Place, int]] = {}
         self._in_place: dict[tuple[State, int | str], dict[int, int]] = {}
+        self.supposed = 0
+        """Above 0 while some of it is only supposed: nothing that follows from that is to be kept."""
 
     def apply(self, move: Move, sign: int = 1) -> None:
         """Enter a move; with sign -1 take it out again (an aborted transaction)."""
@@ -67,11 +69,13 @@ class Balances:
     def supposing(self, moves: Iterable[Move]) -> Iterator[None]:
         """Stand as if some moves were entered while the block runs: what follows from them is asked there."""
         moves = tuple(moves)
+        self.supposed += 1
         for move in moves:
             self.apply(move)
         try:
             yield
         finally:
+            self.supposed -= 1
             for move in moves:
                 self.apply(move, -1)
 

@@ -1,7 +1,7 @@
 """The joints of parts that are on the vehicle, and how each stands: done, open and why, or due again."""
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -9,6 +9,7 @@ from shoptui.domain.fasteners.rechecks import Standing
 from shoptui.domain.places import State
 from shoptui.domain.records import Joint, Part, Reading
 from shoptui.jobs.joint_tally import SECOND_MISSING, Tally, loosened
+from shoptui.jobs.place_words import today
 from shoptui.store.shop import Shop
 
 
@@ -76,13 +77,25 @@ def joints_of(shop: Shop, part: Part, position: str | None = None) -> tuple[Join
 
     How an original was tightened before it ever came off here nobody knows, and nobody is asked.
     """
-    if not part.joints or (part.original and not _was_off(shop, part)):
+    if not part.joints:
+        return ()
+    found = _kept(shop, part, today(shop))
+    return found if position is None else tuple(each for each in found if each.position == position)
+
+
+def _kept(shop: Shop, part: Part, day: date) -> tuple[JointAt, ...]:
+    return shop.standings.of(part, day, lambda: derived(shop, part))
+
+
+def derived(shop: Shop, part: Part) -> tuple[JointAt, ...]:
+    """Return the same of all its positions, from the readings and moves: `Shop.standings` keeps it."""
+    if part.original and not _was_off(shop, part):
         return ()
     rows = _counting(shop, part)
     return tuple(
         _standing(shop, part, joint, spot, pieces, rows.get((joint.name, spot), ()))
         for spot, pieces in spots(shop, part).items()
-        if pieces > 0 and position in (None, spot)
+        if pieces > 0
         for joint in part.joints
     )
 
@@ -95,26 +108,23 @@ def _was_off(shop: Shop, part: Part) -> bool:
     return any(move.source.state is State.INSTALLED for move in moves)
 
 
-def all_joints(
-    shop: Shop, builds: Iterable[int | None] | None = None, only: Callable[[Part], bool] = lambda _: True
-) -> Iterator[JointAt]:
+def all_joints(shop: Shop, builds: Iterable[int | None] | None = None) -> Iterator[JointAt]:
     """Yield the joints of what is on vehicles.
 
     Args:
         shop: The shop.
         builds: Ids of the vehicles; None for all that are not finished.
-        only: Whether the joints of a part are wanted.
 
     """
     if builds is None:
         builds = [None, *(build.id for build in shop.builds.all() if build.status == "open")]
-    wanted = set(builds)
+    wanted, day = set(builds), today(shop)
     # Most parts have no joint: those need not become records.
     documents = shop.database.documents("parts")
     for number in [each for each, document in documents.items() if "joints" in document]:
         part = shop.parts.get(number)
-        if part.build in wanted and not part.withdrawn and only(part):
-            yield from joints_of(shop, part)
+        if part.build in wanted and not part.withdrawn:
+            yield from _kept(shop, part, day)
 
 
 def open_words(shop: Shop, part: Part, position: str) -> str:

@@ -17,7 +17,7 @@ from shoptui.domain.records import Part
 from shoptui.domain.shoots import Need, Shoot, Shot
 from shoptui.jobs.grounds import grounds_of
 from shoptui.jobs.held import why_held
-from shoptui.jobs.moving import Against, not_tight, on_trial
+from shoptui.jobs.moving import Against, Loose, not_tight, on_trial
 from shoptui.jobs.needs import asked
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.still_needed import Unfilmed
@@ -140,8 +140,9 @@ def missing(shop: Shop, shoot: Shoot, today: date) -> MissingReport:
     words = cache(lambda place: place_words(shop, place))
     unfilmed = cache(lambda: Unfilmed(shop))
     clash = partial(_clash, unfilmed, shoot, today)
+    loose = Loose(shop)
     shots = tuple(
-        _standing(shop, number, shot, grounds, words, clash)
+        _standing(shop, number, shot, grounds, words, clash, loose)
         for number, shot in enumerate(shoot.shots, 1)
         if not shot.filmed
     )
@@ -156,6 +157,7 @@ def _standing(
     grounds: Grounds,
     words: Callable[[Place], str],
     clash: Callable[[Part, Need, Lack], str],
+    loose: Loose,
 ) -> ShotStanding:
     lines: list[MissingLine] = []
     ready = wanted = 0
@@ -169,7 +171,7 @@ def _standing(
                 told = _with_note(shop, part, lack)
                 act = act_words(lack, grounds.today) + clash(part, wants, lack)
                 lines.append(MissingLine(part, number, shot, wants, told, where, act))
-    against = on_trial(shop, number, shot), not_tight(shop, number, shot)
+    against = on_trial(shop, number, shot), not_tight(loose, number, shot)
     return ShotStanding(number, shot, ready, wanted, tuple(lines), *against)
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 
 from shoptui.domain.carriers import standing
 from shoptui.domain.cautions import moves_by
@@ -9,7 +10,7 @@ from shoptui.domain.places import Place, State
 from shoptui.domain.records import Part
 from shoptui.domain.shoots import Shot
 from shoptui.jobs.joint_words import joint_name, stands_words
-from shoptui.jobs.joints import all_joints
+from shoptui.jobs.joints import JointAt, all_joints
 from shoptui.jobs.place_words import place_words
 from shoptui.store.shop import Shop
 
@@ -67,11 +68,31 @@ class Against:
         return f"{DECIDES}: have it taken down, or decide that it may stay"
 
 
-def not_tight(shop: Shop, number: int, shot: Shot) -> tuple[Against, ...]:
-    """Return the joints, checks and re-checks that are open where the vehicle moves.
+class Loose:
+    """The joints, checks and re-checks that are open of what a vehicle moves by: for who asks of many shots.
 
     Of brakes, steering, suspension and wheels: by the words of a part's section and description.
     """
+
+    def __init__(self, shop: Shop) -> None:
+        self._shop = shop
+        self._moves = cache(moves_by)
+        self._found: dict[frozenset[int | None], tuple[JointAt, ...]] = {}
+
+    def of(self, shot: Shot) -> tuple[JointAt, ...]:
+        """Return those of the vehicles of a shot."""
+        builds = frozenset(_builds(self._shop, shot))
+        if builds not in self._found:
+            self._found[builds] = tuple(
+                each
+                for each in all_joints(self._shop, builds)
+                if each.needs_somebody and self._moves(each.part.section, each.part.description)
+            )
+        return self._found[builds]
+
+
+def not_tight(loose: Loose, number: int, shot: Shot) -> tuple[Against, ...]:
+    """Return what is open where the vehicle moves."""
     if not shot.moves:
         return ()
     return tuple(
@@ -84,10 +105,7 @@ def not_tight(shop: Shop, number: int, shot: Shot) -> tuple[Against, ...]:
             joint_name(each),
             stands_words(each),
         )
-        for each in all_joints(
-            shop, _builds(shop, shot), lambda part: moves_by(part.section, part.description)
-        )
-        if each.needs_somebody
+        for each in loose.of(shot)
     )
 
 

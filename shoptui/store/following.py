@@ -48,9 +48,16 @@ class Following:
         """Return the names of the tables that hold something."""
         return self._memory.names()
 
-    def listen(self, table: str, listener: Listener) -> None:
-        """Feed a listener with (id, before, after) for all documents there are and all changes to come."""
-        self._memory.listen(table, listener)
+    def listen(self, table: str, listener: Listener, *, past: bool = True) -> None:
+        """Feed a listener with (id, before, after) for all documents there are and all changes to come.
+
+        Args:
+            table: The table.
+            listener: Called with each.
+            past: Whether with the documents that are there already, too.
+
+        """
+        self._memory.listen(table, listener, past=past)
 
     def refresh(self) -> bool:
         """Apply what other processes appended; return whether anything came.

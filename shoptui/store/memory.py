@@ -47,10 +47,10 @@ class Memory:
         """Return shallow copies of the tables that hold something."""
         return {name: dict(self._tables[name]) for name in self.names()}
 
-    def listen(self, table: str, listener: Listener) -> None:
-        """Feed a listener with all documents there are and all changes to come."""
+    def listen(self, table: str, listener: Listener, *, past: bool = True) -> None:
+        """Feed a listener with all documents there are, unless the past is nothing to it, and all changes."""
         self._listeners.setdefault(table, []).append(listener)
-        documents = self.documents(table)
+        documents = self.documents(table) if past else {}
         with quiet_collector() as made:
             made(len(documents))
             for number, document in documents.items():

@@ -22,6 +22,7 @@ from shoptui.store.history import History
 from shoptui.store.label_feed import LabelIndex
 from shoptui.store.readings import Readings
 from shoptui.store.shelves import Shelf
+from shoptui.store.standing_feed import Standings
 from shoptui.store.transaction import Transaction
 
 Clock = Callable[[], datetime]
@@ -117,6 +118,11 @@ class Shop:
     def labels(self) -> LabelIndex:
         """What has its label, and which tags hang on paper: fed from the first question on."""
         return LabelIndex(self.database)
+
+    @cached_property
+    def standings(self) -> Standings:
+        """How joints stand: derived by `shoptui.jobs.joints`, forgotten when anything changes under it."""
+        return Standings(self.database, self.book)
 
     @cached_property
     def sections(self) -> SectionIndex:

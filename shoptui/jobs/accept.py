@@ -1,4 +1,4 @@
-"""Accepting a reading outside the sheet: with a reason, by somebody who may sign second checks."""
+"""Accepting a reading outside the sheet: with a reason, by somebody else who may sign second checks."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -10,7 +10,7 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import At
 from shoptui.jobs.joint_tally import outside_words
 from shoptui.jobs.joint_words import joint_name
-from shoptui.jobs.joints import JointAt
+from shoptui.jobs.joints import JointAt, joint_now
 from shoptui.jobs.reading_row import at_part, row
 
 Then = Callable[[str], Answer]
@@ -34,28 +34,41 @@ def _ask_reason(at: At, each: JointAt, reading: Reading, then: Then) -> Answer:
     )
 
 
-def _ask_badge(at: At, each: JointAt, reading: Reading, then: Then, reason: str) -> Answer:
+def _ask_badge(at: At, each: JointAt, reading: Reading, then: Then, reason: str, refused: str = "") -> Answer:
+    """Ask for a badge, never that of who tightened it; a badge that may not leaves the question open."""
+
     def take(text: str) -> Answer | None:
         person = at.shop.people.by_code(text)
         if person is None:
             return None
+        if person.id == reading.who:
+            return again(f"{inert(person.name)} tightened it: ")
         if not person.second_check:
-            return then(f"{inert(person.name)} may not sign that: not accepted.")
+            return again(f"{inert(person.name)} may not sign that: ")
         return _accepted(at, each, reading, then, reason, person)
 
-    return _question(each, "somebody who may sign second checks scans the badge.", Question(accepts=take))
+    again = partial(_ask_badge, at, each, reading, then, reason)
+    who = "somebody" if reading.who is None else "somebody else"
+    words = f"{refused}{who} who may sign second checks scans the badge."
+    return _question(each, words, Question(accepts=take))
 
 
 def _accepted(at: At, each: JointAt, reading: Reading, then: Then, reason: str, person: Person) -> Answer:
-    amiss = outside_words(at.shop, each.joint, reading)
-    stated = replace(
-        row(at, each, What.ACCEPTED, person, f"{amiss}; accepted because: {reason}"),
-        fasteners=reading.fasteners,
-        value=reading.value,
-        unit=reading.unit,
-    )
-    with at.doing(f"accepted as it is: {joint_name(each)} of {at_part(each.part)}, {amiss}") as tx:
-        tx.state(stated)
+    """Write it down, unless the reading was struck out or another came meanwhile."""
+    with at.doing() as tx:
+        now = joint_now(at.shop, each)
+        if now is None or not now.outside or now.outside[-1] != reading:
+            return then("What was read was changed meanwhile; nothing was accepted.")
+        amiss = outside_words(at.shop, now.joint, reading)
+        tx.say(f"accepted as it is: {joint_name(each)} of {at_part(each.part)}, {amiss}")
+        tx.state(
+            replace(
+                row(at, now, What.ACCEPTED, person, f"{amiss}; accepted because: {reason}"),
+                fasteners=reading.fasteners,
+                value=reading.value,
+                unit=reading.unit,
+            )
+        )
     return then(f"{joint_name(each)}: accepted by {inert(person.name)}.")
 
 

@@ -1,6 +1,7 @@
 """What happened to one joint, in order: readings, clamped parts that came off; and how it stands by that."""
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import replace
 
 from shoptui.domain.fasteners.figures import FastenerError
@@ -107,7 +108,7 @@ class Tally:
 def outside_words(shop: Shop, joint: Joint, reading: Reading) -> str:
     """Say how a reading is not what the joint's sheet says, empty if it is: such a one makes nothing done.
 
-    What a tool may deviate widens a single value, as when the reading was asked about.
+    What the tool might deviate then widens a single value, as when the reading was asked about.
     """
     if reading.what is not What.TIGHTENED:
         return ""
@@ -115,10 +116,28 @@ def outside_words(shop: Shop, joint: Joint, reading: Reading) -> str:
         asked = asked_by(joint)
         if asked is None:
             return ""
-        deviation = 0.0 if reading.wrench is None else shop.wrenches.get(reading.wrench).deviation_percent
-        return "; ".join(read_amiss(reading, asked, deviation))
+        return "; ".join(read_amiss(reading, asked, deviation_then(shop, reading)))
     except FastenerError:
         return ""
+
+
+def deviation_then(shop: Shop, reading: Reading) -> float:
+    """Return what the tool of a reading might deviate when it was taken, in per cent; 0 without a tool."""
+    if reading.deviation_percent is not None:
+        return reading.deviation_percent
+    return 0.0 if reading.wrench is None else shop.wrenches.get(reading.wrench).deviation_percent
+
+
+def within_by_deviation(shop: Shop, joint: Joint, reading: Reading) -> bool:
+    """Return whether a reading is as the sheet says only because its tool might deviate."""
+    with suppress(FastenerError):
+        asked = asked_by(joint) if reading.what is What.TIGHTENED else None
+        return (
+            asked is not None
+            and bool(read_amiss(reading, asked, 0))
+            and not read_amiss(reading, asked, deviation_then(shop, reading))
+        )
+    return False
 
 
 def _km(distance: int | None, build: Build | None) -> float | None:

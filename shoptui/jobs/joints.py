@@ -172,6 +172,13 @@ def readings_at(shop: Shop, each: JointAt) -> tuple[Reading, ...]:
     )
 
 
+def joint_now(shop: Shop, each: JointAt) -> JointAt | None:
+    """Return a joint as it stands now, None if it is there no more; ask before writing of it."""
+    part = shop.parts.get(each.part.id)
+    now = (other for other in joints_of(shop, part, each.position) if other.joint.name == each.joint.name)
+    return next(now, None)
+
+
 def day_of(shop: Shop, reading: Reading) -> date:
     """Return the day of a reading."""
     return shop.history.transaction(reading.transaction).when.astimezone().date()

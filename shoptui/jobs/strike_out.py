@@ -8,7 +8,7 @@ from shoptui.domain.records import Part, Reading, What
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.joint_words import joint_name, reading_words
-from shoptui.jobs.joints import JointAt, joints_of, readings_at
+from shoptui.jobs.joints import JointAt, joint_now, joints_of, readings_at
 from shoptui.jobs.recheck import ask_checked, question, state
 from shoptui.jobs.show_file import show_file
 from shoptui.jobs.tighten import ask_joint
@@ -112,14 +112,7 @@ def strike_out(at: At, each: JointAt, reading: Reading, reason: str) -> Answer:
     person = at.person
     with at.doing(f"struck out a reading of {joint_name(each)}: {reason}") as tx:
         tx.state(strike(reading, reason, person.id if person else None))
-    now = next(
-        (
-            other
-            for other in joints_of(at.shop, at.shop.parts.get(each.part.id), each.position)
-            if other.joint.name == each.joint.name
-        ),
-        each,
-    )
+    now = joint_now(at.shop, each) or each
     words = f"Struck out: {joint_name(each)}, {reason}."
     if at.station == "lift" and now.is_open:
         return ask_joint(at, now, words)

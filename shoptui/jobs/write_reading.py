@@ -13,7 +13,7 @@ from shoptui.domain.wrenches import why_unsuited
 from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import joint_name
-from shoptui.jobs.joints import JointAt, joints_of
+from shoptui.jobs.joints import JointAt, joint_now
 from shoptui.jobs.reading_row import at_part, row
 from shoptui.jobs.renew import new_ones_booked, new_words, renewed
 from shoptui.jobs.stated import COUNT, Stated, doubts, outside, stated
@@ -202,14 +202,7 @@ def _written(at: At, task: Task, said: Stated, expected: str) -> Answer:
     """Write it down in one transaction, unless somebody else did meanwhile."""
     each = task.each
     with at.doing() as tx:
-        now = next(
-            (
-                other
-                for other in joints_of(at.shop, at.shop.parts.get(each.part.id), each.position)
-                if other.joint.name == each.joint.name
-            ),
-            None,
-        )
+        now = joint_now(at.shop, each)
         if now is None or now.joint != each.joint or now.left < said.count:
             return task.then("This joint was changed or done meanwhile; nothing was written down.")
         tx.say(f"{_words(said)}: {joint_name(each)} of {at_part(each.part)}")
@@ -251,4 +244,6 @@ def _readings(at: At, task: Task, said: Stated, expected: str) -> Iterator[Readi
             unit=said.unit,
             how=said.how,
             wrench=wrench.id if wrench else None,
+            deviation_percent=deviation if wrench else None,
+            checked=wrench.checked if wrench else None,
         )

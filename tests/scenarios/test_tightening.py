@@ -12,6 +12,7 @@ from shoptui.domain.records import Joint, Part, Person, What, Wrench
 from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.jobs.check import check
 from shoptui.jobs.install import install
+from shoptui.jobs.joint_tally import outside_words, within_by_deviation
 from shoptui.jobs.joint_words import reading_words
 from shoptui.jobs.joints import joints_of, open_words
 from shoptui.jobs.missing import missing
@@ -252,11 +253,13 @@ def test_what_is_outside_the_sheet_is_accepted_with_a_reason_by_who_may(shop, li
     asked = lift.yes()
     choice = asked.question.choices[0]
     assert choice.label == "accept 125 N m as it is ..."
-    for badge, why in (("hand", "1 of 2 tightened, outside"), ("fab", "second check missing")):
-        lift.asked(choice.take())
-        assert "scans the badge" in lift.typed("the maker was asked").text
-        lift.take(badge)
-        assert stands(shop, shop.caliper)["Caliper bolts"].startswith(why)
+    lift.asked(choice.take())
+    assert "somebody else who may sign second checks scans" in lift.typed("the maker was asked").text
+    for badge, refused in (("hand", "a hand may not sign that"), ("lead", "the lead tightened it")):
+        assert f"{refused}: somebody else" in lift.take(badge).text
+        assert stands(shop, shop.caliper)["Caliper bolts"].startswith("1 of 2 tightened, outside")
+    assert "accepted by the fabricator" in lift.take("fab").text
+    assert stands(shop, shop.caliper)["Caliper bolts"] == "second check missing"
     row = rows(shop, shop.caliper)[-1]
     assert (row.what, row.who) == (What.ACCEPTED, shop.second.id)
     assert row.note.endswith("accepted because: the maker was asked")
@@ -797,3 +800,85 @@ def test_a_range_is_shown_as_its_sheet_writes_it(shop, lift):
         tx.change(shop.caliper, joints=(replace(BOLTS, value="110 to 120 N m", aim="115"),))
     asked = put_on(lift, "CAL")
     assert "110 to 120 N m (about 81.1 to 88.5 lbf ft), aim at 115 N m" in asked.text
+
+
+# Who may accept what is outside the sheet
+
+
+def test_who_tightened_it_never_accepts_it_though_he_may_sign_second_checks(shop, lift):
+    lift.take("fab")
+    lift.take("T-200")
+    put_on(lift, "CAL")
+    lift.take("125 115")
+    lift.asked(lift.yes().question.choices[0].take())
+    lift.typed("the maker was asked")
+    assert "the fabricator tightened it: somebody else" in lift.take("fab").text
+    assert stands(shop, shop.caliper)["Caliper bolts"].startswith("1 of 2 tightened, outside")
+    with shop.shop.transaction("the lead may", terminal="office") as tx:
+        tx.change(shop.person, second_check=True)
+    assert "accepted by the lead" in lift.take("lead").text
+
+
+def test_where_nobody_was_named_any_badge_accepts_that_may(shop):
+    lift = shop.scans("lift")
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    asked = lift.typed("5 x 125")
+    assert asked.question.choices[0].label == "write it down without your badge"
+    lift.asked(asked.question.choices[0].take())
+    lift.yes()
+    (row,) = rows(shop, shop.wheel)
+    assert row.who is None
+    lift.asked(next(each for each in lift.question.question.choices if "accept" in each.label).take())
+    assert ": somebody who may sign second checks scans the badge" in lift.typed("it was looked at").text
+    lift.take("fab")
+    assert stands(shop, shop.wheel)["Wheel nuts"] == ""
+
+
+def test_what_was_struck_out_meanwhile_is_not_accepted(shop, lift):
+    lift.take("T-200")
+    put_on(lift, "CAL")
+    lift.take("125 115")
+    lift.asked(lift.yes().question.choices[0].take())
+    lift.typed("the maker was asked")
+    (each, _) = joints_of(shop.shop, shop.shop.parts.get(shop.caliper.id))
+    strike_out(shop.at("office"), each, each.outside[0], "a slip")
+    assert "was changed meanwhile; nothing was accepted" in lift.take("fab").text
+    assert [row.what for row in rows(shop, shop.caliper)] == [What.TIGHTENED, What.TIGHTENED]
+
+
+# A reading holds what its tool might deviate when it was taken
+
+
+def deviates(shop, per_cent):
+    with shop.shop.transaction("its papers", terminal="office") as tx:
+        tx.change(shop.shop.wrenches.get(shop.wrench.id), deviation_percent=per_cent)
+
+
+def test_a_narrower_tool_opens_no_old_reading_and_a_wider_one_closes_none(shop, lift):
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    lift.typed("114 110 110 110 119")
+    lift.yes()
+    outside = "4 of 5 tightened, outside the sheet: 119 N m is not 110 N m"
+    assert stands(shop, shop.wheel)["Wheel nuts"].startswith(outside)
+    for per_cent in (1, 10):
+        deviates(shop, per_cent)
+        assert stands(shop, shop.wheel)["Wheel nuts"].startswith(outside)
+    assert {(row.deviation_percent, row.checked) for row in rows(shop, shop.wheel)} == {(4, date(2026, 9, 1))}
+
+
+def test_a_reading_of_before_this_was_written_down_takes_what_the_tool_may_deviate_now(shop, lift):
+    lift.take("T-200")
+    lift.take("WH")
+    lift.take("LF")
+    lift.typed("5 x 114")
+    (row,) = rows(shop, shop.wheel)
+    old = replace(row, deviation_percent=None)
+    assert not outside_words(shop.shop, NUTS, old)
+    assert within_by_deviation(shop.shop, NUTS, old)
+    deviates(shop, 1)
+    assert outside_words(shop.shop, NUTS, old)
+    assert not outside_words(shop.shop, NUTS, row)

@@ -1,6 +1,7 @@
 """Joints of a part as its sheet gives them, and what was done to them: readings, never changed."""
 
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 
 from shoptui.domain.fasteners.surfaces import Prepared
@@ -109,6 +110,9 @@ class Reading:
         unit: Of it: a unit of torque, or `deg`.
         how: Whether it was set or measured.
         wrench: Id of the tool, None where nobody said which.
+        deviation_percent: What the tool might deviate then, plus and minus; None in readings of before this
+            was written down, which take what it may now.
+        checked: Day of the tool's last check then; None where there was none, or it was not written down.
         who: Id of the person, None where nobody said who.
         odometer: Of the build then, in its unit; None if not known.
         sheet_says: The joint's at that time.
@@ -128,6 +132,8 @@ class Reading:
     unit: str = ""
     how: How = How.NOTHING
     wrench: int | None = None
+    deviation_percent: float | None = None
+    checked: date | None = None
     who: int | None = None
     odometer: int | None = None
     sheet_says: str = ""

@@ -1,4 +1,4 @@
-"""Bench assemblies: a part is built into another, and taken out of it again."""
+"""Bench assemblies: a part is built into another, with the hardware that fastens it."""
 
 from collections.abc import Iterator
 from functools import partial
@@ -12,8 +12,11 @@ from shoptui.domain.verbs import HERE
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bring_in import bring_in, not_here
+from shoptui.jobs.fastened import free_bags, goes_with, short_of
+from shoptui.jobs.joints import open_words
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.still_needed import still_needed
+from shoptui.jobs.tighten import ask_next
 from shoptui.jobs.which_part import MOST_OFFERED, no_such_part, which_part
 
 
@@ -47,7 +50,13 @@ def ask_assemble(at: At, part: Part, qty: int = 1) -> Answer:
 def _likely(at: At, part: Part) -> Iterator[Part]:
     """Yield what it was built into before, then what is here of its section."""
     shop = at.shop
-    before = [place.where for place, _ in shop.book.places(part.id, State.ASSEMBLED)]
+    moves = (entry.move for entry in shop.history.latest_of_part(part.id))
+    before = dict.fromkeys(
+        place.where
+        for move in moves
+        for place in (move.target, move.source)
+        if place.state is State.ASSEMBLED
+    )
     near = sorted(shop.sections.of(part.build, part.section)) if part.section else []
     for number in dict.fromkeys((*before, *near)):
         if not isinstance(number, int) or number == part.id:
@@ -73,6 +82,7 @@ def ask_into(at: At, part: Part, qty: int, carrier: Part) -> Answer:
         doubts.append(f"{name(carrier)} is {spot}.")
     if part.build is not None and carrier.build not in (None, part.build):
         doubts.append(f"{name(carrier)} belongs to {shop.builds.get(carrier.build or 0).title}.")
+    doubts.extend(short_of(shop, part, qty))
     doubts.extend(f"{need}." for need in still_needed(shop, (*brought, *moves)))
     if not doubts:
         return assemble(at, part, qty, carrier=carrier)
@@ -113,12 +123,19 @@ def assemble(at: At, part: Part, qty: int, *, carrier: Part) -> Answer:
     try:
         with at.doing(f"built {pieces(qty, part)} into {name(carrier)}") as transaction:
             brought, moves = _moves_in(at, part, qty, carrier)
-            transaction.enter((*brought, *moves))
+            moves = (*brought, *moves)
+            transaction.enter((*moves, *goes_with(at.shop, moves)))
+            free_bags(at.shop, transaction, part.id)
     except CannotMoveError as error:
         return _refused(part, error)
-    where = place_words(at.shop, moves[0].target)
+    where = place_words(at.shop, moves[-1].target)
+    words = f"{pieces(qty, part)} {where}."
+    if left := open_words(at.shop, part, ""):
+        if at.station == "lift":
+            return ask_next(at, part, "", words)
+        words = f"{words} Its torque is open: {left}."
     return done(
-        f"{pieces(qty, part)} {where}.",
+        words,
         part=part.code,
         qty=qty,
         state=State.ASSEMBLED.value,

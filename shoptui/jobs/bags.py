@@ -1,5 +1,6 @@
 """Hardware that came off goes into a bag with a tag, which is then that of its part."""
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 from functools import partial
@@ -12,6 +13,8 @@ from shoptui.domain.records import Bin, Part
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, Choice, Question, done, stop
 from shoptui.jobs.at import At, name, pieces
+from shoptui.jobs.bins import inside
+from shoptui.jobs.fastened import FASTENED, kept_for, sources
 from shoptui.jobs.put_away import bin_name
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
@@ -69,9 +72,10 @@ def bag_scanned(at: At, text: str) -> Bin | None:
 
 def taken_by_another(shop: Shop, bag: Bin, part: Part) -> str:
     """Say whose hardware is in a bag, if it is another part's."""
-    if bag.part in (None, part.id):
+    of = kept_for(shop, bag)
+    if of is None or of.id == part.id:
         return ""
-    return f"In {bin_name(bag)} is the hardware of {name(shop.parts.get(bag.part or 0))}: take another bag."
+    return f"In {bin_name(bag)} is the hardware of {name(of)}: take another bag."
 
 
 def _scanned(at: At, answer: Answer, part: Part, loose: Loose, text: str) -> Answer | None:
@@ -128,5 +132,32 @@ def _missing(at: At, part: Part, loose: Loose, number: int) -> Answer:
     left = tuple(
         (each, there, n - (each is hardware)) for each, there, n in loose if each is not hardware or qty > 1
     )
-    told = done(f"{pieces(1, hardware)} is missing.", part=part.code, show="lift", subject=part.id)
+    here = sum(at.shop.book.at(hardware.id, each) for each in sources(at.shop, part, hardware))
+    spare = here - sum(n for each, _, n in left if each is hardware)
+    words = f"{spare} more here to replace it" if spare else "none here to replace it: buy one (F7)"
+    told = done(f"{pieces(1, hardware)} is missing, {words}.", part=part.code, show="lift", subject=part.id)
     return offer_bag(at, told, part, left)
+
+
+def bag_words(shop: Shop, bag: Bin) -> str:
+    """Say whose hardware a bag holds, and how many of each kind lack in it for one piece; nothing of others.
+
+    What is kept for no part any more is free for any.
+    """
+    if bag.part is None:
+        return ""
+    part = shop.parts.get(bag.part)
+    there: Counter[int] = Counter()
+    for kind, _, qty in inside(shop, bag.id):
+        there[kind.id] += qty
+    if kept_for(shop, bag) is None:
+        return f"{name(part)} needs it no more: it is for any part." if there else ""
+    kinds = ((shop.parts.get(line.part), line.qty - there[line.part]) for line in part.hardware)
+    lacking = ", ".join(pieces(qty, kind) for kind, qty in kinds if qty > 0 and not kind.one_use)
+    return f"Of {name(part)}{f', lacking {lacking}' if lacking else ''}."
+
+
+def was_built_in(shop: Shop, part: Part) -> bool:
+    """Return whether a part last came out of another part, not off a vehicle."""
+    off = (entry.move.source.state for entry in shop.history.latest_of_part(part.id))
+    return next((state for state in off if state in FASTENED), None) is State.ASSEMBLED

@@ -7,6 +7,7 @@ from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
+from shoptui.jobs.fastened import goes_with
 from shoptui.jobs.place_words import bin_words, place_words
 from shoptui.jobs.still_needed import still_needed
 from shoptui.store.transaction import Transaction
@@ -26,7 +27,7 @@ def carry_out(
     asked: bool = False,
     hint: str | Callable[[], str] = "",
 ) -> Answer:
-    """Enter the moves of one job in one transaction and say so.
+    """Enter the moves of one job in one transaction, with those of the hardware, and say so.
 
     Args:
         at: Where it is done.
@@ -48,7 +49,7 @@ def carry_out(
             entries = tuple(moves(tx))
             if not asked and (needs := still_needed(shop, entries)):
                 raise _AskFirst(needs)  # noqa: TRY301 - the way out of the transaction
-            tx.enter(entries)
+            tx.enter((*entries, *goes_with(shop, entries)))
     except _AskFirst as ask:
         return Answer(
             Said.QUESTION,

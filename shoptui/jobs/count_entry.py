@@ -14,7 +14,7 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.count import begin, give_up
 from shoptui.jobs.count_differences import Came, Difference, difference_words, differences, moves_of
-from shoptui.jobs.fastened import comes_off
+from shoptui.jobs.fastened import goes_with
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.put_away import bin_name
 from shoptui.jobs.still_needed import still_needed
@@ -147,7 +147,7 @@ class _Count:
         moves = [
             move for each in shown for move in moves_of(book, each, self.found.id, came.get(each.part.id))
         ]
-        return (*moves, *comes_off(self.at.shop, moves))
+        return (*moves, *goes_with(self.at.shop, moves))
 
     def _enter(self, shown: tuple[Difference, ...], came: dict[int, Came]) -> Answer:
         shop = self.at.shop

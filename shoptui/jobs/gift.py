@@ -10,7 +10,6 @@ from shoptui.domain.places import OTHER_BUILD, Place, State
 from shoptui.domain.records import Build, Part
 from shoptui.domain.verbs import ON_A_SHELF
 from shoptui.jobs.at import shown
-from shoptui.jobs.fastened import comes_off
 from shoptui.jobs.held import drawn, held_lots
 from shoptui.jobs.same_line import copy_line, line_for
 from shoptui.store.shop import Shop
@@ -80,8 +79,7 @@ class Gift:
         lacking = self.qty - self.shop.book.in_state(self.part.id, *ON_A_SHELF)
         if self.off is None or lacking <= 0:
             return ()
-        off = verbs.remove(self.shop.book, self.part.id, lacking, position=self.off)
-        return off + comes_off(self.shop, off)
+        return verbs.remove(self.shop.book, self.part.id, lacking, position=self.off)
 
     def _from(self) -> tuple[Place, ...]:
         return self.sources or tuple(place for place, _ in self.shop.book.places(self.part.id, *ON_A_SHELF))

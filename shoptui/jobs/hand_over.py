@@ -11,7 +11,7 @@ from shoptui.domain.verbs import ON_A_SHELF
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.cores import open_cores
-from shoptui.jobs.fastened import comes_off
+from shoptui.jobs.fastened import goes_with
 from shoptui.jobs.gift import give
 from shoptui.jobs.given import STOCK
 from shoptui.jobs.held import why_words
@@ -115,7 +115,7 @@ def _hand_over(at: At, build: Build, *, to_stock: bool) -> Answer:
         return hand_over(at, shop.builds.get(build.id))
     with at.doing(f"handed over {inert(build.title)}") as tx:
         leaving = [move for part in _parts(shop, build) for move in verbs.hand_over(shop.book, part.id)]
-        tx.enter((*leaving, *comes_off(shop, leaving)))
+        tx.enter((*leaving, *goes_with(shop, leaving)))
         kept = sum(_to_stock(shop, tx, part) for part in _parts(shop, build)) if to_stock else 0
         tx.change(shop.builds.get(build.id), status=FINISHED)
     left = sum(move.qty for move in leaving)
@@ -139,5 +139,6 @@ def _to_stock(shop: Shop, tx: Transaction, part: Part) -> int:
         for number, _, n in taken_along(shop.book, part.id, here)
     }
     places = [place for place, _ in shop.book.places(part.id, *ON_A_SHELF)]
-    tx.enter(give(shop, tx, part.id, here, line=line, sources=places, inside=inside))
+    given = give(shop, tx, part.id, here, line=line, sources=places, inside=inside)
+    tx.enter((*given, *goes_with(shop, given)))
     return here

@@ -12,7 +12,7 @@ from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bring_in import brought_word
-from shoptui.jobs.fastened import free_bags, goes_on
+from shoptui.jobs.fastened import free_bags, goes_with
 from shoptui.jobs.fit_card import FitCard, fit_card, moves_on
 from shoptui.jobs.joints import open_words
 from shoptui.jobs.place_words import place_words
@@ -151,7 +151,8 @@ def _put_on(at: At, card: FitCard) -> Answer:
             if there < min(qty, sum(n for _, n in card.fetch)):
                 return ask_install(at, part, qty, position, trial=card.trial)
             brought, moves = moves_on(at, part, qty, position, card.hanging, trial=card.trial)
-            transaction.enter((*brought, *moves, *goes_on(shop, moves)))
+            moves = (*brought, *moves)
+            transaction.enter((*moves, *goes_with(shop, moves)))
             free_bags(shop, transaction, part.id)
             got = f"{brought_word(brought)} and " if brought else ""
             transaction.say(f"{got}{state} {pieces(qty, part)}{_at(position)}")

@@ -5,6 +5,8 @@ from shoptui.domain.recognise import Reading
 from shoptui.domain.records import Bin, Part
 from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import At, shown
+from shoptui.jobs.bags import bag_words, was_built_in
+from shoptui.jobs.fastened import kept_for
 from shoptui.jobs.kit_shown import kit_meaning
 from shoptui.jobs.lift_card import ask_card
 from shoptui.jobs.parcels import open_box, open_order
@@ -59,8 +61,10 @@ def _bin(at: At, found: Bin) -> Answer:
     if at.station == "receiving":
         return put_away(at, found)
     if at.station == "lift":
-        if found.part is not None:
-            return ask_card(at, at.shop.parts.get(found.part))
+        if (part := kept_for(at.shop, found)) is not None:
+            return ask_card(at, part, verb="assemble" if was_built_in(at.shop, part) else "")
+        if free := bag_words(at.shop, found):
+            return done(f"{bin_name(found)}: {free}", where=bin_name(found), subject=found.id)
         at.shop.remember(at.terminal, bin=found.id)
         return done(f"Removed things go to {bin_name(found)} now.", where=bin_name(found), subject=found.id)
     return bin_looked_into(at, found)

@@ -7,6 +7,7 @@ from shoptui.domain.records import Bin, Part
 from shoptui.domain.verbs import ON_A_SHELF
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
+from shoptui.jobs.bags import bag_words
 from shoptui.jobs.bins import inside
 from shoptui.jobs.count import (
     ask_which,
@@ -107,8 +108,9 @@ def bin_looked_into(at: At, found: Bin) -> Answer:
     things = inside(at.shop, found.id)
     listed = ", ".join(pieces(qty, part) for part, _, qty in things[:3])
     more = f" and {len(things) - 3} more" if len(things) > 3 else ""  # noqa: PLR2004
+    words = f"{bin_name(found)}: {listed + more if things else 'empty'}."
     return done(
-        f"{bin_name(found)}: {listed + more if things else 'empty'}.",
+        f"{words} {bag_words(at.shop, found)}".rstrip(),
         where=bin_name(found),
         qty=sum(qty for _, _, qty in things),
         show="racks",

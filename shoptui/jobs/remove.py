@@ -11,10 +11,12 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bags import bag_scanned, came_off, offer_bag, put_in, scrapped_words, taken_by_another
 from shoptui.jobs.built_in import goes_along
-from shoptui.jobs.fastened import comes_off, on_it
+from shoptui.jobs.fastened import goes_with, on_it
+from shoptui.jobs.loosen import LOOSEN, ask_loosen, can_be_loosened
 from shoptui.jobs.positions import position_of
 from shoptui.jobs.put_away import bin_name
 from shoptui.jobs.still_needed import still_needed
+from shoptui.jobs.tighten import ask_again
 
 
 def ask_remove(
@@ -41,6 +43,10 @@ def ask_remove(
         return stop(f"{name(part)} {words}", part=part.code, subject=part.id)
     spot = position if position is not None else spots[0]
     several = position is None and len(spots) > 1
+    loosen = (Choice(LOOSEN, partial(ask_loosen, at, part, partial(ask_again, at), position=position)),)
+    where = tuple(
+        Choice(each or name(part), partial(remove_or_ask, at, part, qty, each, bag=bag)) for each in spots
+    )
     return Answer(
         Said.QUESTION,
         f"Which {name(part)} comes off: {', '.join(spots)}? Scan the position, or its number and Enter."
@@ -55,12 +61,7 @@ def ask_remove(
         card="remove",
         question=Question(
             yes=None if several else partial(remove, at, part, qty, position=spot, bag=bag),
-            choices=tuple(
-                Choice(each or name(part), partial(remove_or_ask, at, part, qty, each, bag=bag))
-                for each in spots
-            )
-            if several
-            else (),
+            choices=(where if several else ()) + (loosen if can_be_loosened(at, part) else ()),
             accepts=lambda text: _accepted(at, part, qty, text, position, bag),
         ),
     )
@@ -142,7 +143,7 @@ def remove(at: At, part: Part, qty: int, *, position: str, bag: Bin | None = Non
                 at.shop.book, part.id, qty, position=position, to=into.id if into else UNSORTED
             )
             along = goes_along(at.shop, part, moves)
-            hardware = comes_off(at.shop, moves)
+            hardware = goes_with(at.shop, moves)
             transaction.enter((*moves, *hardware))
             loose = came_off(at.shop, hardware)
             if bag is not None:

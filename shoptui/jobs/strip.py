@@ -11,6 +11,7 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bring_in import bring_in, not_here
 from shoptui.jobs.dispose import AGAIN, NO_LONGER
+from shoptui.jobs.fastened import goes_with
 from shoptui.jobs.part_list import still_to_order
 from shoptui.jobs.remove import goes_to, removal_bin
 from shoptui.jobs.still_needed import still_needed
@@ -139,7 +140,7 @@ def strip(
                 wanted = transaction.add(wanted)
             moves = _moves(at, donor, wanted, qty, last=last)
             again = _to_order_again(at, donor, moves) if last else 0
-            transaction.enter(moves)
+            transaction.enter((*moves, *goes_with(at.shop, moves)))
             if again and no_longer_needed:
                 now = at.shop.parts.get(donor.id)
                 transaction.change(now, needed=now.needed - again)

@@ -1,15 +1,19 @@
-"""Taking a part out of the one that carries it."""
+"""Taking a part out of the one that carries it; its hardware comes off with it."""
 
+from dataclasses import replace
 from functools import partial
 
 from shoptui.domain import verbs
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.places import UNSORTED, State
-from shoptui.domain.records import Part
+from shoptui.domain.records import Bin, Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
+from shoptui.jobs.bags import bag_scanned, came_off, offer_bag, put_in, scrapped_words, taken_by_another
 from shoptui.jobs.built_in import goes_along
+from shoptui.jobs.fastened import goes_with, on_it
 from shoptui.jobs.place_words import place_words
+from shoptui.jobs.put_away import bin_name
 from shoptui.jobs.remove import goes_to, removal_bin
 from shoptui.jobs.still_needed import still_needed
 
@@ -21,8 +25,13 @@ def carriers(at: At, part: Part) -> tuple[Part, ...]:
     return tuple(at.shop.parts.get(number) for number in numbers)
 
 
-def ask_take_apart(at: At, part: Part, qty: int = 1, carrier: Part | None = None) -> Answer:
-    """Ask if pieces come out of the part that carries them; a bin or bag says where they go."""
+def ask_take_apart(
+    at: At, part: Part, qty: int = 1, carrier: Part | None = None, *, bag: Bin | None = None
+) -> Answer:
+    """Ask if pieces come out of the part that carries them; a bin says where they go.
+
+    A bag takes their hardware; where they have none, it is a bin like any other.
+    """
     inside = carriers(at, part)
     if not inside:
         return stop(f"{name(part)} is built into nothing.", part=part.code, subject=part.id)
@@ -32,7 +41,10 @@ def ask_take_apart(at: At, part: Part, qty: int = 1, carrier: Part | None = None
             qty,
             f"Out of which comes {name(part)}? Its number, then Enter.",
             Question(
-                choices=tuple(Choice(name(e), partial(ask_take_apart, at, part, qty, e)) for e in inside)
+                choices=tuple(
+                    Choice(name(each), partial(ask_take_apart, at, part, qty, each, bag=bag))
+                    for each in inside
+                )
             ),
         )
     out_of = carrier or inside[0]
@@ -42,14 +54,16 @@ def ask_take_apart(at: At, part: Part, qty: int = 1, carrier: Part | None = None
         return stop(f"{name(part)}: {error} Nothing changed.", part=part.code, subject=part.id)
     words = [f"It is {place_words(at.shop, moves[0].source)}."]
     words.extend(f"{need}." for need in still_needed(at.shop, moves))
-    words.append(f"Take {pieces(qty, part)} out of {name(out_of)}, to {goes_to(at)}? Enter, or a bin first.")
+    bagged = f", its hardware into {bin_name(bag)}" if bag else ""
+    first = "Enter." if bag else f"Enter, or a bin{' or bag' if on_it(at.shop, part.id) else ''} first."
+    words.append(f"Take {pieces(qty, part)} out of {name(out_of)}, to {goes_to(at)}{bagged}? {first}")
     return _card(
         part,
         qty,
         " ".join(words),
         Question(
-            yes=partial(take_apart, at, part, qty, carrier=out_of),
-            accepts=lambda text: _into_bin(at, part, qty, out_of, text),
+            yes=partial(take_apart, at, part, qty, carrier=out_of, bag=bag),
+            accepts=lambda text: _into(at, part, qty, out_of, bag, text),
         ),
     )
 
@@ -68,12 +82,17 @@ def _card(part: Part, qty: int, text: str, question: Question) -> Answer:
     )
 
 
-def _into_bin(at: At, part: Part, qty: int, carrier: Part, text: str) -> Answer | None:
+def _into(at: At, part: Part, qty: int, carrier: Part, bag: Bin | None, text: str) -> Answer | None:
+    scanned = bag_scanned(at, text)
+    if scanned is not None and on_it(at.shop, part.id):
+        other = taken_by_another(at.shop, scanned, part)
+        asked = ask_take_apart(at, part, qty, carrier, bag=bag if other else scanned)
+        return replace(asked, text=other) if other else asked
     into = at.shop.bins.by_code(text)
     if into is None:
         return None
     at.shop.remember(at.terminal, bin=into.id)
-    return ask_take_apart(at, part, qty, carrier)
+    return ask_take_apart(at, part, qty, carrier, bag=bag)
 
 
 def _moves_out(at: At, part: Part, qty: int, carrier: Part) -> tuple[Move, ...]:
@@ -82,17 +101,29 @@ def _moves_out(at: At, part: Part, qty: int, carrier: Part) -> tuple[Move, ...]:
     return verbs.take_apart(at.shop.book, part.id, qty, carrier=carrier.id, to=to)
 
 
-def take_apart(at: At, part: Part, qty: int, *, carrier: Part) -> Answer:
-    """Take pieces out of the part that carries them; they go where removed things go at this terminal."""
+def take_apart(at: At, part: Part, qty: int, *, carrier: Part, bag: Bin | None = None) -> Answer:
+    """Take pieces out of the part that carries them; they go where removed things go at this terminal.
+
+    Their hardware goes where they go, or into a bag; what was for one use is scrap.
+    """
     try:
         with at.doing(f"took {pieces(qty, part)} out of {name(carrier)}") as transaction:
             moves = _moves_out(at, part, qty, carrier)
             along = goes_along(at.shop, part, moves)
-            transaction.enter(moves)
+            hardware = goes_with(at.shop, moves)
+            transaction.enter((*moves, *hardware))
+            loose = came_off(at.shop, hardware)
+            if bag is not None:
+                put_in(at.shop, transaction, part, loose, bag)
     except CannotMoveError as error:
         return stop(f"{name(part)}: {error} Nothing changed.", part=part.code, subject=part.id)
-    words = (f"{pieces(qty, part)} taken out of {name(carrier)}, to {goes_to(at)}.", along)
-    return done(
+    words = (
+        f"{pieces(qty, part)} taken out of {name(carrier)}, to {goes_to(at)}.",
+        along,
+        scrapped_words(at.shop, hardware),
+        f"Its hardware is in {bin_name(bag)}." if bag is not None and loose else "",
+    )
+    answer = done(
         " ".join(filter(None, words)),
         part=part.code,
         qty=qty,
@@ -101,3 +132,4 @@ def take_apart(at: At, part: Part, qty: int, *, carrier: Part) -> Answer:
         show="lift",
         subject=part.id,
     )
+    return answer if bag is not None else offer_bag(at, answer, part, loose)

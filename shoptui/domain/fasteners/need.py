@@ -17,6 +17,7 @@ class Stock:
         minimum: Pieces that are to be left when the work is done.
         pack: Pieces in a pack as it is bought.
         one_use: Whether a piece may be used once only.
+        kept: Pieces of those that may be used, in bags of parts that do not take them for the work.
 
     """
 
@@ -26,10 +27,16 @@ class Stock:
     minimum: int = 0
     pack: int = 1
     one_use: bool = False
+    kept: int = 0
+
+    @property
+    def on_hand(self) -> int:
+        """Pieces that may be used for the work."""
+        return self.new + (0 if self.one_use else self.used) - self.kept
 
     def __post_init__(self) -> None:
         """Refuse counts that cannot be."""
-        least = min(self.new, self.used, self.on_order, self.minimum)
+        least = min(self.new, self.used, self.on_order, self.minimum, self.kept, self.on_hand)
         if least < 0 or self.pack < 1:
             raise FastenerError(
                 f"Counts of 0 or more and a pack of 1 or more were expected; {min(least, self.pack)} came."
@@ -42,7 +49,7 @@ class Need:
 
     Args:
         hardware: Id of its kind.
-        needed: Pieces that the parts not installed still take.
+        needed: Pieces that the work ahead takes; what is on already is none of it.
         on_hand: Pieces that may be used for it.
         on_order: Pieces that are to come.
         short: Pieces missing for the work.
@@ -64,7 +71,7 @@ def needs(wanted: Iterable[tuple[int, int]], stock: Mapping[int, Stock]) -> tupl
     """Return every kind that the work needs or of which too few are left, by id.
 
     Args:
-        wanted: Id of the hardware and pieces, once for each joint of each part that is not installed.
+        wanted: Id of the hardware and pieces, once for each part that takes some.
         stock: By id; a kind that is not in it has none.
 
     >>> needs([(1, 5), (1, 4)], {1: Stock(new=3, used=20, pack=10, one_use=True)})[0].to_buy
@@ -82,13 +89,12 @@ _NONE = Stock()
 
 
 def _need(hardware: int, needed: int, stock: Stock) -> Need:
-    on_hand = stock.new + (0 if stock.one_use else stock.used)
-    coming = on_hand + stock.on_order
+    coming = stock.on_hand + stock.on_order
     missing = max(0, needed + stock.minimum - coming)
     return Need(
         hardware,
         needed,
-        on_hand,
+        stock.on_hand,
         stock.on_order,
         max(0, needed - coming),
         -(-missing // stock.pack) * stock.pack,

@@ -6,7 +6,7 @@ from shoptui.domain.fasteners.hardware import thread_of
 from shoptui.domain.inert import inert
 from shoptui.jobs.at import At, name, name_and_code, shown
 from shoptui.jobs.edit import written
-from shoptui.jobs.hardware import Stand, takers
+from shoptui.jobs.hardware import Stand, Taker, takers
 from shoptui.stations.card import Fact
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
@@ -46,14 +46,17 @@ def hardware_facts(at: At, each: Stand) -> tuple[str, tuple[Fact, ...]]:
     part = each.part
     facts = [fact for fact in _known(at, each) if fact.text]
     facts.append(Fact("What takes it"))
-    found = list(takers(at.shop, part))
-    facts.extend(
-        Fact("", f"{qty} for each {name_and_code(taker)}, {ahead or 'none'} still to go on")
-        for taker, qty, ahead in found
-    )
+    found = [Fact("", taker_words(each)) for each in takers(at.shop, part)]
+    facts.extend(found)
     if not found:
         facts.append(Fact("", "No part says so yet: the form of a part (Parts, F8) has its hardware."))
     return name(part), (*facts, Fact(), *pieces_and_story(at, part))
+
+
+def taker_words(each: Taker) -> str:
+    """Return what a part takes of a kind, and for how many of it some is still needed."""
+    renew = f", {each.renew} to be new again" if each.renew else ""
+    return f"{each.qty} for each {name_and_code(each.part)}, {each.ahead or 'none'} still to go on{renew}"
 
 
 def _known(at: At, each: Stand) -> Iterator[Fact]:

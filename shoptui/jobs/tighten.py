@@ -98,7 +98,7 @@ def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> 
     words.append(_tool_words(at, asked, wrench, at_tool))
     ready = wrench is None or not wrench.barred
     is_read = each.outside or (wrench is not None and wrench.kind != "setting")
-    task = Task(each, asked, wrench, partial(_then, at, each))
+    task = Task(each, asked, wrench, partial(_then, at, each), partial(ask_joint, at, each, lever=lever))
     if isinstance(at_tool, Decimal):
         task = replace(task, at_tool=at_tool)
     else:

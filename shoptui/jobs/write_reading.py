@@ -10,7 +10,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
 from shoptui.domain.records import How, Reading, What, Wrench
 from shoptui.domain.wrenches import why_unsuited
-from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
+from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt, joint_now
@@ -30,8 +30,9 @@ class Task:
         each: The joint, as it stood when it was asked about.
         asked: What its sheet asks for.
         wrench: The tool in hand, None for none.
-        at_tool: What the tool is set to with an extension, in its own unit; None without one.
         then: What comes after it, given what is said before.
+        again: Asks for the same joint once more, given why nothing was written down.
+        at_tool: What the tool is set to with an extension, in its own unit; None without one.
 
     """
 
@@ -39,6 +40,7 @@ class Task:
     asked: Asked
     wrench: Wrench | None
     then: Callable[[str], Answer]
+    again: Callable[[str], Answer]
     at_tool: Decimal | None = None
 
 
@@ -114,7 +116,7 @@ def _tool(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     wrench = at.shop.wrenches.get(wrench.id)
     called = inert(wrench.code)
     if wrench.barred:
-        return stop(f"{called} is barred ({inert(wrench.barred)}): nothing was written down. Scan another.")
+        return _refused(at, task, f"{called} is barred ({inert(wrench.barred)})")
     why = why_not_now(at.shop, wrench)
     if not why and not task.asked.by_angle and task.asked.target is not None:
         lever = task.at_tool is not None
@@ -123,7 +125,7 @@ def _tool(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     if not why:
         return None
     if not at.shop.settings.any_wrench:
-        return stop(f"{called}: {why}. The shop's settings do not allow it; scan another wrench.")
+        return _refused(at, task, f"{called}: {why}, which the shop's settings do not allow")
 
     def reason(text: str) -> Answer:
         return write(at, task, _agreed(said, REASON, f"{why}; used because: {text.strip()}"), expected)
@@ -131,12 +133,18 @@ def _tool(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     return _question(task, f"{called}: {why}. Type why it is used all the same.", Question(words=reason))
 
 
+def _refused(at: At, task: Task, why: str) -> Answer:
+    """Lay the tool down and ask for the joint again, so that another tool is just scanned."""
+    at.shop.remember(at.terminal, wrench=None)
+    return task.again(f"{why}: nothing was written down, and no wrench is in hand.")
+
+
 def _is_read(_at: At, task: Task, said: Stated, _expected: str) -> Answer | None:
     """Ask for values where the tool taken in hand is read: nobody has set it to what the sheet says."""
     wrench = task.wrench
     if wrench is None or wrench.kind == "setting" or said.how is not How.SET:
         return None
-    return task.then(f"{inert(wrench.code)} is read, not set: nothing was written down.")
+    return task.again(f"{inert(wrench.code)} is read, not set: nothing was written down.")
 
 
 def _values(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
@@ -166,7 +174,7 @@ def _how_many(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     def each_its_own(text: str) -> Answer | None:
         typed = stated(text, left, expected, said.how)
         if isinstance(typed, str):
-            return task.then(typed)
+            return task.again(typed)
         return None if typed is None else write(at, task, replace(typed, notes=said.notes), expected)
 
     one = Choice("one of them, the others are still open", lambda: write(at, task, sure, expected))

@@ -342,15 +342,41 @@ def test_a_wrench_outside_its_marks_needs_a_reason_that_stays(shop, lift):
     assert rows(shop, shop.wheel)[-1].note.endswith("used because: no other was to be had")
 
 
-def test_a_wrench_past_its_date_is_refused_where_the_settings_say_so(shop, lift):
-    with shop.shop.transaction("old", terminal="office") as tx:
-        tx.change(shop.wrench, checked=date(2024, 1, 1))
+@pytest.mark.parametrize(
+    ("amiss", "why"),
+    [
+        ({"checked": date(2024, 1, 1)}, "its check is overdue, which the shop's settings do not allow"),
+        ({"low": 150.0}, "110 N m is below, which the shop's settings do not allow"),
+        ({"barred": "dropped"}, "T-200 is barred (dropped)"),
+    ],
+)
+def test_a_wrench_is_refused_and_another_is_just_scanned(shop, lift, amiss, why):
+    with shop.shop.transaction("another", terminal="office") as tx:
         tx.change_settings(any_wrench=False)
+        tx.add(Wrench(0, "T-90", "", "Click 90", low=20, high=200, checked=date(2026, 9, 1)))
     lift.take("T-200")
     lift.take("WH")
     lift.take("LF")
-    assert lift.yes().said == "stop"
+    with shop.shop.transaction("meanwhile", terminal="office") as tx:
+        tx.change(shop.shop.wrenches.get(shop.wrench.id), **amiss)
+    asked = lift.yes()
+    assert f"{why}: nothing was written down, and no wrench is in hand. Wheel nuts at LF" in asked.text
+    assert "Scan the wrench." in asked.text
     assert not rows(shop, shop.wheel)
+    lift.take("T-90")
+    assert "Hub cap screws" in lift.yes().text
+    assert stands(shop, shop.wheel)["Wheel nuts"] == ""
+
+
+def test_after_a_refusal_the_same_joint_is_asked_again_also_where_another_was_picked(shop, lift):
+    with shop.shop.transaction("the settings", terminal="office") as tx:
+        tx.change_settings(any_wrench=False)
+    lift.take("T-200")
+    lift.take("WH")
+    asked = lift.take("LF")
+    lift.asked(next(each for each in asked.question.choices if "Hub cap" in each.label).take())
+    asked = lift.yes()
+    assert "no wrench is in hand. Hub cap screws at LF" in asked.text
 
 
 def test_a_caliper_needs_a_second_person(shop, lift):

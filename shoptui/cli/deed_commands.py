@@ -85,6 +85,18 @@ DEEDS = (
         "take pieces off the vehicle",
         (CODE, QTY, AT, INTO_BIN, *ANSWERED),
     ),
+    Command(
+        "loosen",
+        "on_vehicle.loosen",
+        "open a joint again while its part stays on",
+        (
+            CODE,
+            AT,
+            typed("--joint", default="", metavar="NAME", help="which, where several are tightened"),
+            typed("--reason", default="", metavar="WORDS", help="why; it stands beside the joint"),
+            *ANSWERED,
+        ),
+    ),
     Command("mock-up", "on_vehicle.mock_up", "put pieces on for a trial", (CODE, QTY, AT, *ANSWERED)),
     Command(
         "take-down",

@@ -14,6 +14,7 @@ from shoptui.jobs.at import At, name
 from shoptui.jobs.fit_card import fit_card
 from shoptui.jobs.install import ask_install
 from shoptui.jobs.install import install as put_on
+from shoptui.jobs.loosen import ask_loosen
 from shoptui.jobs.positions import position_of
 from shoptui.jobs.remove import ask_remove, remove_or_ask
 from shoptui.jobs.take_apart import ask_take_apart
@@ -51,6 +52,16 @@ def remove(arguments: argparse.Namespace) -> int:
         if position is None:
             return ask_remove(at, part, arguments.qty)
         return remove_or_ask(at, part, arguments.qty, position)
+
+    return do_with_part(arguments, job)
+
+
+def loosen(arguments: argparse.Namespace) -> int:
+    """Open a joint again while its part stays on."""
+
+    def job(at: At, part: Part) -> Answer:
+        spot = _position(part, arguments.at)
+        return ask_loosen(at, part, position=spot, joint=arguments.joint, why=arguments.reason)
 
     return do_with_part(arguments, job)
 

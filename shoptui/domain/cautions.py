@@ -15,11 +15,13 @@ class Caution:
     Args:
         words: At most two lines of 76 letters.
         source: Who says so.
+        short: The same at the top of a card, where two or three of them share two lines.
 
     """
 
     words: str
     source: str
+    short: str = ""
 
 
 _MAKERS_PAPERS = "common practice, no source"
@@ -28,40 +30,48 @@ LIFTING = Caution(
     "Never work under a load that only a jack holds: support it first.",
     # The rule's own text was seen for the first; the federal rule in a reprint.
     "Washington WAC 296-307-22509(3); 29 CFR 1926.305(d)(1)(i)",
+    "Never under a load that only a jack holds.",
 )
 BRAKES = Caution(
     "Brakes: by the maker's papers only. Bleed, check for leaks and bed in before any drive; "
     "have it checked by somebody who may.",
     _MAKERS_PAPERS,
+    "Brakes: bleed, no leaks, bed in, have it checked.",
 )
 STEERING = Caution(
     "Steering: values and new fasteners by the maker's papers. Check lock to lock, then alignment, "
     "before any drive.",
     _MAKERS_PAPERS,
+    "Steering: lock to lock, then alignment.",
 )
 SUSPENSION = Caution(
     "Springs store force: use the right compressor. Bushings are tightened at ride height where the "
     "maker says so.",
     _MAKERS_PAPERS,
+    "Springs store force: the right compressor.",
 )
 WHEELS = Caution(
     "Wheels: clean dry seats, the maker's value and pattern, and a check again after the first distance.",
     _MAKERS_PAPERS,
+    "Wheels: clean dry seats, a check after the first distance.",
 )
 RESTRAINTS = Caution(
     "Belts and airbags: battery off, wait as long as the maker says, treat as live; "
     "licensed people where the law says so.",
     # Waiting times differ by maker, so none is given here; seen in a technicians' library.
     "technicians' published practice; times are the maker's",
+    "Belts, airbags: battery off, wait, treat as live.",
 )
 FUEL = Caution(
     "Fuel: vapour is heavier than air and finds sparks far away. Fresh air, no flame, no lamp that can "
     "break, an approved can.",
     "fire department and laboratory safety bulletins on gasoline vapour",
+    "Fuel: fresh air, no flame, no lamp that can break.",
 )
 BATTERY = Caution(
     "Battery: negative off first and on last; no spark, eyes covered. High voltage: trained people only.",
     _MAKERS_PAPERS,
+    "Battery: negative off first, on last; high voltage: trained people.",
 )
 MOVING = Caution(
     "Whether the vehicle may move is for the person in charge to decide, at the vehicle. These books know "

@@ -82,5 +82,7 @@ def _question(each: JointAt, words: str, question: Question) -> Answer:
         show="lift",
         subject=part.id,
         card="tighten",
+        where=each.position,
+        joint=each.joint.name,
         question=question,
     )

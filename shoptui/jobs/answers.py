@@ -115,6 +115,7 @@ class Answer:
         field: Name of the field that a form should go to; empty where none alone is wrong.
         card: What the lift's card of the part would do: install, mock up, take down, remove, assemble, take
             apart; empty where no card is open.
+        joint: Name of the joint that is asked about, at the position in `where`; empty where none is.
         work: What is to be done before the true answer is known; this one only says that it was begun.
 
     """
@@ -132,6 +133,7 @@ class Answer:
     subject: int = 0
     field: str = ""
     card: str = ""
+    joint: str = ""
     work: Work | Steps | None = None
 
     @property

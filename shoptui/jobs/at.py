@@ -90,6 +90,16 @@ class At:
         wrench = None if number is None else self.shop.wrenches.get(number)
         return None if wrench is None or wrench.withdrawn else wrench
 
+    def take_up(self, wrench: Wrench | None) -> None:
+        """Let a torque tool be in hand, or none; an extension stays with the one that it was put on."""
+        before = self.memory
+        same = wrench is not None and before.wrench in (None, wrench.id)
+        self.shop.remember(
+            self.terminal,
+            wrench=None if wrench is None else wrench.id,
+            lever=before.lever if same else None,
+        )
+
     @property
     def box(self) -> Box | None:
         """The box that lies open at this terminal."""

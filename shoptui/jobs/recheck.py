@@ -44,6 +44,7 @@ def ask_checked(at: At, each: JointAt, then: Then, lead: str = "") -> Answer:
         return None if (said := in_hand(at, text)) is None else ask_checked(at, each, then, said)
 
     return _question(
+        at,
         each,
         f"{lead} scan the wrench that it was checked with.".lstrip(),
         Question(choices=(Choice("write it down without the wrench", good),), accepts=taken),
@@ -54,21 +55,26 @@ def ask_found(at: At, each: JointAt, then: Then) -> Answer:
     """Ask what was found where a joint failed; it is open again also where nobody types it."""
     failed = partial(state, at, each, then, What.FAILED)
     return _question(
+        at,
         each,
         "type what was found, and why if it is known. Enter: it is open again, without words.",
         Question(yes=failed, words=lambda text: failed(text.strip())),
     )
 
 
-def _question(each: JointAt, words: str, question: Question) -> Answer:
+def _question(at: At, each: JointAt, words: str, question: Question) -> Answer:
+    lift = at.station == "lift"
     return Answer(
         Said.QUESTION,
         f"{joint_name(each)}: {words}",
         kind="part",
         part=each.part.code,
         qty=each.pieces,
+        where=each.position,
+        show="lift" if lift else "",
         subject=each.part.id,
-        card="tighten",
+        card="tighten" if lift else "",
+        joint=each.joint.name,
         question=question,
     )
 

@@ -1,5 +1,6 @@
 """Removing: the card of a part that comes off, and the part off the vehicle."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
 
@@ -16,7 +17,6 @@ from shoptui.jobs.loosen import LOOSEN, ask_loosen, can_be_loosened
 from shoptui.jobs.positions import position_of
 from shoptui.jobs.put_away import bin_name
 from shoptui.jobs.still_needed import still_needed
-from shoptui.jobs.tighten import ask_again
 
 
 def ask_remove(
@@ -43,10 +43,6 @@ def ask_remove(
         return stop(f"{name(part)} {words}", part=part.code, subject=part.id)
     spot = position if position is not None else spots[0]
     several = position is None and len(spots) > 1
-    loosen = (Choice(LOOSEN, partial(ask_loosen, at, part, partial(ask_again, at), position=position)),)
-    where = tuple(
-        Choice(each or name(part), partial(remove_or_ask, at, part, qty, each, bag=bag)) for each in spots
-    )
     return Answer(
         Said.QUESTION,
         f"Which {name(part)} comes off: {', '.join(spots)}? Scan the position, or its number and Enter."
@@ -61,10 +57,23 @@ def ask_remove(
         card="remove",
         question=Question(
             yes=None if several else partial(remove, at, part, qty, position=spot, bag=bag),
-            choices=(where if several else ()) + (loosen if can_be_loosened(at, part) else ()),
+            choices=(
+                *(
+                    Choice(each or name(part), partial(remove_or_ask, at, part, qty, each, bag=bag))
+                    for each in spots
+                    if several
+                ),
+                *_or_loosen(at, part, position),
+            ),
             accepts=lambda text: _accepted(at, part, qty, text, position, bag),
         ),
     )
+
+
+def _or_loosen(at: At, part: Part, position: str | None) -> Iterator[Choice]:
+    """Yield that a joint is loosened and the part stays on: at the lift, where its card lies open."""
+    if at.station == "lift" and can_be_loosened(at, part):
+        yield Choice(LOOSEN, partial(ask_loosen, at, part, position=position))
 
 
 def _ask(at: At, part: Part, qty: int, spot: str, bag: Bin | None) -> str:

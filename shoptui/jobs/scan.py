@@ -26,7 +26,7 @@ from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 
 ONLY_DROPPED = "The question is dropped; nothing changed. Undo again takes back the last thing done here."
-FORGOTTEN = "Values and an extension not written down yet were forgotten: type them again."
+FORGOTTEN = "Values not written down yet were forgotten: type them again."
 ROW_DIGITS = 3
 """Most digits of a row's number; longer ones are codes."""
 

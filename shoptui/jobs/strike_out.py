@@ -9,7 +9,8 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.joint_words import joint_name, reading_words
 from shoptui.jobs.joints import JointAt, joint_now, joints_of, readings_at
-from shoptui.jobs.recheck import ask_checked, question, state
+from shoptui.jobs.loosen import ask_loosen
+from shoptui.jobs.recheck import ask_checked, question
 from shoptui.jobs.show_file import show_file
 from shoptui.jobs.tighten import ask_joint
 from shoptui.store.readings import strike
@@ -65,7 +66,10 @@ def _ask_what(at: At, each: JointAt) -> Answer:
         return done(lead, part=each.part.code, subject=each.part.id)
 
     _, asked = question(at, each, then)
-    loosened = Choice("it was loosened: open it again", partial(state, at, each, then, What.LOOSENED))
+    loosened = Choice(
+        "it is loosened: open it again ...",
+        partial(ask_loosen, at, each.part, position=each.position, joint=each.joint.name),
+    )
     checked = Choice("checked, and good", partial(ask_checked, at, each, then))
     return _ask(each.part, f"{joint_name(each)}?", iter((checked, *asked.choices, loosened)))
 

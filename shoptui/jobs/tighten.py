@@ -1,14 +1,11 @@
 """The joints of a part that is on, one after the other: what is to be done, and the answer to it."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 from functools import partial
 
-from shoptui.domain.fasteners.extensions import CAUTION, set_to
-from shoptui.domain.fasteners.figures import FastenerError, significant
 from shoptui.domain.fasteners.sheet_values import DEGREES
-from shoptui.domain.fasteners.units import Unit, converted
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
 from shoptui.domain.records import How, Part, Wrench
@@ -16,39 +13,54 @@ from shoptui.jobs import recheck, sign
 from shoptui.jobs.accept import accept_choices
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
+from shoptui.jobs.at_tool import at_tool, lever_notes, lever_said, tool_choices, tool_words
 from shoptui.jobs.joint_words import NO_SHEET, asked_or_none, fasteners_words, joint_name, value_words
 from shoptui.jobs.joints import JointAt, joints_of, spots
+from shoptui.jobs.left_over import left_over, left_words, of_part
+from shoptui.jobs.loosen import LOOSEN, ask_loosen, can_be_loosened, loosen_choices
 from shoptui.jobs.positions import position_of
-from shoptui.jobs.stated import Stated, extension, stated
-from shoptui.jobs.wrench_words import in_hand, why_not_now
+from shoptui.jobs.stated import Stated, stated
+from shoptui.jobs.wrench_words import in_hand
 from shoptui.jobs.write_reading import Task, may_be_at_once, write
 
 CARD = "tighten"
 """What the lift's card is turned to while joints are open."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Extension:
-    """A lever at the tool's drive: millimetres, degrees."""
-
-    length: Decimal
-    angle: Decimal
-
-
 def ask_joints(at: At, part: Part, _qty: int = 1) -> Answer:
     """Open the card of a part's joints, at the first position where one needs somebody."""
     if not part.joints:
         return stop(f"{name(part)} has no joints; they are written down in its form (Ctrl+E at Parts).")
-    waiting = [each for each in joints_of(at.shop, part) if each.needs_somebody]
-    if not waiting:
-        on = joints_of(at.shop, part)
-        words = "Every joint of it is done." if on else "It is not on, so no joint of it can be tightened."
+    on = joints_of(at.shop, part)
+    if not on:
+        words = "It is not on, so no joint of it can be tightened."
         return stop(f"{name(part)}: {words}", part=part.code, subject=part.id)
-    return ask_next(at, part, waiting[0].position)
+    waiting = [each for each in on if each.needs_somebody]
+    return ask_next(at, part, waiting[0].position) if waiting else _ask_done(at, part)
+
+
+def _ask_done(at: At, part: Part) -> Answer:
+    """Say that nothing of a part is open; its joints can be loosened, or the vehicle's next one opened."""
+    choices = loosen_choices(at, part)
+    left = left_over(at, part)
+    if left:
+        choices = (Choice(f"next: {of_part(left[0])}", partial(ask_joint, at, left[0])), *choices)
+    words = f"{name(part)}: every joint of it is done. {left_words(left)}"
+    if not choices:
+        return stop(words, part=part.code, subject=part.id)
+    return Answer(
+        Said.QUESTION,
+        f"{words} A number and Enter.",
+        part=part.code,
+        show="lift",
+        subject=part.id,
+        card=CARD,
+        question=Question(choices=choices),
+    )
 
 
 def ask_next(at: At, part: Part, position: str, lead: str = "") -> Answer:
-    """Ask for the first joint at a position that is open, or due; say so when none is.
+    """Ask for the first joint at a position that is open, or due; say so when none is, and what is next.
 
     Args:
         at: Where the lift stands.
@@ -61,8 +73,9 @@ def ask_next(at: At, part: Part, position: str, lead: str = "") -> Answer:
     waiting = [each for each in joints_of(at.shop, part, position) if each.needs_somebody]
     if not waiting:
         where = f" at {inert(position)}" if position else ""
+        left = left_words(left_over(at, part, position), position)
         return done(
-            f"{lead} All joints of {name(part)}{where} are done.".strip(),
+            f"{lead} All joints of {name(part)}{where} are done. {left}".strip(),
             part=part.code,
             state="installed",
             where=position,
@@ -72,10 +85,10 @@ def ask_next(at: At, part: Part, position: str, lead: str = "") -> Answer:
     return ask_joint(at, waiting[0], lead)
 
 
-def ask_joint(at: At, each: JointAt, lead: str = "", lever: _Extension | None = None) -> Answer:
+def ask_joint(at: At, each: JointAt, lead: str = "") -> Answer:
     """Ask for one joint: to be tightened, signed, checked by somebody else, or checked again."""
     if each.is_open and not each.only_second and each.joint.fasteners:
-        return _ask_tighten(at, each, lead, lever)
+        return _ask_tighten(at, each, lead)
     question = recheck.question if each.standing.is_due else sign.question
     words, asked = question(at, each, partial(_then, at, each))
     return _card(at, each, f"{lead} {words}", asked)
@@ -85,7 +98,7 @@ def _then(at: At, each: JointAt, lead: str) -> Answer:
     return ask_next(at, each.part, each.position, lead)
 
 
-def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> Answer:
+def _ask_tighten(at: At, each: JointAt, lead: str) -> Answer:
     shop, wrench = at.shop, at.wrench
     asked = asked_or_none(each.joint)
     value = value_words(shop, each.joint)
@@ -94,22 +107,22 @@ def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> 
     if asked is None:
         words.append("Write it down in the part's form (Ctrl+E at Parts)." if value == NO_SHEET else "")
         return _card(at, each, " ".join(words), Question())
-    at_tool = _at_tool(asked, wrench, lever)
-    words.append(_tool_words(at, asked, wrench, at_tool))
-    ready = wrench is None or not wrench.barred
-    is_read = each.outside or (wrench is not None and wrench.kind != "setting")
-    task = Task(each, asked, wrench, partial(_then, at, each), partial(ask_joint, at, each, lever=lever))
-    if isinstance(at_tool, Decimal):
-        task = replace(task, at_tool=at_tool)
-    else:
-        lever = None  # nobody can say what it comes to
+    tool, then = at_tool(at, asked), partial(_then, at, each)
+    words.append(tool_words(at, asked))
+    again, set_to = partial(ask_joint, at, each), tool if isinstance(tool, Decimal) else None
+    task = Task(each, asked, wrench, then, again, set_to)
+    # Nobody has set what nobody can say: an extension at no tool, or one that does not fit it.
+    unsaid = isinstance(tool, str) or (wrench is None and at.memory.lever is not None)
+    is_read = each.outside or (wrench is not None and not wrench.is_set)
     all_set = None
-    if ready and not is_read and asked.target is not None and may_be_at_once(each, asked):
-        said = Stated((asked.target,), asked.value.unit, each.left, How.SET, _notes(lever))
+    if wrench is not None and wrench.barred:
+        pass
+    elif not (is_read or unsaid) and asked.target is not None and may_be_at_once(each, asked):
+        said = Stated((asked.target,), asked.value.unit, each.left, How.SET, lever_notes(at, asked))
         all_set = partial(write, at, task, said)
         how_many = f"all {each.left}" if each.left > 1 else "it"
         words.append(f"Enter: {how_many}, set to {asked.target:f} {asked.value.unit}; or type what it was.")
-    elif ready:
+    else:
         words.append(_typing(each, asked, wrench, at))
     return _card(
         at,
@@ -117,9 +130,9 @@ def _ask_tighten(at: At, each: JointAt, lead: str, lever: _Extension | None) -> 
         " ".join(filter(None, words)),
         Question(
             yes=all_set,
-            choices=accept_choices(at, each, partial(_then, at, each)),
-            accepts=partial(_accepted, at, task, lever),
-            words=partial(_accepted, at, task, lever),
+            choices=(*accept_choices(at, each, then), *tool_choices(at, asked, partial(ask_joint, at, each))),
+            accepts=partial(_accepted, at, task),
+            words=partial(_accepted, at, task),
         ),
     )
 
@@ -141,73 +154,30 @@ def unit_meant(at: At, wrench: Wrench | None) -> str:
     return wrench.unit if wrench is not None else at.shop.settings.units
 
 
-def _tool_words(at: At, asked: Asked, wrench: Wrench | None, at_tool: Decimal | str | None) -> str:
-    """Say which tool is in hand and what it is set to, or that one is to be scanned."""
-    if wrench is None:
-        return "Scan the wrench."
-    called = inert(wrench.code)
-    if why := why_not_now(at.shop, wrench):
-        called += f" ({inert(why)})"
-    if wrench.barred:
-        return f"{called} must not be used: scan another."
-    if isinstance(at_tool, Decimal):
-        value = significant(float(at_tool))
-        return f"With {called} and the extension set {value} {wrench.unit}. {CAUTION}"
-    if asked.target is None or at_tool is not None:
-        return f"With {called}. {at_tool or ''}".rstrip()
-    own = Unit(wrench.unit)
-    scale = converted(asked.target, asked.value.unit, own)
-    lever = " With an extension, type ext and its mm and degrees: ext 60 45." if wrench.length_mm else ""
-    set_so = "" if own is asked.value.unit else f", set to {scale.rounded:f} {own}"
-    return f"With {called}{set_so}.{lever}"
-
-
-def _at_tool(asked: Asked, wrench: Wrench | None, lever: _Extension | None) -> Decimal | str | None:
-    """Return what the tool is set to with an extension, in its unit; a sentence where nobody can say."""
-    if lever is None or wrench is None or asked.target is None:
-        return None
-    if not wrench.length_mm:
-        return "For an extension its length has to be written down (Set-up, F12)."
-    wanted = float(converted(asked.target, asked.value.unit, Unit(wrench.unit)).exact)
-    try:
-        value = set_to(wanted, wrench.length_mm, float(lever.length), float(lever.angle))
-    except FastenerError as error:
-        return str(error)
-    return Decimal(significant(value))
-
-
-def _accepted(at: At, task: Task, lever: _Extension | None, text: str) -> Answer | None:
+def _accepted(at: At, task: Task, text: str) -> Answer | None:
     """Take what answers the question: a tool, a badge, a position, an extension, values."""
     each = task.each
     if (words := in_hand(at, text)) is not None:
-        return ask_joint(at, each, words, lever)
+        return ask_joint(at, each, words)
     if (there := _there(at, each, text)) is not None:
         return there
-    if (found := extension(text)) is not None:
-        return (
-            ask_joint(at, each, found)
-            if isinstance(found, str)
-            else ask_joint(at, each, lever=_Extension(*found))
-        )
-    return _typed(at, task, lever, text)
+    if (words := lever_said(at, text)) is not None:
+        return ask_joint(at, each, words)
+    return _typed(at, task, text)
 
 
-def _typed(at: At, task: Task, lever: _Extension | None, text: str) -> Answer | None:
+def _typed(at: At, task: Task, text: str) -> Answer | None:
     """Take values that were typed, in the unit that is meant here."""
     each, wrench = task.each, task.wrench
     by_angle = task.asked.by_angle
     expected = DEGREES if by_angle else unit_meant(at, wrench)
-    setting = wrench is not None and wrench.kind == "setting" and not by_angle
+    setting = wrench is not None and wrench.is_set and not by_angle
     said = stated(text, each.left, expected, How.SET if setting else How.MEASURED)
     if said is None:
         return None
     if isinstance(said, str):
-        return ask_joint(at, each, said, lever)
-    return write(at, task, replace(said, notes=_notes(lever)), expected)
-
-
-def _notes(lever: _Extension | None) -> tuple[str, ...]:
-    return () if lever is None else (f"extension {lever.length:f} mm at {lever.angle:f} deg",)
+        return ask_joint(at, each, said)
+    return write(at, task, replace(said, notes=lever_notes(at, task.asked)), expected)
 
 
 def _card(at: At, each: JointAt, words: str, question: Question) -> Answer:
@@ -223,6 +193,7 @@ def _card(at: At, each: JointAt, words: str, question: Question) -> Answer:
         show="lift",
         subject=part.id,
         card=CARD,
+        joint=each.joint.name,
         question=replace(
             question,
             choices=(*question.choices, *_others(at, each)),
@@ -251,3 +222,5 @@ def _others(at: At, each: JointAt) -> Iterator[Choice]:
     for other in joints_of(at.shop, each.part, each.position):
         if other.needs_somebody and other.joint.name != each.joint.name:
             yield Choice(f"first: {inert(other.joint.name)}", partial(ask_joint, at, other))
+    if can_be_loosened(at, each.part):
+        yield Choice(LOOSEN, partial(ask_loosen, at, each.part))

@@ -1,3 +1,5 @@
+from textwrap import wrap
+
 import pytest
 
 from shoptui.domain.cautions import LIFTING, cautions, for_work
@@ -36,3 +38,21 @@ def test_each_caution_fits_two_lines_and_has_its_source():
     assert len(found) == 8
     assert all(len(caution.words) <= 2 * 76 for caution in found)
     assert all(caution.source for caution in found)
+    assert all(0 < len(caution.short) <= 66 for caution in found)
+
+
+@pytest.mark.parametrize(
+    ("section", "description"),
+    [
+        ("Brakes", "caliper"),
+        ("Brakes", "wheel cylinder, rear"),
+        ("Front suspension", "hub and spindle"),
+        ("Front suspension", "steering arm"),
+        ("Body and seats", "seat belt, left"),
+        ("Fuel and exhaust", "fuel tank"),
+        ("Electrical", "battery tray, traction"),
+    ],
+)
+def test_on_top_of_a_card_the_cautions_of_a_part_take_two_lines(section, description):
+    told = "! " + " ".join(caution.short for caution in for_work(section, description))
+    assert len(wrap(told, 76)) <= 2

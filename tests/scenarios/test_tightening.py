@@ -17,6 +17,7 @@ from shoptui.jobs.joint_words import reading_words
 from shoptui.jobs.joints import joints_of, open_words
 from shoptui.jobs.missing import missing
 from shoptui.jobs.missing_sheet import as_text
+from shoptui.jobs.scan import Scanning
 from shoptui.jobs.story import story
 from shoptui.jobs.strike_out import strike_out
 from shoptui.jobs.today import today_lines
@@ -28,6 +29,7 @@ from shoptui.stations.lift.rows import lift_row
 from shoptui.stations.parts.deeds import what_next
 
 TODAY = date(2026, 11, 25)
+NOTHING_LEFT = "No joint of the vehicle wants anybody now."
 
 NUTS = Joint(
     "Wheel nuts",
@@ -115,7 +117,7 @@ def test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift):
     done = lift.yes()
     assert (done.said, done.text) == (
         "done",
-        "Hub cap screws at LF: 3 set to 8 N m. All joints of Wheel at LF are done.",
+        f"Hub cap screws at LF: 3 set to 8 N m. All joints of Wheel at LF are done. {NOTHING_LEFT}",
     )
     (nuts, _) = rows(shop, shop.wheel)
     assert (nuts.fasteners, nuts.value, nuts.unit, nuts.how) == (5, "110", "N m", "set")
@@ -448,7 +450,10 @@ def test_a_sheet_that_changed_opens_the_joint(shop, lift):
 def test_a_wrench_that_fails_opens_what_it_tightened(shop, lift):
     test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
     lift.take("T-200")
-    assert "Open again, tightened with it since its last good check: Wheel nuts at LF" in lift.typed("3").text
+    told = "1 joint tightened with it since its last good check, Tue 1 Sep, {} open again: 1 on Wagon (Wheel nuts"
+    assert told.format("will be") in lift.typed("3").text
+    assert stands(shop, shop.wheel)["Wheel nuts"] == ""
+    assert told.format("is") in lift.yes().text
     assert stands(shop, shop.wheel)["Wheel nuts"] == "wrench T-200 failed its check"
 
 
@@ -609,7 +614,7 @@ def test_today_names_every_wheel_that_is_to_be_checked_again(shop, lift):
     told = [line.words for line in today_lines(shop.shop, TODAY) if line.kind == "check again"]
     assert told == ["Wheel (WH): Wheel nuts at LF RF, to be checked again, 10 km over"]
     _, row = lift_row(shop.at("lift"), shop.shop.parts.get(shop.wheel.id))
-    assert "1 open 2 due" in row.cells, "the cap screws at RF are open"
+    assert "1 open, due" in row.cells, "the cap screws at RF are open"
 
 
 # A mistake is struck out, never changed
@@ -643,10 +648,12 @@ def test_a_joint_that_was_loosened_is_open(shop, lift):
     assert [choice.label for choice in asked.question.choices] == [
         "checked, and good",
         "one turned, or is loose: open it again",
-        "it was loosened: open it again",
+        "it is loosened: open it again ...",
     ]
-    asked.question.choices[2].take()
-    assert stands(shop, shop.wheel)["Wheel nuts"] == "loosened since"
+    asked = asked.question.choices[2].take()
+    lift.asked(asked)
+    lift.typed("to shim the hub")
+    assert stands(shop, shop.wheel)["Wheel nuts"] == "loosened: to shim the hub"
 
 
 def test_the_check_names_what_is_in_doubt(shop, lift):
@@ -749,14 +756,95 @@ def test_one_joint_wants_somebody(shop, lift):
     assert "1 joint wants somebody: Wheel nuts at LF" in lift.take("LF").text
 
 
-def test_what_was_typed_before_a_crash_is_said_to_be_forgotten(shop, lift):
+def test_values_typed_before_a_crash_are_said_to_be_forgotten(shop, lift):
     lift.take("T-200")
     lift.take("WH")
     lift.take("LF")
-    lift.typed("ext 60 45")
+    lift.typed("11")
     lift.remember_card()
     again = shop.scans("lift").card_again()
-    assert "an extension not written down yet were forgotten: type them again" in again.text
+    assert again.text.startswith("Values not written down yet were forgotten: type them again. Wheel nuts")
+
+
+@pytest.fixture
+def long(shop):
+    """The wrench's length is known, so that an extension can be reckoned with."""
+    with shop.shop.transaction("its length", terminal="office") as tx:
+        tx.change(shop.wrench, length_mm=400)
+        shop.small = tx.add(
+            Wrench(0, "T-25", "", "Click 25", low=5, high=150, length_mm=200, checked=date(2026, 9, 1))
+        )
+
+
+SET = "With T-200 and its extension 60 mm at 45 deg, set 99.5 N m, at that angle only."
+"""110 x 400 / (400 + 60 cos 45) = 99.452, by a pocket calculator."""
+
+
+def test_an_extension_stays_at_the_wrench_over_joints_and_parts(shop, lift, long):
+    for each in ("T-200", "WH", "LF"):
+        lift.take(each)
+    assert SET in lift.typed("ext 60 45").text
+    asked = lift.yes()
+    assert "and its extension 60 mm at 45 deg, set 7.23 N m" in asked.text
+    assert rows(shop, shop.wheel)[0].note == "extension 60 mm at 45 deg"
+    lift.drop()
+    lift.take("WH")
+    assert SET in lift.take("RF").text
+    assert SET in lift.take("T-200").text, "the same wrench again is the same wrench"
+
+
+def test_an_extension_outlives_the_program(shop, lift, long):
+    for each in ("T-200", "WH", "LF"):
+        lift.take(each)
+    lift.typed("ext 60 45")
+    lift.remember_card()
+    again = Scanning(shop.reopened(), "lift", station="lift")
+    assert SET in again.card_again().text
+    again.yes()
+    assert shop.shop.refresh()
+    assert rows(shop, shop.wheel)[0].note == "extension 60 mm at 45 deg"
+
+
+@pytest.mark.parametrize("off", ["T-25", "ext 0", "no extension", "the extension is off"])
+def test_an_extension_goes_with_another_wrench_or_by_word_or_tap(shop, lift, long, off):
+    for each in ("T-200", "WH", "LF"):
+        lift.take(each)
+    asked = lift.typed("ext 60 45")
+    if off.startswith("the"):
+        choice = next(each for each in asked.question.choices if each.label == off)
+        lift.asked(choice.take())
+    else:
+        lift.typed(off)
+    assert "set 99.5" not in lift.question.text
+    lift.take("T-200")
+    assert "set 99.5" not in lift.question.text, "nor does it come back with the one before"
+    lift.yes()
+    assert rows(shop, shop.wheel)[0].note == ""
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ("ext 400", "An extension shorter than the wrench, 400, was expected; 400 came."),
+        ("ext 60 400", "An angle from 0 to 360 degrees was expected; 400 came."),
+    ],
+)
+def test_an_extension_that_cannot_be_is_not_remembered(shop, lift, long, typed, words):
+    for each in ("T-200", "WH", "LF"):
+        lift.take(each)
+    asked = lift.typed(typed)
+    assert asked.text.startswith(words)
+    assert lift.at.memory.lever is None
+    assert "With T-200. With an extension, type" in asked.text
+
+
+def test_an_extension_without_a_wrench_waits_for_one(shop, lift, long):
+    lift.take("WH")
+    lift.take("LF")
+    asked = lift.typed("ext 60 45")
+    assert "Scan the wrench; its extension 60 mm at 45 deg." in asked.text
+    assert asked.question.yes is None, "nobody has set what nobody can say"
+    assert SET in lift.take("T-200").text
 
 
 def test_the_question_of_a_joint_says_how_an_extension_is_typed(shop, lift):

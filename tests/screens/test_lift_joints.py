@@ -69,7 +69,7 @@ async def test_a_typed_value_is_asked_about_and_the_row_says_what_is_open(shop):
         assert "11 N m is not 110 N m, but 110 N m is" in text(hands)
         await hands.press("escape")
         assert not shop.shop.readings.of_part(shop.hub.id)
-        assert "torque open" in text(hands)
+        assert "2 open" in text(hands)
         await hands.press("ctrl+l")
         assert "Tighten: Hub" in text(hands)
         await hands.type("109 110 111 110 110")

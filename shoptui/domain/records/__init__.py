@@ -6,7 +6,7 @@ Dates are `date`, moments are aware `datetime` in UTC, money is an integer of th
 """
 
 from shoptui.domain.records.joints import How, Joint, Reading, What
-from shoptui.domain.records.kept import Attachment, CountLine, DraftValue, LearnedCode, Terminal
+from shoptui.domain.records.kept import Attachment, CountLine, DraftValue, LearnedCode, Lever, Terminal
 from shoptui.domain.records.orders import CHARGES, Box, BoxLine, Charge, Order, OrderLine, Supplier
 from shoptui.domain.records.parts import HARDWARE, HardwareLine, KitLine, OutsideWork, Part
 from shoptui.domain.records.printed import LabelChoice, LabelRun, PrinterCorrection
@@ -30,6 +30,7 @@ __all__ = [
     "LabelChoice",
     "LabelRun",
     "LearnedCode",
+    "Lever",
     "Order",
     "OrderLine",
     "OutsideWork",

@@ -76,12 +76,19 @@ class DraftValue:
 
 
 @dataclass(frozen=True, slots=True)
+class Lever:
+    """An extension at the drive of a torque tool: its length in millimetres, its angle in degrees."""
+
+    length_mm: float
+    angle_deg: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Terminal:
     """What one terminal was at, so that closing the program loses nothing.
 
     `card` names the Lift's open card as verb and part (`install`, 12), `bin` says where removed things go,
-    `wrench` is taken for the next readings,
-    `look` names the colours.
+    `wrench` is taken for the next readings, `lever` is the extension at it, `look` names the colours.
     `counting` is the bin whose contents are being counted at it, `counted` its scans, the last one last.
     `form` names a form that is being filled in (`parts 12`, `parts new`), and `draft` what stands in it.
     """
@@ -95,6 +102,7 @@ class Terminal:
     card_part: int | None = None
     bin: int | None = None
     wrench: int | None = None
+    lever: Lever | None = None
     look: str = ""
     counting: int | None = None
     counted: tuple[CountLine, ...] = ()

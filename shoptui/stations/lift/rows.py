@@ -1,16 +1,16 @@
 """What can go on and what is on, as rows; the install card as facts."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import partial
 
 from shoptui.domain import verbs
-from shoptui.domain.cautions import cautions
+from shoptui.domain.cautions import for_work
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.fastened import fetch_words, on_it
 from shoptui.jobs.fit_card import FitCard, fit_card
-from shoptui.jobs.joints import joints_of
+from shoptui.jobs.joints import JointAt, joints_of
 from shoptui.jobs.lift_card import BUILT_IN, turn_of
 from shoptui.jobs.place_words import bin_words, piece_words
 from shoptui.jobs.positions import free_position, not_on_yet, on_vehicle
@@ -30,6 +30,9 @@ LIFT_COLUMNS = (
     Column("state", 12, toned=True),
     Column("first", 24, since=96),
 )
+MOST_COUNTED = 99
+"""Joints of one part, as many as the column of the state has room for."""
+
 NOT_HERE = 3
 """Place in the order of work of what the lift has no use for."""
 
@@ -59,15 +62,26 @@ def lift_row(at: At, part: Part, *, in_hand: bool = False) -> tuple[int, Row] | 
     else:
         place, word, tone = 2, "+ on", Tone.QUIET
     if on and (left := [each for each in joints_of(at.shop, part) if each.needs_somebody]):
-        open_, due = (sum(each.is_open is still for each in left) for still in (True, False))
-        word = f"{open_} open {due} due" if open_ and due else "torque open" if open_ else "check again"
-        place, tone = min(place, 1), Tone.WARN
+        place, word, tone = min(place, 1), joints_word(left), Tone.WARN
     count = f"{on} of {part.needed}" if part.needed else str(on)
     cells = (name(part), part.section, count, str(here) if here else "", word, ", ".join(map(name, waits)))
     return place, Row(part.id, cells, tone, f"{part.code} {part.number} {' '.join(part.positions)}")
 
 
-def lift_facts(at: At, part: Part, qty: int = 1, verb: str = "") -> tuple[str, tuple[Fact, ...]]:
+def joints_word(left: Sequence[JointAt]) -> str:
+    """Return how many joints are open, or due to be checked again; the card says the rest.
+
+    It fits the column, so that no count is ever cut.
+    """
+    open_ = sum(each.is_open for each in left)
+    if not open_:
+        return f"{min(len(left), MOST_COUNTED)} due"
+    return f"{min(open_, MOST_COUNTED)} open" + (", due" if len(left) > open_ else "")
+
+
+def lift_facts(
+    at: At, part: Part, qty: int = 1, verb: str = "", asked: tuple[str, str] = ("", "")
+) -> tuple[str, tuple[Fact, ...]]:
     """Return title and lines of the card, in the order of the work.
 
     Args:
@@ -75,10 +89,13 @@ def lift_facts(at: At, part: Part, qty: int = 1, verb: str = "") -> tuple[str, t
         part: The part.
         qty: Pieces that the card is about.
         verb: What it is turned to; empty for what its scan would do.
+        asked: Name and position of the joint that is asked about.
 
     """
-    facts, title = _CARDS[verb or turn_of(at, part)]
-    told = (*_caution_facts(part), *facts(at, part, qty), *_notes(part))
+    turned = verb or turn_of(at, part)
+    facts, title = _CARDS[turned]
+    lines = tighten_facts(at, part, qty, asked) if turned == CARD else facts(at, part, qty)
+    told = (*_short_cautions(part), *lines, *_notes(part), *_caution_facts(part))
     return f"{title}: {name(part)}", told
 
 
@@ -88,12 +105,11 @@ def _on_facts(at: At, part: Part, qty: int, *, trial: bool = False) -> tuple[Fac
     facts = list[Fact]()
     if card.left or card.fetch:
         facts.extend(_may_start(card))
-        facts.append(Fact("What to fetch"))
-        facts.extend(Fact("", piece_words(at.shop, place, n)) for place, n in card.fetch)
+        facts.extend(Fact("fetch", piece_words(at.shop, place, n)) for place, n in card.fetch)
         if not card.fetch:
-            facts.append(Fact("", "Nothing is here by the books."))
+            facts.append(Fact("fetch", "Nothing is here by the books."))
         if not trial:
-            facts.extend(_fact(words) for words in fetch_words(at.shop, part, qty))
+            facts.extend(_fetched(words) for words in fetch_words(at.shop, part, qty))
             facts.extend(to_tighten(at, part, qty))
         facts.append(Fact("Where it goes"))
         facts.append(Fact("", f"{card.position or 'it has no position'}, {card.left} still to go on"))
@@ -107,8 +123,8 @@ def _on_facts(at: At, part: Part, qty: int, *, trial: bool = False) -> tuple[Fac
     return tuple(facts)
 
 
-def _fact(words: str) -> Fact:
-    return Fact("", words, Tone.BAD if "! " in words else Tone.PLAIN)
+def _fetched(words: str) -> Fact:
+    return Fact("fetch", words, Tone.BAD if "! " in words else Tone.PLAIN)
 
 
 def _may_start(card: FitCard) -> Iterator[Fact]:
@@ -156,10 +172,11 @@ def _down_facts(at: At, part: Part, qty: int) -> tuple[Fact, ...]:
     )
 
 
-def _bench_facts(at: At, part: Part, _qty: int) -> tuple[Fact, ...]:
-    """Return what is here to be built into another part, and what is built in."""
+def _bench_facts(at: At, part: Part, qty: int) -> tuple[Fact, ...]:
+    """Return what is here to be built into another part, its hardware, and what is built in."""
     return (
         *_there(at, part, "What to fetch", *verbs.HERE),
+        *(_fetched(words) for words in fetch_words(at.shop, part, qty)),
         *_there(at, part, "Built in already", State.ASSEMBLED),
         *_inside_facts(at, part),
         Fact("Into what"),
@@ -172,12 +189,13 @@ def _apart_facts(at: At, part: Part, _qty: int) -> tuple[Fact, ...]:
     return (
         *_there(at, part, "Where it is", State.ASSEMBLED),
         *_inside_facts(at, part),
+        *_hardware_off(at, part),
         Fact("Where it goes"),
         Fact("", goes_to(at)),
     )
 
 
-_CARDS: dict[str, tuple[Callable[[At, Part, int], tuple[Fact, ...]], str]] = {
+_CARDS: dict[str, tuple[Callable[[At, Part, int], Iterable[Fact]], str]] = {
     "install": (_on_facts, "Install"),
     "mock up": (partial(_on_facts, trial=True), "Mock up"),
     "take down": (_down_facts, "Take down"),
@@ -189,11 +207,17 @@ _CARDS: dict[str, tuple[Callable[[At, Part, int], tuple[Fact, ...]], str]] = {
 }
 
 
+def _short_cautions(part: Part) -> Iterator[Fact]:
+    """Yield what can hurt somebody, in two lines: first on every card, whichever way the part goes."""
+    if told := for_work(part.section, part.description):
+        yield Fact("", f"! {' '.join(each.short for each in told)}", Tone.BAD)
+
+
 def _caution_facts(part: Part) -> Iterator[Fact]:
-    """Yield what can hurt somebody: first on every card, whichever way the part goes."""
-    if words := cautions(part.section, part.description):
+    """Yield the same in full, below: what the hand needs must not have to be scrolled to."""
+    if told := for_work(part.section, part.description):
         yield Fact("! Caution", "", Tone.BAD)
-        yield from (Fact("", each, Tone.BAD) for each in words)
+        yield from (Fact("", each.words, Tone.BAD) for each in told)
 
 
 def _there(at: At, part: Part, heading: str, *states: State) -> Iterator[Fact]:

@@ -42,6 +42,8 @@ class Lift(RowCardStation):
         self._pieces = 1
         self._verb = ""
         """What the card asks of the part in hand; empty where nothing is asked."""
+        self._asked = ("", "")
+        """Name and position of the joint that it asks about; empty where it asks about none."""
         self._only_in_hand = 0
         """Id of the part that has a row for no other reason; 0: none."""
 
@@ -93,8 +95,10 @@ class Lift(RowCardStation):
         if self.part is None:
             return None
         at = self.shop_app.scanning.at
-        pieces, verb = (self._pieces, self._verb) if self.part == self._in_hand else (1, "")
-        return lift_facts(at, at.shop.parts.get(self.part), pieces, verb)
+        part = at.shop.parts.get(self.part)
+        if self.part != self._in_hand:
+            return lift_facts(at, part)
+        return lift_facts(at, part, self._pieces, self._verb, self._asked)
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:
         """Take the part in hand, as its scan does; two Enters too many must put nothing on the vehicle."""
@@ -111,7 +115,7 @@ class Lift(RowCardStation):
         spoken_of = self.shop_app.shop.parts.by_code(answer.part) if answer.part else None
         if spoken_of is not None and spoken_of.id == answer.subject and answer.said is not Said.STOP:
             asked = answer.question is not None
-            self._verb = answer.card
+            self._verb, self._asked = answer.card, (answer.joint, answer.where)
             self._take_in_hand(answer.subject, answer.qty, opened=asked)
         elif answer.kind == "command" and self.shop_app.scanning.card is None:
             self._lay_aside()

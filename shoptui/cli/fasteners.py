@@ -49,7 +49,7 @@ def wrench(arguments: argparse.Namespace) -> int:
         named = unit(arguments.unit)
         wanted = torque_typed(arguments.setting, named, "A setting")
         length, extension = _lengths(arguments.length, arguments.extension)
-        angle = number(arguments.angle, "An angle")
+        angle = number(_DEGREES.sub("", arguments.angle), "An angle")
         setting = set_to(float(wanted), float(length), float(extension), float(angle))
     if arguments.json:
         write_data(
@@ -57,13 +57,17 @@ def wrench(arguments: argparse.Namespace) -> int:
         )
         return 0
     digits = max(3, len(wanted.as_tuple().digits))
-    write(f"Set {significant(setting, digits)} {named} for {wanted:f} {named} at the fastener.\n")
+    square = "; square to the wrench it needs no correction" if angle % 180 == SQUARE else ""
+    write(f"Set {significant(setting, digits)} {named} for {wanted:f} {named} at the fastener{square}.\n")
     _paragraph("Caution: ", CAUTION)
     return 0
 
 
-_LENGTH = re.compile(r"([^a-z\"]*)(mm|cm|in|inch|inches|\")?", re.IGNORECASE)
-_MM = {"mm": Decimal(1), "cm": Decimal(10), "in": Decimal("25.4")}
+SQUARE = 90
+
+_DEGREES = re.compile(r"\s*(?:\u00b0|deg(?:rees?)?)\s*$", re.IGNORECASE)
+_LENGTH = re.compile(r"([^a-z\"]*)(mm|cm|m|in|inch|inches|ft|\")?", re.IGNORECASE)
+_MM = {"mm": Decimal(1), "cm": Decimal(10), "m": Decimal(1000), "in": Decimal("25.4"), "ft": Decimal("304.8")}
 
 
 def _lengths(wrench_text: str, extension_text: str) -> tuple[Decimal, Decimal]:

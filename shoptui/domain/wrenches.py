@@ -1,10 +1,12 @@
 """Torque tools: what one suits, how far it may deviate, when it is checked again, whether it may be used."""
 
+import re
 from datetime import date
 from decimal import Decimal
 
-from shoptui.domain.fasteners.figures import significant
-from shoptui.domain.fasteners.units import Unit, converted, unit
+from shoptui.domain.fasteners.figures import FastenerError, number, significant
+from shoptui.domain.fasteners.units import IN_N_M, Unit, converted, unit
+from shoptui.domain.inert import inert
 from shoptui.domain.records import Wrench
 
 MONTHS = 12
@@ -16,10 +18,50 @@ nothing else (ISO 6789:2003 as a tool maker quotes it)."""
 SMALL_NM = 10
 """Tools whose highest value is no more may deviate further (ISO 6789, as quoted in a checking manual)."""
 
+CHECK_POINTS = (20, 60, 100)
+"""Where a tool is checked, in per cent of its highest value (ISO 6789, as quoted in a checking manual)."""
+
 _WIDE = frozenset({"I A", "I D", "II D", "II E", "II F", "II G"})
 _NARROW = frozenset({"I B", "I C", "I E", "II A", "II B", "II C"})
 """Types of ISO 6789 that may deviate by 6 %, and by 4 %: I indicates, II is set. II A was seen quoted, the
 others are from memory."""
+
+_TYPES = {"I": "A to E", "II": "A to G"}
+_TYPE = re.compile(
+    r"(?:(?:ISO 6789(?:-1)?[\s,:]+)?type\s*)?(?P<type>II?|[12])(?:[\s,-]*(?:class\s*)?(?P<letter>[A-Z]))?",
+    re.IGNORECASE,
+)
+
+
+def kind_of_tool(text: str) -> str:
+    """Return a type of ISO 6789 as it is written here, or setting or indicating where no letter is known.
+
+    Raises:
+        FastenerError: It is neither.
+
+    >>> [kind_of_tool(each) for each in ("2a", "IIA", "type II class A", "Type I, class B", "II", "Setting")]
+    ['II A', 'II A', 'II A', 'I B', 'setting', 'setting']
+    >>> kind_of_tool("I G")
+    Traceback (most recent call last):
+    shoptui.domain.fasteners.figures.FastenerError: Type I has the classes A to E; I G came.
+
+    """
+    said = text.strip()
+    if said.casefold() in ("setting", "indicating"):
+        return said.casefold()
+    match = _TYPE.fullmatch(said)
+    if match is None:
+        raise FastenerError(
+            "A type of ISO 6789 such as II A was expected, or else setting or indicating; "
+            f"{inert(said, 40) or 'nothing'} came."
+        )
+    one = {"1": "I", "2": "II"}.get(match["type"], match["type"].upper())
+    if not match["letter"]:
+        return "setting" if one == "II" else "indicating"
+    found = f"{one} {match['letter'].upper()}"
+    if found not in _WIDE | _NARROW:
+        raise FastenerError(f"Type {one} has the classes {_TYPES[one]}; {inert(said, 40)} came.")
+    return found
 
 
 def permitted_percent(kind: str, highest_nm: float) -> float | None:
@@ -35,6 +77,57 @@ def permitted_percent(kind: str, highest_nm: float) -> float | None:
     if kind in _NARROW:
         return 4 if highest_nm > SMALL_NM else 6
     return None
+
+
+def permitted_by_type(wrench: Wrench) -> float | None:
+    """Return what a tool's type permits, whatever the unit of its scale; None where no type is known.
+
+    >>> permitted_by_type(Wrench(1, "", "", "", unit="lbf in", high=80, kind="II A"))
+    6
+    """
+    return permitted_percent(wrench.kind, wrench.high * float(IN_N_M[unit(wrench.unit)]))
+
+
+def may_deviate(wrench: Wrench) -> float:
+    """Return what a tool may deviate to either side in per cent: its own papers go before its type.
+
+    Returns 0 where neither is known: its readings are then taken at their word.
+    """
+    return wrench.deviation_percent or permitted_by_type(wrench) or 0
+
+
+def wider_than_type(wrench: Wrench) -> str:
+    """Say that a tool's own deviation is more than its type permits, empty if it is not.
+
+    >>> wider_than_type(Wrench(1, "", "", "", high=200, kind="II A", deviation_percent=6))
+    'its papers say 6 %, II A permits 4 %'
+    """
+    permitted = permitted_by_type(wrench)
+    if permitted is None or wrench.deviation_percent <= permitted:
+        return ""
+    return f"its papers say {wrench.deviation_percent:g} %, {wrench.kind} permits {permitted:g} %"
+
+
+_FOUND = re.compile(r"(?P<day>.*?)\s*(?P<found>[+-]?[\d.,]+(?:\s*%)?(?:[\s;/]+[+-]?[\d.,]+(?:\s*%)?){2})")
+
+
+def found_in(text: str) -> tuple[str, tuple[Decimal, ...]]:
+    """Part what was typed of a check into its day and what was found at each check point, in per cent.
+
+    Raises:
+        FastenerError: A figure that is none, or that no tool shows.
+
+    >>> found_in("12 Nov 1.5 -2 0,8 %"), found_in("2026-11-12")
+    (('12 Nov', (Decimal('1.5'), Decimal('-2'), Decimal('0.8'))), ('2026-11-12', ()))
+
+    """
+    match = _FOUND.fullmatch(text.strip().replace("\u2212", "-"))
+    if match is None:
+        return text.strip(), ()
+    figures = tuple(number(each, "A deviation") for each in re.split(r"[\s;/%]+", match["found"]) if each)
+    if any(abs(each) >= 100 for each in figures):  # noqa: PLR2004 - per cent
+        raise FastenerError(f"Deviations below 100 % were expected; {inert(match['found'], 40)} came.")
+    return match["day"].rstrip(" ,:;"), figures
 
 
 def why_unsuited(wrench: Wrench, value: Decimal, of: Unit) -> str:
@@ -84,7 +177,7 @@ def why_not_used(wrench: Wrench, today: date) -> str:
     'barred: dropped'
     """
     if wrench.barred:
-        return f"barred: {wrench.barred}"
+        return f"{'gone' if wrench.gone else 'barred'}: {wrench.barred}"
     due = next_check(wrench)
     if due is None:
         return "never checked"
@@ -93,17 +186,19 @@ def why_not_used(wrench: Wrench, today: date) -> str:
     return "its check is overdue" if due < today else ""
 
 
-def opens_again(used: date, last_good: date | None) -> bool:
-    """Return whether a reading opens again when the tool that made it fails its check.
+def since_check(wrench: Wrench, reading: int, day: date) -> bool:
+    """Return whether a reading made with a tool came after its last good check: doubted if the next fails.
 
     Args:
-        used: Day of the reading.
-        last_good: Day of the last check that the tool passed; None if there was none.
+        wrench: The tool.
+        reading: Id of the reading; readings are numbered in the order in which they came.
+        day: Its day.
 
-    What was tightened on the very day of the good check is doubted too: nobody knows which came first.
+    Where only the day of the check is known, what was tightened on that very day is doubted too.
 
-    >>> opens_again(date(2026, 5, 1), date(2026, 5, 1)), opens_again(date(2026, 4, 30), date(2026, 5, 1))
+    >>> tool = Wrench(1, "", "", "", checked=date(2026, 5, 1))
+    >>> since_check(tool, 7, date(2026, 5, 1)), since_check(tool, 7, date(2026, 4, 30))
     (True, False)
 
     """
-    return last_good is None or used >= last_good
+    return reading > wrench.checked_after and (wrench.checked is None or day >= wrench.checked)

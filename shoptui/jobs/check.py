@@ -20,6 +20,7 @@ from shoptui.jobs.check_records import (
 from shoptui.jobs.check_shots import days, shots, sponsored
 from shoptui.jobs.check_torque import doubted, joints, readings
 from shoptui.jobs.place_words import place_words
+from shoptui.jobs.wrench_lines import wrenches
 from shoptui.store.documents import place_document
 from shoptui.store.history import MADE, move_of
 from shoptui.store.shop import Shop
@@ -174,5 +175,6 @@ _CHECKS: tuple[Callable[[Shop], Iterator[Problem]], ...] = (
     joints,
     doubted,
     readings,
+    wrenches,
     _files,
 )

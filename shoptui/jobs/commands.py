@@ -14,6 +14,7 @@ from shoptui.jobs.print_lacking import print_said
 from shoptui.jobs.racks import count_said, done_said
 from shoptui.jobs.substitute import substitute
 from shoptui.jobs.undo import undo
+from shoptui.jobs.wrench_care import FELL, fell
 from shoptui.store.command_tags import CommandTag
 
 
@@ -81,5 +82,6 @@ _COMMANDS: dict[str, Callable[[At], Answer]] = {
     "done": _done,
     "count": count_said,
     "print": print_said,
+    FELL: fell,
     **{verb: partial(_turn_card, verb) for verb in TURNS},
 }

@@ -10,9 +10,9 @@ from shoptui.domain.tags import Kind
 from shoptui.jobs.asked import Asked, Sense
 from shoptui.jobs.import_names import part_found
 from shoptui.jobs.joint_fields import JOINTS, joints_refused
-from shoptui.jobs.record_forms import WRENCH
 from shoptui.jobs.shop_file import ShopFile
 from shoptui.jobs.toml_rows import key_line, toml_row
+from shoptui.jobs.wrench_fields import WRENCH
 
 
 def put_joint(coming: ShopFile, line: int, values: object) -> None:
@@ -50,7 +50,7 @@ def put_wrench(coming: ShopFile, line: int, values: object) -> None:
         return
     wrench = Wrench(id=0, code=code, tag=tag, **found)
     if refusal := WRENCH.refused(Sense(shop), wrench):
-        reading.trouble(line, refusal.field, refusal.words)
+        reading.trouble(key_line(coming.text, line, refusal.field), refusal.field, refusal.words)
         return
     tx.add(wrench)
 
@@ -59,7 +59,7 @@ def _read(coming: ShopFile, sense: Sense, row: Row, fields: tuple[Asked, ...]) -
     """Return what the fields of a form read from a row's cells; None where one of them cannot be read."""
     found: dict[str, Any] = {}
     for asked in fields:
-        if asked.choices and asked.name not in row.cells and asked.name in _USUAL:
+        if asked.name not in row.cells and asked.name in _USUAL:
             found[asked.name] = _USUAL[asked.name]
             continue
         try:
@@ -69,5 +69,5 @@ def _read(coming: ShopFile, sense: Sense, row: Row, fields: tuple[Asked, ...]) -
     return found if len(found) == len(fields) else None
 
 
-_USUAL = {"unit": "N m", "kind": "setting"}
+_USUAL = {"unit": "N m", "kind": "setting", "gone": False}
 """What a tool is where nothing else is said."""

@@ -9,6 +9,7 @@ from shoptui.domain.fasteners.rechecks import Event, Happened, Rule, Standing, s
 from shoptui.domain.joint_sheets import asked_by
 from shoptui.domain.places import State
 from shoptui.domain.records import Build, Joint, Part, Reading, What
+from shoptui.domain.wrenches import may_deviate
 from shoptui.jobs.place_words import today
 from shoptui.jobs.stated import read_amiss
 from shoptui.store.shop import Shop
@@ -125,7 +126,7 @@ def deviation_then(shop: Shop, reading: Reading) -> float:
     """Return what the tool of a reading might deviate when it was taken, in per cent; 0 without a tool."""
     if reading.deviation_percent is not None:
         return reading.deviation_percent
-    return 0.0 if reading.wrench is None else shop.wrenches.get(reading.wrench).deviation_percent
+    return 0.0 if reading.wrench is None else may_deviate(shop.wrenches.get(reading.wrench))
 
 
 def within_by_deviation(shop: Shop, joint: Joint, reading: Reading) -> bool:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from shoptui.domain.records import Bin, Box, Build, Part
+from shoptui.domain.records import Bin, Box, Build, Part, Wrench
 from shoptui.domain.tags import Kind
 from shoptui.domain.verbs import ON_A_SHELF
 from shoptui.jobs import label_words
@@ -75,6 +75,10 @@ def _not_finished(_shop: Shop, build: Build) -> bool:
     return build.status == "open"
 
 
+def _not_gone(_shop: Shop, wrench: Wrench) -> bool:
+    return not wrench.gone
+
+
 def _always(_shop: Shop, _record: Any) -> bool:  # noqa: ANN401 - any record
     return True
 
@@ -112,7 +116,7 @@ KINDS: dict[str, LabelKind] = {
             "wrenches",
             "wrenches",
             lambda shop: shop.wrenches.all(),
-            _always,
+            _not_gone,
             label_words.wrench_label,
         ),
         LabelKind(

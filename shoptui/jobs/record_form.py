@@ -7,6 +7,7 @@ from typing import Any
 from shoptui.domain.ledger import Move
 from shoptui.jobs.asked import Asked, Sense
 from shoptui.jobs.whole_record import Refusal
+from shoptui.store.shop import Shop
 
 
 def _none(_sense: Sense, _after: Any) -> Refusal | None:  # noqa: ANN401 - any record
@@ -38,6 +39,7 @@ class RecordForm:
         fixed: What a new one has beside its fields.
         note: Says what is worth saying once it is saved, empty if nothing.
         leaves_out: Names the fields that one record has no use for.
+        card: Yields what its card says, label and words; what stands in its fields where this is None.
 
     """
 
@@ -53,6 +55,7 @@ class RecordForm:
     fixed: tuple[tuple[str, Any], ...] = ()
     note: Callable[[Any], str] = lambda _: ""
     leaves_out: Callable[[Any], Collection[str]] = lambda _: ()
+    card: Callable[[Shop, Any], Iterable[tuple[str, str]]] | None = None
 
     def asked(self, name: str) -> Asked | None:
         """Return a field by its name, None where it is not asked for."""

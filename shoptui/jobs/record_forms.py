@@ -1,10 +1,10 @@
-"""The forms of all records; parts and orders have modules of their own."""
+"""The forms of all records; parts, orders and wrenches have modules of their own."""
 
 from typing import Any
 
 from shoptui.domain import vin
 from shoptui.domain.inert import inert
-from shoptui.domain.records import Bin, Build, Person, Supplier, Wrench
+from shoptui.domain.records import Bin, Build, Person, Supplier
 from shoptui.jobs import ask_for
 from shoptui.jobs.ask_for_records import code, old_names, part
 from shoptui.jobs.at import shown
@@ -13,7 +13,8 @@ from shoptui.jobs.order_fields import ORDER
 from shoptui.jobs.part_fields import PART
 from shoptui.jobs.put_away import bin_name
 from shoptui.jobs.record_form import RecordForm
-from shoptui.jobs.whole_record import name_there, supplier_refused, wrench_refused
+from shoptui.jobs.whole_record import name_there, supplier_refused
+from shoptui.jobs.wrench_fields import WRENCH
 from shoptui.store.shelves import short
 
 
@@ -76,29 +77,6 @@ PERSON = RecordForm(
     ),
     _named,
     doubt=name_there,
-)
-
-WRENCH = RecordForm(
-    Wrench,
-    "wrench",
-    "wrenches",
-    (
-        ask_for.text("name", "Name", "in words", needed=True),
-        code(),
-        ask_for.choice("unit", "Unit", ("N m", "lbf ft", "lbf in")),
-        ask_for.decimal("low", "Lowest mark", "in that unit"),
-        ask_for.decimal("high", "Highest mark", "in that unit"),
-        ask_for.choice("kind", "Kind", ("setting", "indicating")),
-        ask_for.decimal("deviation_percent", "Deviation, %", "permitted, plus and minus: 4", most=100),
-        ask_for.decimal("length_mm", "Length, mm", "middle of the grip to the drive, for extensions"),
-        ask_for.day("checked", "Last checked", past=True),
-        ask_for.number("interval_months", "Check every", "months; 12 is usual", least=1, most=120, empty=12),
-        ask_for.number("cycles", "Uses since", "may be empty", most=1_000_000, empty=0),
-        ask_for.text("barred", "Barred, because", "dropped; empty: may be used. Failed: scan it twice"),
-    ),
-    _named,
-    wrench_refused,
-    name_there,
 )
 
 

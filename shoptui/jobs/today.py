@@ -19,7 +19,8 @@ from shoptui.jobs.print_lacking import lacking_words
 from shoptui.jobs.today_hardware import hardware_lines
 from shoptui.jobs.today_line import NOTE, READY, SOON, URGENT, WARNING, TodayLine
 from shoptui.jobs.today_parts import part_lines
-from shoptui.jobs.today_torque import torque_lines, wrench_lines
+from shoptui.jobs.today_torque import torque_lines
+from shoptui.jobs.wrench_lines import wrench_lines
 from shoptui.store.shop import Shop
 
 _CORE_MARKS = {CoreState.OVERDUE: URGENT, CoreState.OPEN: WARNING, CoreState.SENT: NOTE}

@@ -1,17 +1,12 @@
-"""What needs somebody with a torque wrench: joints that are open or due again, and the tools themselves."""
+"""What needs somebody with a torque wrench: joints that are open or due again."""
 
 from collections.abc import Iterator
-from datetime import date
 
-from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
-from shoptui.domain.records import Wrench
-from shoptui.domain.wrenches import next_check
 from shoptui.jobs.at import name_and_code
 from shoptui.jobs.joint_words import joint_name, stands_words
 from shoptui.jobs.joints import JointAt, all_joints
-from shoptui.jobs.today_line import NOTE, SOON, URGENT, WARNING, TodayLine
-from shoptui.jobs.wrench_words import why_not_now
+from shoptui.jobs.today_line import URGENT, WARNING, TodayLine
 from shoptui.store.shop import Shop
 
 
@@ -35,20 +30,3 @@ def _words(joints: list[JointAt]) -> str:
     where = "".join(f" {inert(each.position)}" for each in others)
     stands = "; ".join(dict.fromkeys(map(stands_words, joints)))
     return f"{name_and_code(first.part)}: {joint_name(first)}{where}, {stands}"
-
-
-def wrench_lines(shop: Shop, day: date) -> Iterator[TodayLine]:
-    """Yield the torque tools that may not be used, and those that are to be checked soon."""
-    for wrench in shop.wrenches.all():
-        words = _wrench(shop, wrench, day)
-        if words:
-            mark = WARNING if wrench.barred or why_not_now(shop, wrench) else NOTE
-            called = inert(wrench.name or wrench.code)
-            yield TodayLine("wrench", f"{called} ({inert(wrench.code)}): {words}", "setup", 0, mark)
-
-
-def _wrench(shop: Shop, wrench: Wrench, day: date) -> str:
-    if why := why_not_now(shop, wrench):
-        return inert(why)
-    due = next_check(wrench)
-    return f"to be checked by {day_words(due, day)}" if due is not None and due <= day + SOON else ""

@@ -3,6 +3,7 @@
 from typing import Any
 
 from shoptui.domain.ledger import CannotMoveError
+from shoptui.domain.records import Reading
 from shoptui.domain.references import Reference, move_references, record_references
 from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.at import At
@@ -126,6 +127,10 @@ def _refuse_pointed_at(
         record = shelves[edit.table].get(edit.record)
         if made.intersection(record_references(record)):
             raise _GroundGoneError(f"what it made is used by {_told(shop, edit)}")
+    for table, number in made:
+        for used in shop.readings.latest_with(number) if table == "wrenches" else ():
+            if shop.readings.struck_by(used.id) is None:
+                raise _GroundGoneError(f"what it made is used by {_told(shop, used)}")
 
 
 def _refuse_moved_on(shop: Shop, own: list[Entry], later: list[Entry]) -> None:
@@ -140,7 +145,7 @@ def _refuse_moved_on(shop: Shop, own: list[Entry], later: list[Entry]) -> None:
         raise
 
 
-def _told(shop: Shop, entry: Entry | Edit) -> str:
+def _told(shop: Shop, entry: Entry | Edit | Reading) -> str:
     transaction = shop.history.transaction(entry.transaction)
     moment = transaction.when.astimezone()
     return f"“{transaction.words}” ({transaction.terminal}, {moment:%H:%M})"

@@ -94,11 +94,3 @@ def name_there(sense: Sense, after: Person | Wrench | Build) -> str:
 
 def _called(record: Person | Wrench | Build) -> str:
     return record.title if isinstance(record, Build) else record.name
-
-
-def wrench_refused(_: Sense, after: Wrench) -> Refusal | None:
-    """Refuse a scale that ends before it begins."""
-    if after.high <= after.low:
-        words = f"More than the lowest mark, {after.low:g}, was expected; {after.high:g} came."
-        return Refusal("high", words)
-    return None

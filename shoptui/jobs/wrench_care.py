@@ -1,26 +1,26 @@
-"""A torque tool is scanned: taken in hand at the lift, shown elsewhere; dropped, checked, or failed."""
+"""A torque tool is scanned: taken in hand at the lift, shown elsewhere; dropped, checked, or gone."""
 
 from functools import partial
 
 from shoptui.domain.inert import inert
-from shoptui.domain.records import What, Wrench
-from shoptui.domain.wrenches import opens_again
+from shoptui.domain.records import Wrench
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At
-from shoptui.jobs.joint_words import joint_name
-from shoptui.jobs.joints import JointAt, all_joints, day_of
-from shoptui.jobs.place_words import today
-from shoptui.jobs.reading_row import row
+from shoptui.jobs.wrench_check import ask_failed, ask_of_check, lay_down, passed
 from shoptui.jobs.wrench_words import why_not_now, wrench_words
+from shoptui.store.command_tags import command_named
 
 DROPPED = "dropped"
-FAILED = "failed its check"
+FELL = "wrench dropped"
+"""Word of the command tag that bars a tool."""
+
+_GONE = ("sold", "lost", "scrapped")
 
 
 def wrench_scanned(at: At, wrench: Wrench) -> Answer:
-    """Take a tool for the next readings at the lift, show its calibration elsewhere.
+    """Take a tool for the next readings at the lift, show its card elsewhere.
 
-    The same scan again asks what happened to it: so a tool that fell is barred by two scans and a number.
+    The same scan again asks what happened to it; the tag `wrench dropped` bars it at once.
     """
     if at.station == "lift" and at.wrench is not None and at.wrench.id == wrench.id:
         return ask_what_happened(at, wrench)
@@ -41,12 +41,19 @@ def wrench_scanned(at: At, wrench: Wrench) -> Answer:
 
 
 def _again(at: At, wrench: Wrench, text: str) -> Answer | None:
+    if _says_fell(text):
+        return dropped(at, wrench)
     found = at.shop.wrenches.by_code(text)
     return ask_what_happened(at, wrench) if found is not None and found.id == wrench.id else None
 
 
+def _says_fell(text: str) -> bool:
+    command = command_named(text)
+    return command is not None and command.word == FELL
+
+
 def ask_what_happened(at: At, wrench: Wrench) -> Answer:
-    """Ask what happened to a tool: it was dropped, passed a check, or failed one."""
+    """Ask what happened to a tool: it was dropped, passed a check or failed one, or is gone."""
     return Answer(
         Said.QUESTION,
         f"{wrench_words(at, wrench)} What happened to it? A number and Enter.",
@@ -56,9 +63,28 @@ def ask_what_happened(at: At, wrench: Wrench) -> Answer:
             choices=(
                 Choice("it was dropped: bar it until it is checked", partial(dropped, at, wrench)),
                 Choice("it was checked today, and is good", partial(passed, at, wrench)),
-                Choice("it was checked, and failed", partial(failed, at, wrench)),
-            )
+                Choice("it was checked, and failed ...", partial(ask_failed, at, wrench)),
+                Choice(
+                    "it was checked: type the day, or what was found ...", partial(ask_of_check, at, wrench)
+                ),
+                Choice("it is gone: sold, lost or scrapped ...", partial(_ask_where_to, at, wrench)),
+            ),
+            accepts=lambda text: dropped(at, wrench) if _says_fell(text) else None,
         ),
+    )
+
+
+def fell(at: At) -> Answer:
+    """Bar the tool in hand, which fell; where none is, ask for its scan."""
+    if at.station == "lift" and at.wrench is not None:
+        return dropped(at, at.wrench)
+
+    def scanned(text: str) -> Answer | None:
+        wrench = at.shop.wrenches.by_code(text)
+        return None if wrench is None else dropped(at, wrench)
+
+    return Answer(
+        Said.QUESTION, "Scan the wrench that fell: it is barred then.", question=Question(accepts=scanned)
     )
 
 
@@ -69,42 +95,26 @@ def dropped(at: At, wrench: Wrench) -> Answer:
         return stop(f"{inert(wrench.code)} is barred already: {inert(wrench.barred)}.", kind="wrench")
     with at.doing(f"wrench {inert(wrench.code)} was dropped") as tx:
         tx.change(wrench, barred=DROPPED)
-    _lay_down(at, wrench)
-    words = f"{inert(wrench.code)} is barred until it is checked; scan it again then."
+    lay_down(at, wrench)
+    words = f"{inert(wrench.code)} is barred until it is checked; scan it twice then."
     return done(words, kind="wrench", subject=wrench.id)
 
 
-def passed(at: At, wrench: Wrench) -> Answer:
-    """Write down a check that a tool passed today: it may be used again."""
-    with at.doing(f"wrench {inert(wrench.code)} was checked and is good") as tx:
-        tx.change(at.shop.wrenches.get(wrench.id), barred="", checked=today(at.shop), cycles=0)
-    return done(f"{inert(wrench.code)} was checked today and may be used.", kind="wrench", subject=wrench.id)
-
-
-def failed(at: At, wrench: Wrench) -> Answer:
-    """Bar a tool that failed its check; what it tightened since its last good one is open again."""
-    wrench = at.shop.wrenches.get(wrench.id)
-    person, code = at.person, inert(wrench.code)
-    with at.doing() as tx:
-        doubted = [each for each in all_joints(at.shop) if _is_doubted(at, each, wrench)]
-        tx.change(wrench, barred=FAILED)
-        for each in doubted:
-            tx.state(row(at, each, What.FAILED, person, f"wrench {code} failed its check"))
-        tx.say(f"wrench {code} failed its check, {len(doubted)} joints are open again")
-    _lay_down(at, wrench)
-    told = ", ".join(f"{joint_name(each)} of {inert(each.part.description)}" for each in doubted[:3])
-    more = f" and {len(doubted) - 3} more" if len(doubted) > 3 else ""  # noqa: PLR2004 - as many as fit a line
-    opened = f"Open again, tightened with it since its last good check: {told}{more}." if told else ""
-    return done(f"{code} is barred. {opened}".rstrip(), kind="wrench", subject=wrench.id)
-
-
-def _is_doubted(at: At, each: JointAt, wrench: Wrench) -> bool:
-    return any(
-        reading.wrench == wrench.id and opens_again(day_of(at.shop, reading), wrench.checked)
-        for reading in each.counted
+def _ask_where_to(at: At, wrench: Wrench) -> Answer:
+    return Answer(
+        Said.QUESTION,
+        f"{inert(wrench.code)} is here no more. Why? Its readings stay. A number and Enter.",
+        kind="wrench",
+        subject=wrench.id,
+        question=Question(choices=tuple(Choice(why, partial(_leaves, at, wrench, why)) for why in _GONE)),
     )
 
 
-def _lay_down(at: At, wrench: Wrench) -> None:
-    if at.wrench is not None and at.wrench.id == wrench.id:
-        at.shop.remember(at.terminal, wrench=None)
+def _leaves(at: At, wrench: Wrench, why: str) -> Answer:
+    """Write down that a tool is gone: nobody checks it any more; found again, it is barred until a check."""
+    wrench = at.shop.wrenches.get(wrench.id)
+    with at.doing(f"wrench {inert(wrench.code)} was {why}") as tx:
+        tx.change(wrench, barred=why, gone=True)
+    lay_down(at, wrench)
+    words = f"{inert(wrench.code)} is gone: {why}. If it is here again, it is barred until it is checked."
+    return done(words, kind="wrench", subject=wrench.id)

@@ -1,21 +1,41 @@
-"""A torque tool in words: what it can, and until when it may be trusted; taking it in hand."""
+"""A torque tool in words: what it can, how often it was used, until when it is good; taking it in hand."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
-from shoptui.domain.records import Wrench
-from shoptui.domain.wrenches import next_check, why_not_used
-from shoptui.jobs.at import At
+from shoptui.domain.records import Reading, What, Wrench
+from shoptui.domain.wrenches import (
+    CYCLES,
+    may_deviate,
+    next_check,
+    permitted_by_type,
+    since_check,
+    why_not_used,
+    wider_than_type,
+)
+from shoptui.jobs.at import At, name_and_code
+from shoptui.jobs.joint_words import reading_deed
 from shoptui.jobs.joints import day_of
 from shoptui.jobs.place_words import today
 from shoptui.store.shop import Shop
 
+LAST_READINGS = 10
+"""As many as a tool's card shows."""
+
+PAPERS_FIRST = "where the tool's own papers say otherwise, they go first"
+
+
+def marks_words(wrench: Wrench) -> str:
+    """Return the marks of its scale: `20 to 200 N m`."""
+    return f"{wrench.low:g} to {wrench.high:g} {inert(wrench.unit)}"
+
 
 def scale_words(wrench: Wrench) -> str:
     """Return the marks of its scale and what it may deviate: `20 to 200 N m, 4 % either way`."""
-    deviation = f", {wrench.deviation_percent:g} % either way" if wrench.deviation_percent else ""
-    return f"{wrench.low:g} to {wrench.high:g} {inert(wrench.unit)}{deviation}"
+    either_way = may_deviate(wrench)
+    return marks_words(wrench) + (f", {either_way:g} % either way" if either_way else "")
 
 
 def wrench_words(at: At, wrench: Wrench) -> str:
@@ -32,17 +52,78 @@ def wrench_words(at: At, wrench: Wrench) -> str:
     return f"{words} Not to be used, {inert(why)}." if why else words
 
 
-def why_not_now(shop: Shop, wrench: Wrench) -> str:
-    """Say why a tool may not be used now, empty if it may: barred, past its date, or used too often.
+def readings_since(shop: Shop, wrench: Wrench) -> Iterator[Reading]:
+    """Yield what was tightened or checked with a tool since its last good check, newest first.
 
-    Its uses are those that were typed in and those that stand in the readings since its last check.
+    What was struck out is left out: it was a mistake, or was written down once more.
     """
-    used = 0
     for reading in shop.readings.latest_with(wrench.id):
-        if wrench.checked is None or day_of(shop, reading) < wrench.checked:
-            break
-        used += reading.fasteners
-    return why_not_used(replace(wrench, cycles=wrench.cycles + used), today(shop))
+        if not since_check(wrench, reading.id, day_of(shop, reading)):
+            return
+        if shop.readings.struck_by(reading.id) is None:
+            yield reading
+
+
+def uses_since(shop: Shop, wrench: Wrench) -> int:
+    """Return how often a tool was used since its last check: once for each fastener, and those typed in."""
+    readings = readings_since(shop, wrench)
+    return wrench.cycles + sum(each.fasteners for each in readings if each.what is What.TIGHTENED)
+
+
+def why_not_now(shop: Shop, wrench: Wrench) -> str:
+    """Say why a tool may not be used now, empty if it may: gone, barred, past its date, or used too often."""
+    why = why_not_used(wrench, today(shop))  # then nobody needs to count
+    return why or why_not_used(replace(wrench, cycles=uses_since(shop, wrench)), today(shop))
+
+
+def wrench_facts(shop: Shop, wrench: Wrench) -> Iterator[tuple[str, str]]:
+    """Yield the lines of a tool's card, each with its label: scale, type, checks, uses, last readings."""
+    now = today(shop)
+    yield "scale", marks_words(wrench)
+    yield "type", _kind_words(wrench)
+    yield "may deviate", _deviation_words(wrench)
+    if wrench.length_mm:
+        yield "length", f"{wrench.length_mm:g} mm"
+    due = next_check(wrench)
+    yield "last check", "none is written down" if wrench.checked is None else day_words(wrench.checked, now)
+    if due is not None and not wrench.gone:
+        yield "next check", f"{day_words(due, now)}, or after {CYCLES} uses"
+    yield "uses since", str(uses_since(shop, wrench))
+    why = why_not_now(shop, wrench)
+    yield "may be used", f"! no, {inert(why)}" if why else "+ yes"
+    yield "", ""
+    yield f"Last {LAST_READINGS} readings", ""
+    none = True
+    for reading, _ in zip(shop.readings.latest_with(wrench.id), range(LAST_READINGS), strict=False):
+        none = False
+        yield "", _reading_words(shop, reading)
+    if none:
+        yield "", "none yet"
+
+
+def _kind_words(wrench: Wrench) -> str:
+    how = "it is set" if wrench.is_set else "it is read"
+    if permitted_by_type(wrench) is None:
+        return f"{how}; no type of ISO 6789 is written down"
+    return f"{wrench.kind} of ISO 6789: {how}"
+
+
+def _deviation_words(wrench: Wrench) -> str:
+    if wider := wider_than_type(wrench):
+        return f"! {wider}: read the papers again"
+    if wrench.deviation_percent:
+        return f"{wrench.deviation_percent:g} % either way, by its papers"
+    if permitted := permitted_by_type(wrench):
+        return f"{permitted:g} % either way, by its type: {PAPERS_FIRST}"
+    return "nobody wrote it down"
+
+
+def _reading_words(shop: Shop, reading: Reading) -> str:
+    who = inert(shop.people.get(reading.who).name) if reading.who is not None else "nobody's name"
+    struck = "; struck out" if shop.readings.struck_by(reading.id) else ""
+    part = name_and_code(shop.parts.get(reading.part))
+    day = day_words(day_of(shop, reading), today(shop))
+    return f"{day}, {who}: {part}, {reading_deed(shop, reading)}{struck}"
 
 
 def in_hand(at: At, text: str) -> str | None:
@@ -52,11 +133,11 @@ def in_hand(at: At, text: str) -> str | None:
     """
     if (wrench := at.shop.wrenches.by_code(text)) is not None:
         if wrench.barred:
-            at.shop.remember(at.terminal, wrench=None)
+            at.take_up(None)
             return (
                 f"{inert(wrench.code)} is barred ({inert(wrench.barred)}); nothing is in hand: scan another."
             )
-        at.shop.remember(at.terminal, wrench=wrench.id)
+        at.take_up(wrench)
         return ""
     if (person := at.shop.people.by_code(text)) is not None:
         at.shop.remember(at.terminal, person=person.id, badge_at=at.shop.clock())

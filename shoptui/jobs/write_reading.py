@@ -9,7 +9,7 @@ from shoptui.domain.fasteners.units import Unit
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
 from shoptui.domain.records import How, Reading, What, Wrench
-from shoptui.domain.wrenches import why_unsuited
+from shoptui.domain.wrenches import may_deviate, why_unsuited
 from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import joint_name
@@ -142,7 +142,7 @@ def _refused(at: At, task: Task, why: str) -> Answer:
 def _is_read(_at: At, task: Task, said: Stated, _expected: str) -> Answer | None:
     """Ask for values where the tool taken in hand is read: nobody has set it to what the sheet says."""
     wrench = task.wrench
-    if wrench is None or wrench.kind == "setting" or said.how is not How.SET:
+    if wrench is None or wrench.is_set or said.how is not How.SET:
         return None
     return task.again(f"{inert(wrench.code)} is read, not set: nothing was written down.")
 
@@ -151,7 +151,7 @@ def _values(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     """Ask about values that are not as the sheet says; none is ever turned into another."""
     if "values" in said.agreed:
         return None
-    deviation = task.wrench.deviation_percent if task.wrench else 0
+    deviation = may_deviate(task.wrench) if task.wrench else 0
     found = doubts(said, task.asked, expected, deviation)
     if not found:
         return None
@@ -237,7 +237,7 @@ def _readings(at: At, task: Task, said: Stated, expected: str) -> Iterator[Readi
     """
     person, wrench = at.person, task.wrench
     notes = (*said.notes, f"after {_before_last(task.asked)}") if said.unit == DEGREES else said.notes
-    deviation = wrench.deviation_percent if wrench else 0
+    deviation = may_deviate(wrench) if wrench else 0
     left = said.new or 0
     counts = [said.count] if len(said.values) == 1 else [1] * len(said.values)
     for value, count in zip(said.values, counts, strict=True):

@@ -18,7 +18,8 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, TextArea
 
 from shoptui.domain.recognise import read
-from shoptui.jobs.answers import stop
+from shoptui.domain.records import Wrench
+from shoptui.jobs.answers import Answer, stop
 from shoptui.jobs.scan import Scanning
 from shoptui.stations.actions import actions
 from shoptui.stations.conversation import Conversation
@@ -36,6 +37,7 @@ from shoptui.stations.racks.screen import Racks
 from shoptui.stations.receiving.open_box import OpenBox
 from shoptui.stations.receiving.screen import Receiving
 from shoptui.stations.records.reopen import offer_draft
+from shoptui.stations.records.screen import Records
 from shoptui.stations.said import EarlierAnswers
 from shoptui.stations.setup.screen import SetUp
 from shoptui.stations.shell import Shell
@@ -206,6 +208,18 @@ class ShopApp(App[None], inherit_bindings=False):
         screen = self.station_screen
         if screen is not None and subject:
             screen.when_ready(lambda: screen.visit(subject))
+
+    def show_answer(self, station: StationScreen, answer: Answer) -> None:
+        """Show what an answer is about; a wrench has no station, so its card lies over the one in front.
+
+        At the lift it is taken in hand, and what is worked on there stays in view.
+        """
+        is_list = isinstance(station, Records) and station.kind is Wrench
+        card_wanted = answer.kind == "wrench" and answer.subject and not answer.asks
+        if card_wanted and not is_list and station is self.screen and self.scanning.station != "lift":
+            self.push_screen(Records(Wrench, station.station_name, answer.subject, card=True))
+        else:
+            station.show_answer(answer)
 
     @property
     def station_screen(self) -> StationScreen | None:

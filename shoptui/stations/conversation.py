@@ -199,7 +199,7 @@ class Conversation:
             words = inert(app.keyboard.follow(answer.text, app.current_mode), limit=LONGEST)
             app.notify(words, title=answer.said.upper(), timeout=PAGE_SECONDS, markup=False)
         if (station := app.station_screen) is not None:
-            station.after_the_words(lambda: station.show_answer(answer))
+            station.after_the_words(lambda: app.show_answer(station, answer))
 
     def say_instead(self, before: Answer, text: str) -> Answer:
         """Say something in the place of an answer if nothing was said since; return what stands there."""

@@ -158,16 +158,17 @@ WRONG = {
     Wrench: {
         "name": ("", "Words were expected"),
         "code": ("007", "only digits"),
-        "unit": ("kg", "One of N m"),
+        "unit": ("kg", "A unit of torque was expected (N m, lbf ft, lbf in"),
         "low": ("-1", "A number such as"),
         "high": ("5", "More than the lowest mark, 20, was expected; 5 came"),
-        "kind": ("pipe", "One of setting, indicating"),
+        "kind": ("pipe", "or else setting or indicating; pipe came"),
         "deviation_percent": ("400", "At most 100"),
         "length_mm": ("long", "A number such as"),
         "checked": ("30 Nov", "still to come"),
         "interval_months": ("0", "1 to 120"),
         "cycles": ("-1", "0 to 1000000"),
         "barred": ("a\x07", "control"),
+        "gone": ("2", '"yes" or "no"'),
     },
 }
 

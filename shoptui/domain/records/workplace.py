@@ -75,13 +75,15 @@ class Wrench:
         unit: Unit of its scale: `N m`, `lbf ft`, `lbf in`.
         low: Lowest marked value, in that unit.
         high: Highest marked value, in that unit.
-        kind: setting or indicating.
-        deviation_percent: Permitted deviation, plus and minus.
+        kind: Its type by ISO 6789, such as `II A`, where its papers say one; else setting or indicating.
+        deviation_percent: What its own papers permit, plus and minus; 0 where they say nothing.
         length_mm: From the middle of the grip to the drive, for extensions; 0 is not known.
         checked: Day of the last check.
         interval_months: Months until the next check.
-        cycles: Uses since the last check.
-        barred: Why it may not be used (dropped, failed its check); empty if it may.
+        checked_after: Id of the last reading before that check; 0 where its day alone is known.
+        cycles: Uses since the last check that stand in no reading.
+        barred: Why it may not be used (dropped, failed its check, sold); empty if it may.
+        gone: Whether it is here no more: nobody has to check it.
         withdrawn: Whether an undo took back its making.
 
     """
@@ -98,9 +100,16 @@ class Wrench:
     length_mm: float = 0.0
     checked: date | None = None
     interval_months: int = 12
+    checked_after: int = 0
     cycles: int = 0
     barred: str = ""
+    gone: bool = False
     withdrawn: bool = False
+
+    @property
+    def is_set(self) -> bool:
+        """Whether it is set to a value and releases there; one that is not is read."""
+        return self.kind == "setting" or self.kind.startswith("II ")
 
 
 @dataclass(frozen=True, slots=True)

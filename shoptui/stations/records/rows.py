@@ -11,7 +11,7 @@ from shoptui.domain.records import Build, Order, Person, Supplier, Wrench
 from shoptui.domain.wrenches import next_check
 from shoptui.jobs.at import shown
 from shoptui.jobs.place_words import order_name, today
-from shoptui.jobs.wrench_words import scale_words, why_not_now
+from shoptui.jobs.wrench_words import marks_words, why_not_now
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.marks import Tone
 from shoptui.store.shop import Shop
@@ -60,8 +60,9 @@ def _person(_: Shop, person: Person) -> tuple[Cells, Tone]:
 def _wrench(shop: Shop, wrench: Wrench) -> tuple[Cells, Tone]:
     now = today(shop)
     why, due = why_not_now(shop, wrench), next_check(wrench)
-    state = f"! {why}" if why else f"next check {_day(due, now)}"
-    return (wrench.name, state, scale_words(wrench), shown(wrench.code)), Tone.BAD if why else Tone.PLAIN
+    state = why if wrench.gone else f"! {why}" if why else f"next check {_day(due, now)}"
+    tone = Tone.QUIET if wrench.gone else Tone.BAD if why else Tone.PLAIN
+    return (wrench.name, state, f"{marks_words(wrench)}, {wrench.kind}", shown(wrench.code)), tone
 
 
 def _order(shop: Shop, order: Order) -> tuple[Cells, Tone]:

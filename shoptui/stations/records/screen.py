@@ -17,12 +17,16 @@ from shoptui.stations.keys import here
 from shoptui.stations.labels.screen import CARRIES_ONE, look_at_label, print_thing
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
+from shoptui.stations.marks import Tone
 from shoptui.stations.records.record_form import new_form, record_form
 from shoptui.stations.records.rows import LISTINGS, record_rows
 from shoptui.stations.station import RowCardStation
 
 LONGEST = 200
 """Letters of a field on a card."""
+
+_TONES = {"!": Tone.BAD, "+": Tone.GOOD}
+"""First letter of a card's words to how they look."""
 
 
 class Records(RowCardStation):
@@ -32,6 +36,7 @@ class Records(RowCardStation):
         kind: The record's dataclass.
         station: Name of the station beneath.
         first: Id of the record that the cursor begins on, 0 for the first.
+        card: Whether that one's card is what is wanted, and the way back leads past the list.
 
     """
 
@@ -49,9 +54,10 @@ class Records(RowCardStation):
         here("ctrl+d", "look", "Label", "Show the label, to be scanned off the glass", "records.look"),
     ]
 
-    def __init__(self, kind: type, station: str, first: int = 0) -> None:
+    def __init__(self, kind: type, station: str, first: int = 0, *, card: bool = False) -> None:
         super().__init__()
-        self._kind = kind
+        self.kind = kind
+        self._card = card
         self._form = FORMS[kind]
         self._first = first
         self.station_name = station  # type: ignore[misc]  # a class's own elsewhere; here the one beneath
@@ -59,7 +65,7 @@ class Records(RowCardStation):
     def body(self) -> Iterable[Widget]:
         """A list and its card."""
         yield ListAndCard(
-            *LISTINGS[self._kind].columns,
+            *LISTINGS[self.kind].columns,
             empty=f"No {self._form.many} yet. Ctrl+N makes a new {self._form.one}.",
         )
 
@@ -72,15 +78,16 @@ class Records(RowCardStation):
         """The record under the cursor, None if there is none."""
         row = self.shown_list().row
         return (
-            self.shop_app.shop.shelves[self._kind].get(row.key) if row and isinstance(row.key, int) else None
+            self.shop_app.shop.shelves[self.kind].get(row.key) if row and isinstance(row.key, int) else None
         )
 
     def reload(self) -> None:
         """Read the records again."""
-        self.shown_list().set_rows(list(record_rows(self.shop_app.shop, self._kind)))
+        self.shown_list().set_rows(list(record_rows(self.shop_app.shop, self.kind)))
         if self._first:
             self.shown_list().point_at(self._first)
             self._first = 0
+            self.both.opened = self._card
         self.show_card()
 
     def row_card(self) -> tuple[str, tuple[Fact, ...]] | None:
@@ -90,15 +97,24 @@ class Records(RowCardStation):
 
     def _facts(self, record: Any) -> Iterable[Fact]:  # noqa: ANN401 - any record that has a form
         shop = self.shop_app.shop
-        sense = sense_of(shop, record)
-        for asked in self._form.asked_of(record):
-            text = asked.write(sense, getattr(record, asked.name))
-            if text:
-                yield Fact(asked.label.lower(), asked.shown(text, LONGEST))
+        if self._form.card is not None:
+            yield from (
+                Fact(label, words, _TONES.get(words[:1], Tone.PLAIN))
+                for label, words in self._form.card(shop, record)
+            )
+        else:
+            yield from self._fields(record)
         yield Fact()
         yield Fact("What happened")
         for sentence in reversed(story(shop, record)):
             yield Fact("", sentence)
+
+    def _fields(self, record: Any) -> Iterable[Fact]:  # noqa: ANN401 - likewise
+        sense = sense_of(self.shop_app.shop, record)
+        for asked in self._form.asked_of(record):
+            text = asked.write(sense, getattr(record, asked.name))
+            if text:
+                yield Fact(asked.label.lower(), asked.shown(text, LONGEST))
 
     def on_long_list_opened(self, message: LongList.Opened) -> None:
         """Open the form of the record."""
@@ -111,15 +127,15 @@ class Records(RowCardStation):
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Only a vehicle is handed over; not all records carry a label."""
         if action == "hand_over":
-            return self._kind is Build and (None if self.is_mounted and self.record is None else True)
+            return self.kind is Build and (None if self.is_mounted and self.record is None else True)
         if action in ("print", "look"):
-            return self._kind in CARRIES_ONE and (None if self.is_mounted and self.record is None else True)
+            return self.kind in CARRIES_ONE and (None if self.is_mounted and self.record is None else True)
         return super().check_action(action, parameters)
 
     def action_print(self) -> None:
         """Print the label of the record under the cursor, or of those listed."""
         if (record := self.record) is not None:
-            shelf = self.shop_app.shop.shelves[self._kind]
+            shelf = self.shop_app.shop.shelves[self.kind]
             shown = [row.key for row in self.shown_list().shown]
             print_thing(self, record, [shelf.get(key) for key in shown if isinstance(key, int)])
 
@@ -136,7 +152,7 @@ class Records(RowCardStation):
 
     def action_add(self) -> None:
         """Open the form of a new one."""
-        self.shop_app.push_screen(new_form(self.shop_app.scanning.at, self._kind))
+        self.shop_app.push_screen(new_form(self.shop_app.scanning.at, self.kind))
 
     def action_card(self) -> None:
         """Show the card of the row under the cursor, or the list again."""
@@ -152,7 +168,7 @@ class Records(RowCardStation):
 
     def step_back(self) -> None:
         """From the card to the list, from the list to the station beneath."""
-        if self.both.opened:
+        if self.both.opened and not self._card:
             self.both.opened = False
         else:
             self.shop_app.clear_line()

@@ -105,6 +105,13 @@ COMMANDS = (
             typed("--friction", metavar="THREAD,HEAD", help="frictions of the long form"),
             typed("--utilisation", metavar="FRACTION", help="aim at this much of yield, twist counted"),
             typed("--proof", metavar="FRACTION", help="aim at this much of the proof load, else 0.75"),
+            typed("--grip", metavar="LENGTH", help="what it goes through: how far it engages, 22 or 7/8in"),
+            typed(
+                "--into", metavar="MATERIAL", help="steel, cast iron, brass, aluminium, zinc, plastic, or nut"
+            ),
+            typed("--hole", metavar="LENGTH", help="full thread of a blind hole, else it goes through"),
+            typed("--spacer", metavar="LENGTH", help="a spacer that is added to the grip"),
+            typed("--washers", metavar="N", help='how many; with another thickness "2 3.5"'),
             JSON,
         ),
     ),

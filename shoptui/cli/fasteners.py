@@ -97,16 +97,25 @@ def _lengths(wrench_text: str, extension_text: str) -> tuple[Decimal, Decimal]:
 
 def torque(arguments: argparse.Namespace) -> int:
     """Print preload and torque of a bolt by both forms."""
-    from shoptui.domain.fasteners.reading import designation  # noqa: PLC0415 - others need not wait
+    from shoptui.cli import engaged as beside  # noqa: PLC0415 - others need not wait
+    from shoptui.domain.fasteners.reading import designation  # noqa: PLC0415 - likewise
     from shoptui.domain.fasteners.torque import tightening  # noqa: PLC0415 - likewise
 
     with _told_as_usage("torque"):
         surfaces, target = _surfaces(arguments), _target(arguments)
-        found = tightening(designation(arguments.fastener), surfaces, target)
+        measures = beside.measures_given(arguments)
+        fastener = designation(arguments.fastener)
+        found = tightening(fastener, surfaces, target)
+        held = None if measures is None else beside.engaged(fastener, measures)
     if arguments.json:
-        write_data(as_json(_values(found), indent=None) + "\n")
-    else:
-        _show(found)
+        more = {**beside.thread_values(fastener), **beside.engaged_values(held)}
+        write_data(as_json({**_values(found), **more}, indent=None) + "\n")
+        return 0
+    _show(found)
+    for words in (*beside.thread_words(fastener), *(() if held is None else beside.engaged_words(held))):
+        _paragraph("", words)
+    _paragraph("Assumed: ", "; ".join(found.assumptions) + ".")
+    _paragraph("Caution: ", found.caution)
     return 0
 
 
@@ -199,8 +208,6 @@ def _show(found: "Tightening") -> None:
     _paragraph(
         "", f"The long form gives {abs(more):.0f} % {'more' if more >= 0 else 'less'} than the short form."
     )
-    _paragraph("Assumed: ", "; ".join(found.assumptions) + ".")
-    _paragraph("Caution: ", found.caution)
 
 
 def _paragraph(head: str, text: str) -> None:

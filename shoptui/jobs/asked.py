@@ -9,7 +9,7 @@ from typing import Any
 from shoptui.domain.cells import CellError
 from shoptui.domain.inert import inert
 from shoptui.domain.row_text import row_text, rows_in
-from shoptui.jobs.answers import Answer, stop
+from shoptui.jobs.answers import Answer, Question, Said, stop
 from shoptui.jobs.place_words import today
 from shoptui.store.shop import Shop
 
@@ -82,12 +82,22 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class AskedLines:
-    """The lines of a list in a record: each is a small record of its own."""
+    """The lines of a list in a record: each is a small record of its own.
+
+    Args:
+        kind: The line's dataclass.
+        fields: What is asked of one.
+        one: What one is called.
+        words: Says one.
+        doubt: Says what is to be asked before one is taken, empty if nothing.
+
+    """
 
     kind: type
     fields: tuple[Asked, ...]
     one: str
     words: Words
+    doubt: Callable[[Any], str] = lambda _: ""
 
     def read(self, sense: Sense, text: str) -> tuple[Any, ...]:
         """Read all lines; raises ValueError with the line that is wrong."""
@@ -104,13 +114,16 @@ class AskedLines:
         return tuple(found)
 
     def wrong(self, sense: Sense, row: Mapping[str, str]) -> Answer | None:
-        """Say what is wrong with one line, and in which field; None where nothing is."""
+        """Say what is wrong with one line, and in which field, or ask about it; None where nothing is."""
         own = self._own(sense, row.get("currency", ""))
+        values = {}
         for asked in self.fields:
             try:
-                asked.read(own, row.get(asked.name, "").strip())
+                values[asked.name] = asked.read(own, row.get(asked.name, "").strip())
             except ValueError as error:
                 return stop(f"{asked.label}: {error}", field=asked.name)
+        if words := self.doubt(self.kind(**values)):
+            return Answer(Said.QUESTION, f"{words} Enter: take it as it is.", question=Question())
         return None
 
     def write(self, sense: Sense, value: tuple[Any, ...]) -> str:

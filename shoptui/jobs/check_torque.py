@@ -2,9 +2,12 @@
 
 from collections.abc import Iterator
 
+from shoptui.domain.cautions import moves_by
 from shoptui.domain.fasteners.figures import FastenerError
+from shoptui.domain.fasteners.fit import RULE_OF_THUMB
 from shoptui.domain.fasteners.reading import designation
 from shoptui.domain.inert import inert
+from shoptui.domain.joint_engagement import engagement_of
 from shoptui.domain.problems import Problem
 from shoptui.domain.records import Joint, Part, What
 from shoptui.jobs.at import shown
@@ -18,16 +21,34 @@ _RESTORE = "Restore the folder from a copy made before, or ask who wrote to it b
 
 def joints(shop: Shop) -> Iterator[Problem]:
     """Find joints that cannot be, that have no value, or no sheet that says so."""
-    documents = shop.database.documents("parts")
-    for number in [each for each, document in documents.items() if "joints" in document]:
-        part = shop.parts.get(number)
-        if part.withdrawn:
-            continue
+    for part in _with_joints(shop):
         where = f"part {shown(part.code)}"
         if words := joints_refused(part):
             yield Problem(where, words.rstrip("."), "Correct it in the part's form.")
         for joint in part.joints:
             yield from _joint(where, joint)
+
+
+def _with_joints(shop: Shop) -> Iterator[Part]:
+    documents = shop.database.documents("parts")
+    for number in [each for each, document in documents.items() if "joints" in document]:
+        part = shop.parts.get(number)
+        if not part.withdrawn:
+            yield part
+
+
+def engaged(shop: Shop) -> Iterator[Problem]:
+    """Find fasteners that engage too little or bottom out; what a moving vehicle depends on comes first."""
+    parts = sorted(_with_joints(shop), key=lambda part: not moves_by(part.section, part.description))
+    for part in parts:
+        for joint in part.joints:
+            found = engagement_of(joint)
+            for words in found.findings if found is not None else ():
+                what = f"joint {inert(joint.name)}: {words} ({RULE_OF_THUMB})"
+                yield Problem(f"part {shown(part.code)}", what, _MEASURE)
+
+
+_MEASURE = "Hold it against the maker's sheet, measure it again, and correct the bolt or the part's form."
 
 
 def _joint(where: str, joint: Joint) -> Iterator[Problem]:

@@ -9,7 +9,7 @@ from shoptui.domain.tables import Row
 from shoptui.domain.tags import Kind
 from shoptui.jobs.asked import Asked, Sense
 from shoptui.jobs.import_names import part_found
-from shoptui.jobs.joint_fields import JOINTS, joints_refused
+from shoptui.jobs.joint_fields import JOINTS, joint_refused
 from shoptui.jobs.shop_file import ShopFile
 from shoptui.jobs.toml_rows import key_line, toml_row
 from shoptui.jobs.wrench_fields import WRENCH
@@ -34,8 +34,10 @@ def put_joint(coming: ShopFile, line: int, values: object) -> None:
     part = shop.parts.get(part.id)
     joints = (*part.joints, Joint(**found))
     after = tx.change(part, joints=joints)
-    if words := joints_refused(after):
-        reading.trouble(line, "", words[0].upper() + words[1:])
+    refusal = joint_refused(after)
+    if refusal is not None and refusal.place == len(part.joints):  # one before it had its own trouble
+        at, words = key_line(coming.text, line, refusal.field), refusal.words
+        reading.trouble(at, refusal.field, words[0].upper() + words[1:])
 
 
 def put_wrench(coming: ShopFile, line: int, values: object) -> None:

@@ -3,18 +3,20 @@
 from collections.abc import Callable
 from dataclasses import replace
 from enum import StrEnum
-from typing import Any
+from typing import Any, NamedTuple
 
 from shoptui.domain import cells
 from shoptui.domain.cautions import may_be_plain
 from shoptui.domain.cells import CellError
 from shoptui.domain.fasteners.figures import FastenerError, number
+from shoptui.domain.fasteners.measures import measures
 from shoptui.domain.fasteners.passes import MOST_PASSES
 from shoptui.domain.fasteners.patterns import MOST, Pattern
 from shoptui.domain.fasteners.reading import designation
 from shoptui.domain.fasteners.surfaces import Prepared
 from shoptui.domain.fasteners.units import Unit
 from shoptui.domain.inert import inert
+from shoptui.domain.joint_engagement import engagement_doubt
 from shoptui.domain.joint_sheets import asked_by, value_text
 from shoptui.domain.records import Joint, Part
 from shoptui.jobs import ask_for
@@ -100,6 +102,12 @@ JOINTS = AskedLines(
         ask_for.text("source", "Source", "title and edition of the maker's sheet"),
         ask_for.text("page", "Page", limit=20),
         ask_for.text("read_by", "Read by", "who read it there"),
+        ask_for.read_by(
+            "engagement",
+            "Engagement",
+            "length 40, grip 22, into steel, hole 25, spacer 5",
+            lambda typed: str(measures(typed)) if typed.strip() else "",
+        ),
     ),
     "joint",
     ask_for.line_words(
@@ -108,35 +116,56 @@ JOINTS = AskedLines(
         ("designation", " x {}"),
         ("prepared", ", {}"),
         ("value", ", {}"),
+        ("engagement", ", {}"),
     ),
+    engagement_doubt,
 )
+
+
+class JointRefusal(NamedTuple):
+    """What cannot be about one of a part's joints: its place from 0, which field of it, and why."""
+
+    place: int
+    field: str
+    words: str
 
 
 def joints_refused(part: Part) -> str:
     """Say what cannot be about the joints of a part, empty if they can."""
+    refusal = joint_refused(part)
+    if refusal is None:
+        return ""
+    return f"joint {refusal.place + 1}, {inert(part.joints[refusal.place].name)}: {refusal.words}"
+
+
+def joint_refused(part: Part) -> JointRefusal | None:
+    """Return what cannot be about the first joint of a part that cannot be, None if they all can."""
     seen: set[str] = set()
-    for place, joint in enumerate(part.joints, 1):
+    for place, joint in enumerate(part.joints):
         if joint.name.casefold() in seen:
-            return f"joint {place}: {inert(joint.name)} is there twice; readings find a joint by its name."
+            return JointRefusal(place, "name", "it is there twice; readings find a joint by its name.")
         seen.add(joint.name.casefold())
-        if words := _refused(part, joint):
-            return f"joint {place}, {inert(joint.name)}: {words}"
-    return ""
+        if found := _refused(part, joint):
+            return JointRefusal(place, *found)
+    return None
 
 
-def _refused(part: Part, joint: Joint) -> str:
+def _refused(part: Part, joint: Joint) -> tuple[str, str] | None:
+    """Return the field of a joint that cannot be, and why."""
     if not joint.fasteners and joint.value:
-        return (
-            f"a check that is signed has no value; {inert(joint.value)} came. How many fasteners are there?"
-        )
+        words = "a check that is signed has no value; {} came. How many fasteners are there?"
+        return "value", words.format(inert(joint.value))
+    if not joint.fasteners and joint.engagement:
+        return "engagement", "a check that is signed engages nothing. How many fasteners are there?"
     if joint.plain and not may_be_plain(part.section, part.description):
-        return "plain is for steel brackets and trim; this part needs its maker's sheet."
+        return "plain", "plain is for steel brackets and trim; this part needs its maker's sheet."
     if part.id in joint.clamps:
-        return "the part itself is held anyway."
+        return "clamps", "the part itself is held anyway."
     try:
-        return _aim_refused(joint)
+        words = _aim_refused(joint)
     except FastenerError as error:
-        return str(error)
+        words = str(error)
+    return ("aim", words) if words else None
 
 
 def _aim_refused(joint: Joint) -> str:

@@ -73,6 +73,63 @@ def test_a_torque_in_another_unit(said):
     assert said("convert", "40 Nm", "n-m", "N m") == (0, "40 N m = 40 N m\n", "")
 
 
+def flat(text):
+    return " ".join(text.split())
+
+
+def test_thread_and_loads_stand_beside_the_torque(run, said):
+    """ISO 898-1 has 50 800 N and 63 600 N for M10 x 1.25 of class 10.9."""
+    found = run("torque", "M10x1.25 10.9", "--json").json
+    assert list(found)[-6:] == [
+        *("pitch_mm", "pitch_diameter_mm", "minor_diameter_mm", "stress_area_mm2"),
+        *("proof_load_n", "ultimate_load_n"),
+    ]
+    assert found["proof_load_n"] == pytest.approx(50_800, rel=0.01)
+    assert found["ultimate_load_n"] == pytest.approx(63_600, rel=0.01)
+    assert (found["pitch_diameter_mm"], found["minor_diameter_mm"]) == (9.188, 8.647)
+    out = flat(said("torque", "M10x1.25 10.9")[1])
+    assert "minor diameter 8.647 mm, stress area 61.2 mm2. Loads: proof 50.8 kN, ultimate 63.6 kN." in out
+    long, short = (run("torque", f"3/8-16 x {inches} grade 2", "--json").json for inches in (7, 2))
+    assert long["proof_load_n"] < short["proof_load_n"], "as the torque has it"
+
+
+def test_how_far_a_bolt_engages(run, said):
+    found = run(
+        "torque", "M10x1.25x40 10.9", "--grip", "22", "--into", "aluminum", "--hole", "14", "--json"
+    ).json
+    assert found["bolt_length_mm"] is None
+    held = found["engagement"]
+    assert (held["engaged_mm"], held["turns"], held["least_mm"], held["careful_mm"]) == (14, 11.2, 15, 20)
+    assert held["measures"] == "grip 22, into aluminium, hole 14"
+    assert [words.split(":")[0] for words in held["findings"]] == ["bottoms out", "short"]
+    out = flat(said("torque", "M10x1.25x40 10.9", "--grip", "22", "--spacer", "5", "--washers", "1 2,5")[1])
+    assert (
+        "Engagement (grip 22, spacer 5, 1 washer 2.5): 10.5 mm of thread engage in steel (nobody wrote" in out
+    )
+    assert "a spacer of 5 mm leaves 10.5 of 15.5 mm of thread, 8.4 of 12.4 turns" in out
+    assert "Engagement is a rule of thumb, the maker's sheet goes first." in out
+    assert "! short: 8 mm of thread engage" in flat(said("torque", "M10x30 8.8", "--grip", "22")[1])
+
+
+@pytest.mark.parametrize(
+    ("options", "length"),
+    [
+        (["--grip", "22"], 35),  # 22 + 8.4 + 2.5 = 32.9
+        (["--grip", "22", "--washers", "2"], 40),  # 36.9
+        (["--grip", "22", "--into", "nut 12"], 40),  # 36.5
+        (["--grip", "22", "--into", "aluminium"], 45),  # 22 + 20
+        (["--grip", "22", "--into", "aluminium", "--hole", "18"], 40),  # 37 to 40
+        (["--grip", "7/8 in", "--spacer", "5"], 40),
+    ],
+)
+def test_the_length_made_that_fits(run, said, options, length):
+    found = run("torque", "M10x1.25 10.9", *options, "--json").json
+    assert (found["bolt_length_mm"], found["engagement"]["findings"]) == (length, [])
+    code, out, err = said("torque", "M10x1.25 10.9", *options)
+    assert f"Length: {length} mm is the shortest made that does." in out
+    assert (code, err, max(map(len, out.splitlines())) <= 80) == (0, "", True)
+
+
 def test_a_rare_size_is_said(said):
     assert "M11 as a third choice" in " ".join(said("torque", "M11 8.8")[1].split())
     assert "third choice" not in said("torque", "M10 8.8")[1]
@@ -112,6 +169,16 @@ WRENCH = ("wrench", "--setting", "100", "--unit", "N m", "--length", "400", "--e
         (("torque", "M10 8.8", "--proof", "0.7", "--utilisation", "0.9"), "exclude each other"),
         (("torque", "M10 8.8", "--oiled", "--nut-factor", "0.2"), "exclude each other"),
         (("torque", "M10 \x1b[31m"), "stands"),
+        (("torque", "M10x40 8.8", "--hole", "20"), "--grip was expected too"),
+        (("torque", "M10x40 8.8", "--grip", "0"), "Grip above 0 and up to 1000 mm was expected; 0 came"),
+        (("torque", "M10x40 8.8", "--grip", "-5"), "Grip above 0"),
+        (("torque", "M10x40 8.8", "--grip", "wide"), 'where "wide" stands, a length such as 22'),
+        (("torque", "M10x40 8.8", "--grip", "22", "--into", "cheese"), 'where "cheese" stands, one of steel'),
+        (("torque", "M10x40 8.8", "--grip", "22", "--washers", "some"), 'where "some" stands'),
+        (("torque", "M10x40 8.8", "--grip", "22", "--washers", "99"), "0 to 20 washers"),
+        (("torque", "M10 8.8", "--grip", "400"), "Bolts up to 200 mm are listed"),
+        (("torque", "3/8-16 grade 8", "--grip", "22"), "Nuts of M5 to M20 are listed"),
+        (("torque", "3/8-16 grade 8", "--grip", "22", "--into", "steel"), "give its length"),
         (("convert", "0", "N m", "lbf ft"), "A torque above 0"),
         (("convert", "-5", "N m", "lbf ft"), "A torque above 0"),
         (("convert", "1,000", "N m", "lbf ft"), "could be 1000 or 1.000"),

@@ -118,8 +118,16 @@ def test_history_is_told_in_order(run, sample_shop):
 
 
 def test_a_sound_shop_has_no_problems(run, sample_shop):
-    ran = run("check")
+    run("new", str(sample_shop.parent / "fresh"))
+    ran = run("--store", str(sample_shop.parent / "fresh"), "check")
     assert (ran.code, ran.out.startswith("No problems")) == (0, True)
+
+
+def test_the_invented_shop_has_one_problem_to_be_found(run, sample_shop):
+    ran = run("check")
+    first, remedy = ran.out.splitlines()
+    assert (ran.code, first.startswith("part WH-02: joint Wheel nuts: short: 8 mm of thread")) == (1, True)
+    assert "maker's sheet" in remedy
 
 
 def test_what_was_taken_back_is_not_counted(run, sample_shop):

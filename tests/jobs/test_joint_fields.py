@@ -4,10 +4,15 @@ import json
 
 import pytest
 
+from shoptui.domain.records import Joint
 from shoptui.domain.row_text import row_text
 from shoptui.jobs.answers import Said
+from shoptui.jobs.asked import Sense
+from shoptui.jobs.at import shown
+from shoptui.jobs.check import check
 from shoptui.jobs.edit import edit, written
 from shoptui.jobs.import_shop import import_shop
+from shoptui.jobs.joint_fields import JOINTS
 from shoptui.store.files_in import ImportRefusedError
 
 
@@ -15,6 +20,10 @@ def change(made, part, rows):
     part = made.shop.parts.get(part.id)
     before = written(made.shop, part)
     return edit(made.at("office"), part, {**before, "joints": row_text(rows)}, before=before)
+
+
+def sense(made):
+    return Sense(made.shop)
 
 
 NUTS = {"name": "Nuts", "fasteners": "5", "designation": "M12 x 1,5 10.9", "value": "110 Nm"}
@@ -69,6 +78,9 @@ def test_values_as_sheets_write_them(made, typed, stands):
         ({"plain": "yes"}, "needs its maker's sheet"),
         ({"clamps": "Unicorn"}, "no part is called that"),
         ({"sheet": "sheet.pdf"}, "A file kept with the part was expected (none yet)"),
+        ({"engagement": "length 40, blue"}, 'joint 1, Engagement: length 40, blue: at sign 12, where "blue"'),
+        ({"engagement": "grip 0"}, "Grip above 0"),
+        ({"fasteners": "0", "value": "", "engagement": "grip 5"}, "a check that is signed engages nothing"),
     ],
 )
 def test_what_cannot_be_meant_has_one_sentence(made, more, words):
@@ -79,6 +91,50 @@ def test_what_cannot_be_meant_has_one_sentence(made, more, words):
 
 def test_a_name_twice_is_refused(made):
     assert "there twice" in change(made, made.hub, [NUTS, {**NUTS, "name": "nuts"}]).text
+
+
+def test_an_engagement_stands_in_one_way_and_is_no_reading_s_business(made):
+    without = joint(made)
+    found = joint(made, engagement="grip 8mm; length 2,6 cm into steel; 2 x washers of 1,5")
+    assert found.engagement == "length 26, grip 8, into steel, 2 washers 1.5"
+    assert found.sheet_says == without.sheet_says
+
+
+def test_an_old_joint_says_what_it_always_said():
+    found = Joint("Nuts", 5, "M12 x 1.5", value="110 N m", source="Sheet", page="4")
+    assert found.sheet_says == "5 | M12 x 1.5 | dry | 110 N m |  | Sheet | 4"
+
+
+SHORT = {**NUTS, "engagement": "length 26, grip 8, into steel, spacer 8"}
+
+
+def test_what_engages_too_little_is_asked_about_and_taken_all_the_same(made):
+    asked = JOINTS.wrong(sense(made), SHORT)
+    assert asked.said is Said.QUESTION
+    assert asked.text == (
+        "Nuts: short: 10 mm of thread engage, at least 12 mm (1 d in steel) are wanted, 2 mm more (a rule of "
+        "thumb, the maker's sheet goes first). Enter: take it as it is."
+    )
+    assert JOINTS.wrong(sense(made), {**SHORT, "engagement": "length 26, grip 8, into steel"}) is None
+    assert JOINTS.wrong(sense(made), {**SHORT, "engagement": ""}) is None
+    assert change(made, made.hub, [SHORT]).said is Said.DONE
+
+
+def test_what_engages_too_little_is_a_problem_and_what_moves_the_vehicle_is_told_first(made):
+    with made.shop.transaction("turned round", terminal="office") as tx:
+        tx.change(made.clip, section="Brakes")
+    change(made, made.hood, [SHORT])
+    long = {"engagement": "length 40, grip 20, into steel, hole 18", "designation": "M10 8.8"}
+    change(made, made.clip, [{**NUTS, **long}])
+    told = [(each.where, each.what) for each in check(made.shop) if "rule of thumb" in each.what]
+    assert [where.removeprefix("part ") for where, _ in told] == [
+        shown(made.clip.code),
+        shown(made.hood.code),
+    ]
+    assert (
+        "bottoms out: 20 mm of bolt reach into 18 mm of thread, 2 mm too long: 1 washer of 2 mm" in told[0][1]
+    )
+    assert "short: 10 mm of thread engage" in told[1][1]
 
 
 FILE = """
@@ -131,6 +187,41 @@ def test_a_value_in_a_file_has_its_unit_and_can_be_meant(made, tmp_path, value, 
     with pytest.raises(ImportRefusedError) as refused:
         import_shop(made.shop, path, terminal="office")
     assert words in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ("passes = 2", 'aim = "200"', "Line 15, aim: An aim is for a range"),
+        (
+            "passes = 2",
+            'engagement = "grip 5, blue"',
+            'Line 15, engagement: grip 5, blue: at sign 9, where "blue"',
+        ),
+        (
+            "fasteners = 0",
+            'engagement = "grip 5"\nfasteners = 0',
+            "Line 21, engagement: A check that is signed",
+        ),
+        ('"Turns freely"', '"axle nut"', "Line 20, name: It is there twice"),
+        ("passes = 2", "plain = true", "Line 15, plain: Plain is for steel brackets"),
+    ],
+)
+def test_what_cannot_be_about_a_joint_is_named_by_its_own_line_and_once(made, tmp_path, old, new, words):
+    path = tmp_path / "torque.toml"
+    path.write_text(FILE.replace(old, new))
+    with pytest.raises(ImportRefusedError) as refused:
+        import_shop(made.shop, path, terminal="office")
+    assert words in str(refused.value)
+    assert str(refused.value).count("Line ") == 1
+
+
+def test_an_engagement_from_a_file(made, tmp_path):
+    path = tmp_path / "torque.toml"
+    path.write_text(FILE.replace("passes = 2", 'engagement = "length 30, grip 12,5; into alloy"'))
+    import_shop(made.shop, path, terminal="office")
+    found = made.shop.parts.get(made.hub.id).joints[0]
+    assert found.engagement == "length 30, grip 12.5, into aluminium"
 
 
 def test_a_file_that_cannot_be_meant_names_lines_and_changes_nothing(made, tmp_path):

@@ -1,11 +1,13 @@
 """Worked examples and tables of tightening torque and preload."""
 
 import math
+from functools import partial
 
 import pytest
 
 from shoptui.domain.fasteners import forms
-from shoptui.domain.fasteners.engagement import DIAMETERS, PAST_THE_NUT, Material
+from shoptui.domain.fasteners.engagement import DIAMETERS, PAST_THE_NUT, Material, Nut, engagement
+from shoptui.domain.fasteners.lengths import nut_height_mm
 from shoptui.domain.fasteners.passes import passes
 from shoptui.domain.fasteners.patterns import Pattern, order
 from shoptui.domain.fasteners.reading import designation
@@ -215,6 +217,35 @@ def test_engagement_on_which_sources_disagree():
     assert DIAMETERS[Material.ALUMINIUM] == (1.5, 2.0)
     assert DIAMETERS[Material.CAST_IRON] == DIAMETERS[Material.BRASS] == (1.5, 1.5)
     assert PAST_THE_NUT == 2  # NASA-STD-5020B 4.7.4, as quoted
+
+
+@pytest.mark.parametrize(
+    ("material", "short", "doubted"),
+    [
+        (Material.STEEL, 9.9, 14.9),
+        (Material.CAST_IRON, 14.9, None),
+        (Material.BRASS, 14.9, None),
+        (Material.ALUMINIUM, 14.9, 19.9),
+        (Material.ZINC, 14.9, 19.9),
+        (Material.PLASTIC, 14.9, 19.9),
+    ],
+)
+def test_an_m10_is_judged_by_the_rules_of_each_material(material, short, doubted):
+    """Steel 1 to 1.5 d, cast iron and brass 1.5 d, the soft ones 1.5 to 2 d: public pages disagree."""
+    judged = partial(engagement, metric(10), material, grip_mm=20)
+    assert judged(length_mm=20 + short).findings
+    assert not judged(length_mm=20 + short + 0.1).findings
+    assert bool(judged(length_mm=20 + short + 0.1).remark) == (doubted is not None)
+    if doubted is not None:
+        assert judged(length_mm=20 + doubted).remark
+        assert not judged(length_mm=20 + doubted + 0.1).remark
+
+
+def test_two_pitches_past_the_nut():
+    """NASA-STD-5020B 4.7.4, as quoted; the height of the nut is that of ISO 4032, from memory."""
+    stands_out = partial(engagement, metric(10), Nut(nut_height_mm(metric(10))), grip_mm=20)
+    assert stands_out(length_mm=20 + 8.4 + 2 * 1.5).findings == ()
+    assert stands_out(length_mm=20 + 8.4 + 2 * 1.5 - 0.1).findings
 
 
 @pytest.mark.parametrize(

@@ -7,10 +7,9 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
-from shoptui.domain.fasteners.figures import FastenerError
+from shoptui.domain.fasteners.figures import PlaceError
 from shoptui.domain.fasteners.strength import Strength
 from shoptui.domain.fasteners.threads import INCH_MM, SAME, System, Thread
-from shoptui.domain.inert import inert
 
 
 class Kind(StrEnum):
@@ -51,22 +50,8 @@ _PARTS = 64
 """Of an inch: the finest that an inch rule has."""
 
 
-class DesignationError(FastenerError):
-    """What cannot be read, and where.
-
-    Args:
-        text: All that was typed.
-        at: Where in it, 0 is the first sign.
-        came: The piece that stands there.
-        expected: What was expected, to go before `was expected`.
-
-    """
-
-    def __init__(self, text: str, at: int, came: str, expected: str) -> None:
-        where = f'at sign {at + 1}, where "{inert(came, 20)}" stands' if came else "at its end"
-        super().__init__(f"{inert(text, 60) or 'Nothing'}: {where}, {expected} was expected.")
-        self.text = text
-        self.at = at
+class DesignationError(PlaceError):
+    """What of a designation cannot be read, and where."""
 
 
 @dataclass(frozen=True, slots=True)

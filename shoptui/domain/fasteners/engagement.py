@@ -1,11 +1,10 @@
-"""How far a fastener engages, how long a bolt must be, what a spacer takes away; in millimetres."""
+"""How far a fastener engages, and what a spacer takes away; in millimetres."""
 
-import math
 from dataclasses import dataclass
 from enum import StrEnum
 
 from shoptui.domain.fasteners.figures import FastenerError, above_zero
-from shoptui.domain.fasteners.threads import System, Thread
+from shoptui.domain.fasteners.threads import SAME, Thread
 
 
 class Material(StrEnum):
@@ -30,6 +29,16 @@ DIAMETERS: dict[Material, tuple[float, float]] = {
 """Least engagement in diameters, by the more daring and the more careful rule of thumb: public sources
 disagree. Aluminium: TM 9-6115-604-34 has two diameters."""
 
+PAST_THE_NUT = 2
+"""Pitches that a bolt stands out of its nut (NASA-STD-5020B, 4.7.4, as quoted)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Nut:
+    """An open nut, which the bolt is to fill and to stand out of."""
+
+    height_mm: float
+
 
 @dataclass(frozen=True, slots=True)
 class Engagement:
@@ -37,10 +46,12 @@ class Engagement:
 
     Args:
         engaged_mm: Of thread in thread.
-        least_mm: What the more daring rule wants.
+        least_mm: What the more daring rule wants; of a nut, its height.
         careful_mm: What the more careful rule wants.
         turns: Threads that hold.
-        findings: Sentences without a full stop, with numbers; none if all is well.
+        too_long_mm: By how much it bottoms out, 0 where it does not.
+        findings: Short or bottoming out, in sentences without a full stop, with numbers; none if all is well.
+        remark: That it is enough by one rule and too little by another; empty if it is not.
 
     """
 
@@ -48,12 +59,14 @@ class Engagement:
     least_mm: float
     careful_mm: float
     turns: float
+    too_long_mm: float
     findings: tuple[str, ...]
+    remark: str = ""
 
 
 def engagement(
     thread: Thread,
-    material: Material,
+    into: Material | Nut,
     *,
     length_mm: float,
     grip_mm: float,
@@ -63,10 +76,10 @@ def engagement(
 
     Args:
         thread: Its thread.
-        material: What it goes into.
+        into: What it goes into.
         length_mm: Of a bolt under its head, of a stud what stands out of its root.
         grip_mm: All that it goes through first: parts, washers, spacers.
-        threaded_hole_mm: Depth of full thread in a blind hole; None goes through, or is a nut.
+        threaded_hole_mm: Depth of full thread in a blind hole; None goes through.
 
     Raises:
         FastenerError: A length not above 0, or a grip below 0.
@@ -74,37 +87,64 @@ def engagement(
     >>> from shoptui.domain.fasteners.threads import metric
     >>> engagement(metric(12, 1.5), Material.STEEL, length_mm=40, grip_mm=30).findings
     ('short: 10 mm of thread engage, at least 12 mm (1 d in steel) are wanted, 2 mm more',)
+    >>> engagement(metric(10), Nut(8.4), length_mm=30, grip_mm=21).findings
+    ('short: 0.6 mm stand out of the nut, at least 3 mm (2 pitches) are wanted, 2.4 mm more',)
 
     """
     above_zero(length_mm, "A length in mm")
     not_below_zero(grip_mm, "A grip in mm")
     beyond = length_mm - grip_mm
-    findings = []
-    if threaded_hole_mm is not None and beyond > above_zero(threaded_hole_mm, "A depth of thread in mm"):
-        findings.append(
-            f"bottoms out: {beyond:g} mm of bolt reach into {threaded_hole_mm:g} mm of thread, "
-            f"{beyond - threaded_hole_mm:g} mm too long"
-        )
-    engaged = max(0.0, beyond if threaded_hole_mm is None else min(beyond, threaded_hole_mm))
-    daring, careful = DIAMETERS[material]
+    if isinstance(into, Nut):
+        return _in_nut(thread, above_zero(into.height_mm, "A height of a nut in mm"), beyond)
+    hole = beyond if threaded_hole_mm is None else above_zero(threaded_hole_mm, "A depth of thread in mm")
+    too_long = beyond - hole if beyond > hole + SAME else 0.0
+    engaged = max(0.0, min(beyond, hole))
+    daring, careful = DIAMETERS[into]
     least, wanted = daring * thread.major_mm, careful * thread.major_mm
-    if engaged < least:
+    findings, remark = [], ""
+    if too_long:
         findings.append(
-            f"short: {engaged:.3g} mm of thread engage, at least {least:.3g} mm ({daring:g} d in {material}) "
-            f"are wanted, {least - engaged:.3g} mm more"
+            f"bottoms out: {mm(beyond)} mm of bolt reach into {mm(hole)} mm of thread, {mm(too_long)} mm too "
+            "long"
         )
-    elif engaged < wanted:
+    if engaged < least - SAME:
         findings.append(
-            f"between two rules: {engaged:.3g} mm of thread engage, in {material} {daring:g} d is "
-            f"{least:.3g} mm and {careful:g} d is {wanted:.3g} mm"
+            f"short: {mm(engaged)} mm of thread engage, at least {mm(least)} mm ({daring:g} d in {into}) are "
+            f"wanted, {mm(least - engaged)} mm more"
         )
-    return Engagement(engaged, least, wanted, engaged / thread.pitch_mm, tuple(findings))
+    elif engaged < wanted - SAME:
+        remark = f"enough by one rule, another wants {mm(wanted)} mm ({careful:g} d in {into})"
+    turns = engaged / thread.pitch_mm
+    return Engagement(engaged, least, wanted, turns, too_long, tuple(findings), remark)
+
+
+def _in_nut(thread: Thread, height: float, beyond: float) -> Engagement:
+    """Judge a bolt in an open nut: it fills the nut and stands out of it."""
+    engaged, past = max(0.0, min(beyond, height)), PAST_THE_NUT * thread.pitch_mm
+    findings = []
+    if engaged < height - SAME:
+        findings.append(
+            f"short: {mm(engaged)} mm of the nut's {mm(height)} mm of thread engage, with {PAST_THE_NUT} "
+            f"pitches past it {mm(height + past - beyond)} mm more are wanted"
+        )
+    elif beyond < height + past - SAME:
+        findings.append(
+            f"short: {mm(beyond - height)} mm stand out of the nut, at least {mm(past)} mm ({PAST_THE_NUT} "
+            f"pitches) are wanted, {mm(height + past - beyond)} mm more"
+        )
+    return Engagement(engaged, height, height, engaged / thread.pitch_mm, 0.0, tuple(findings))
 
 
 def with_spacer(
-    thread: Thread, material: Material, *, length_mm: float, grip_mm: float, spacer_mm: float
+    thread: Thread,
+    into: Material | Nut,
+    *,
+    length_mm: float,
+    grip_mm: float,
+    spacer_mm: float,
+    threaded_hole_mm: float | None = None,
 ) -> tuple[Engagement, str]:
-    """Return what is left of a stud's engagement behind a spacer, and that in words.
+    """Return what is left of an engagement behind a spacer, and that in words.
 
     Raises:
         FastenerError: A length not above 0, or a grip or spacer below 0.
@@ -115,73 +155,15 @@ def with_spacer(
 
     """
     not_below_zero(spacer_mm, "A spacer in mm")
-    bare = engagement(thread, material, length_mm=length_mm, grip_mm=grip_mm)
-    left = engagement(thread, material, length_mm=length_mm, grip_mm=grip_mm + spacer_mm)
+    bare, left = (
+        engagement(thread, into, length_mm=length_mm, grip_mm=grip, threaded_hole_mm=threaded_hole_mm)
+        for grip in (grip_mm, grip_mm + spacer_mm)
+    )
     words = (
-        f"a spacer of {spacer_mm:g} mm leaves {left.engaged_mm:.3g} of {bare.engaged_mm:.3g} mm of thread, "
-        f"{left.turns:.2g} of {bare.turns:.2g} turns"
+        f"a spacer of {mm(spacer_mm)} mm leaves {mm(left.engaged_mm)} of {mm(bare.engaged_mm)} mm of thread, "
+        f"{mm(left.turns)} of {mm(bare.turns)} turns"
     )
     return left, words
-
-
-LENGTHS_MM = (
-    *(6, 8, 10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70),
-    *(80, 90, 100, 110, 120, 130, 140, 150, 160, 180, 200),
-)
-"""Nominal lengths that bolts are made in (ISO 888, from memory)."""
-
-PAST_THE_NUT = 2
-"""Pitches that a bolt stands out of its nut (NASA-STD-5020B, 4.7.4, as quoted)."""
-
-_NUT_MM = {5: 4.7, 6: 5.2, 8: 6.8, 10: 8.4, 12: 10.8, 14: 12.8, 16: 14.8, 18: 15.8, 20: 18.0}
-"""Height of a hexagon nut (ISO 4032, largest, from memory)."""
-
-WASHER_MM = {5: 1.0, 6: 1.6, 8: 1.6, 10: 2.0, 12: 2.5, 14: 2.5, 16: 3.0, 18: 3.0, 20: 3.0}
-"""Thickness of a plain washer (ISO 7089, nominal, from memory)."""
-
-
-def bolt_length_mm(thread: Thread, grip_mm: float, *, washers: int = 0, nut_mm: float | None = None) -> float:
-    """Return the shortest length made that goes through grip and washers and two pitches past the nut.
-
-    Args:
-        thread: Metric; its plain washer and hexagon nut are taken.
-        grip_mm: Thickness of what is clamped, washers not counted.
-        washers: How many plain washers, under head and nut together.
-        nut_mm: Height of another nut.
-
-    Raises:
-        FastenerError: A size without listed nut or washer, or nothing made that is as long.
-
-    >>> from shoptui.domain.fasteners.threads import metric
-    >>> bolt_length_mm(metric(10), 20, washers=2)
-    40
-
-    """
-    above_zero(grip_mm, "A grip in mm")
-    not_below_zero(washers, "A count of washers")
-    if thread.major_mm not in WASHER_MM or thread.system is not System.METRIC:
-        raise FastenerError(f"Nuts and washers of M5 to M20 are listed; {thread} came: measure them.")
-    size = int(thread.major_mm)
-    nut = _NUT_MM[size] if nut_mm is None else above_zero(nut_mm, "A height of a nut in mm")
-    least = grip_mm + washers * WASHER_MM[size] + nut + PAST_THE_NUT * thread.pitch_mm
-    for length in LENGTHS_MM:
-        if length >= least:
-            return length
-    raise FastenerError(f"Bolts up to {LENGTHS_MM[-1]} mm are listed; {least:.4g} mm are needed.")
-
-
-def washers_under_head(too_long_mm: float, thickness_mm: float) -> int:
-    """Return how many washers keep a bolt from bottoming out.
-
-    Raises:
-        FastenerError: A thickness not above 0, or a length below 0.
-
-    >>> washers_under_head(3.5, WASHER_MM[10])
-    2
-
-    """
-    above_zero(thickness_mm, "A thickness in mm")
-    return math.ceil(not_below_zero(too_long_mm, "A length in mm") / thickness_mm)
 
 
 def not_below_zero(value: float, what: str) -> float:
@@ -194,3 +176,15 @@ def not_below_zero(value: float, what: str) -> float:
     if value < 0:
         raise FastenerError(f"{what} of 0 or more was expected; {value:g} came.")
     return value
+
+
+def mm(value: float) -> str:
+    """Return millimetres, or turns, as they are said: to a tenth.
+
+    >>> mm(12), mm(11.1125), mm(0.04)
+    ('12', '11.1', '0.04')
+    """
+    return f"{value:.1g}" if 0 < value < _TENTH else f"{round(value, 1):g}"
+
+
+_TENTH = 0.1

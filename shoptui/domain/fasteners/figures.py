@@ -17,6 +17,24 @@ class FastenerError(ValueError):
     """What cannot be read or computed; the words say what was expected and what came."""
 
 
+class PlaceError(FastenerError):
+    """What cannot be read, and where.
+
+    Args:
+        text: All that was typed.
+        at: Where in it, 0 is the first sign.
+        came: The piece that stands there.
+        expected: What was expected, to go before `was expected`.
+
+    """
+
+    def __init__(self, text: str, at: int, came: str, expected: str) -> None:
+        where = f'at sign {at + 1}, where "{inert(came, 20)}" stands' if came else "at its end"
+        super().__init__(f"{inert(text, 60) or 'Nothing'}: {where}, {expected} was expected.")
+        self.text = text
+        self.at = at
+
+
 _NUMBER = re.compile(r"[+-]?(?:\d{1,9}(?:[.,]\d{1,9})?|[.,]\d{1,9})", re.ASCII)
 _BOTH = re.compile(r"[+-]?[1-9]\d{0,2}(?:(?:\.\d{3}){1,2},|(?:,\d{3}){1,2}\.)\d{1,9}", re.ASCII)
 """One sign divides thousands and the other is the decimal point: it is plain which is which."""

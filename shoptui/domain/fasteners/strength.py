@@ -148,11 +148,11 @@ def belongs(strength: Strength, thread: Thread) -> None:
     raise FastenerError(f"{strength} is of {of} fasteners; {expected} was expected for {thread}.")
 
 
-def proof_load_n(strength: Strength, thread: Thread) -> float:
-    """Return the load that leaves no lasting stretch."""
-    return limits(strength, thread).proof_mpa * thread.stress_area_mm2
+def proof_load_n(strength: Strength, thread: Thread, length_mm: float | None = None) -> float:
+    """Return the load that leaves no lasting stretch, as `limits` knows the stress."""
+    return limits(strength, thread, length_mm).proof_mpa * thread.stress_area_mm2
 
 
-def ultimate_load_n(strength: Strength, thread: Thread) -> float:
-    """Return the least load at which it may break."""
-    return limits(strength, thread).tensile_mpa * thread.stress_area_mm2
+def ultimate_load_n(strength: Strength, thread: Thread, length_mm: float | None = None) -> float:
+    """Return the least load at which it may break, as `limits` knows the stress."""
+    return limits(strength, thread, length_mm).tensile_mpa * thread.stress_area_mm2

@@ -31,6 +31,8 @@ class Joint:
         source: Title and edition of the sheet, where it is not attached.
         page: In the sheet.
         read_by: Who read it.
+        engagement: Length, grip, what it goes into, spacer and washers, see
+            `shoptui.domain.fasteners.measures`; empty where nobody measured. The sheet says nothing of it.
 
     """
 
@@ -53,6 +55,7 @@ class Joint:
     source: str = ""
     page: str = ""
     read_by: str = ""
+    engagement: str = ""
 
     @property
     def sheet_says(self) -> str:

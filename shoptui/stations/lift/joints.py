@@ -65,9 +65,9 @@ def part_joints(at: At, part: Part) -> Iterator[Fact]:
         told = fasteners_words(joint, joint.fasteners)
         value = f", {value_words(at.shop, joint)}" if joint.fasteners else ""
         yield Fact("", f"{inert(joint.name)}: {told}{value}")
+        yield from engagement_facts(joint)
         if (found := engagement_of(joint)) is not None:
             yield Fact("", f"engagement ({inert(joint.engagement)}): {'; '.join(found.told)}")
-        yield from engagement_facts(joint)
     for each in joints_of(at.shop, part):
         yield Fact("", f"{_mark(each)} {joint_name(each)}, {stands_words(each)}", _tone(each))
 

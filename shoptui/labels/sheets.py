@@ -70,17 +70,6 @@ class Job:
         """How many pages they take."""
         return -(-(self.start - 1 + self.count) // self.stock.labels)
 
-    def page_of(self, number: int) -> tuple[int, int]:
-        """Return page and position, both from 1, of a label by its number, as `again_from` counts.
-
-        >>> from shoptui.labels.stock import read_stock
-        >>> Job([Label("bin", "BAARK2Y")], read_stock("sheet-a4-3x10-70x29.7"), start=29, copies=3).page_of(3)
-        (2, 1)
-
-        """
-        page, at = divmod(number - self.again_from + self.start - 1, self.stock.labels)
-        return page + 1, at + 1
-
 
 def pages(job: Job) -> Iterator[Page]:
     """Return the pages of a job, each drawn when it is asked for.

@@ -42,7 +42,10 @@ def test_each_label_is_where_the_job_says(count, start, copies, data):
     again_from = data.draw(st.integers(1, count * copies))
     job = Job(LABELS[:count], SHEET, start=start, copies=copies, again_from=again_from)
     every = [label.shown for label in LABELS[:count] for _ in range(copies)]
-    wanted = [(*job.page_of(number), every[number - 1]) for number in range(again_from, len(every) + 1)]
+    wanted = []
+    for at, shown in enumerate(every[again_from - 1 :], start - 1):
+        page, position = divmod(at, SHEET.labels)
+        wanted.append((page + 1, position + 1, shown))
     assert places(job) == wanted
     assert wanted[0][:2] == (1, start)
     assert (job.count, job.page_count) == (len(wanted), wanted[-1][0])

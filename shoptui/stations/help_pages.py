@@ -198,6 +198,7 @@ PAGES: dict[str, Page] = {
             ("parts.print", "prints its label, those of all on the list, or of all that lack one"),
             ("parts.look", "shows the label and its tag, which can be scanned off the glass"),
             ("parts.edit", "changes what the list says of the part, its kit and order of work too"),
+            (" ", "a joint's last field is for what its bolts go through and into, if somebody measured"),
             ("parts.add", "adds a part that has no code"),
             ("parts.orders", "all orders, the part's last one first: lines, days, what they cost beside"),
             ("parts.copy", "copies lines from another build's list"),

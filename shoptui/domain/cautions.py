@@ -123,8 +123,14 @@ def may_be_plain(section: str, description: str) -> bool:
 
     >>> may_be_plain("Trim", "bumper bracket"), may_be_plain("Interior", "seat belt anchor")
     (True, False)
+    >>> may_be_plain("Interior", "seat, driver"), may_be_plain("Body", "tow hook")
+    (False, False)
     """
-    return not for_work(section, description)
+    return not for_work(section, description) and not _HOLDS.search(f"{section} / {description}")
+
+
+_HOLDS = re.compile(r"\bseats?\b|\btow|\bhitch", re.IGNORECASE)
+"""What holds a person or another vehicle, and has no caution of its own here."""
 
 
 def for_work(section: str, description: str) -> tuple[Caution, ...]:

@@ -1,8 +1,10 @@
 """What a joint's sheet asks for, read from its words: value, steps, passes, order; or a handbook's value."""
 
-from dataclasses import dataclass
+from contextlib import suppress
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from shoptui.domain.cautions import may_be_plain
 from shoptui.domain.fasteners.figures import FastenerError
 from shoptui.domain.fasteners.handbook import Handbook, handbook
 from shoptui.domain.fasteners.passes import passes, steps
@@ -15,7 +17,7 @@ from shoptui.domain.fasteners.sheet_values import (
     sheet_value,
 )
 from shoptui.domain.fasteners.units import Unit, converted, torque
-from shoptui.domain.records import Joint
+from shoptui.domain.records import Joint, Part
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +48,9 @@ class Asked:
     def by_angle(self) -> bool:
         """Whether an angle tightens it, so that a torque says nothing of it afterwards."""
         return bool(self.angles)
+
+
+NO_SHEET = "no value: the maker's sheet is needed"
 
 
 def value_text(text: str, usual: Unit) -> str:
@@ -90,6 +95,21 @@ def names_unit(text: str) -> bool:
         return False
 
 
+def joints_as_allowed(part: Part) -> tuple[Joint, ...]:
+    """Return the joints of a part, none of them plain where somebody is hurt when it fails.
+
+    A section or description that was changed after a joint was marked as plain opens that joint.
+
+    >>> bolts = Joint("bolts", 2, "M8 8.8", plain=True)
+    >>> bracket = Part(1, "", "", 1, "Bracket", joints=(bolts,))
+    >>> [joints_as_allowed(replace(bracket, section=each))[0].plain for each in ("Trim", "Brakes")]
+    [True, False]
+    """
+    if may_be_plain(part.section, part.description):
+        return part.joints
+    return tuple(replace(joint, plain=False) if joint.plain else joint for joint in part.joints)
+
+
 def asked_by(joint: Joint) -> Asked | None:
     """Return what a joint's sheet asks for; None where it says no value, and no handbook may stand in.
 
@@ -109,6 +129,13 @@ def asked_by(joint: Joint) -> Asked | None:
     value = sheet_value(joint.value, Unit.N_M)
     aim = _aim(joint, value)
     return Asked(value, (), _steps(value, value.target or aim, joint.passes), aim=aim)
+
+
+def asked_or_none(joint: Joint) -> Asked | None:
+    """Return what a joint's sheet asks for; None where nobody wrote it, or nobody can read it."""
+    with suppress(FastenerError):
+        return asked_by(joint)
+    return None
 
 
 def _turned(joint: Joint) -> Asked:

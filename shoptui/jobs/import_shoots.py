@@ -22,9 +22,6 @@ NEEDS = ("part", "section", "build", "condition", "qty")
 
 CONDITIONS = tuple(condition.value for condition in Condition)
 
-_OFFERED = tuple(each.value for each in Condition if each is not Condition.TORQUE_DONE)
-"""Conditions that a sentence names: those that today's jobs can bring about. The other is read too."""
-
 
 @dataclass(slots=True)
 class ShootFile:
@@ -131,7 +128,7 @@ def _need(shop: Shop, reading: Reading, row: Row, names: Names[Part]) -> Need | 
         reading.trouble(
             row.line,
             "condition",
-            f"One of {', '.join(_OFFERED)} was expected; {inert(said) or 'nothing'} came.",
+            f"One of {', '.join(CONDITIONS)} was expected; {inert(said) or 'nothing'} came.",
         )
         return None
     qty = reading.take(row, "qty", pieces, Pieces(0)).total

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from shoptui.domain.fasteners.figures import FastenerError
 from shoptui.domain.fasteners.rechecks import Event, Happened, Rule, Standing, standing
-from shoptui.domain.joint_sheets import asked_by
+from shoptui.domain.joint_sheets import NO_SHEET, asked_or_none
 from shoptui.domain.places import State
 from shoptui.domain.records import Build, Joint, Part, Reading, What
 from shoptui.domain.wrenches import may_deviate
@@ -94,6 +94,8 @@ class Tally:
             today=today(self._shop),
             odometer_km=_km(build.odometer if build else None, build),
         )
+        if joint.fasteners and asked_or_none(joint) is None:
+            return Standing(is_open=True, why=NO_SHEET)
         if now.is_open:
             words = self._why or now.why
             if self.outside:
@@ -114,10 +116,8 @@ def outside_words(shop: Shop, joint: Joint, reading: Reading) -> str:
     if reading.what is not What.TIGHTENED:
         return ""
     try:
-        asked = asked_by(joint)
-        if asked is None:
-            return ""
-        return "; ".join(read_amiss(reading, asked, deviation_then(shop, reading)))
+        asked = asked_or_none(joint)
+        return "; ".join(read_amiss(reading, asked, deviation_then(shop, reading))) if asked else ""
     except FastenerError:
         return ""
 
@@ -132,7 +132,7 @@ def deviation_then(shop: Shop, reading: Reading) -> float:
 def within_by_deviation(shop: Shop, joint: Joint, reading: Reading) -> bool:
     """Return whether a reading is as the sheet says only because its tool might deviate."""
     with suppress(FastenerError):
-        asked = asked_by(joint) if reading.what is What.TIGHTENED else None
+        asked = asked_or_none(joint) if reading.what is What.TIGHTENED else None
         return (
             asked is not None
             and bool(read_amiss(reading, asked, 0))

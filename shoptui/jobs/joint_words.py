@@ -8,20 +8,16 @@ from shoptui.domain.fasteners.reading import designation
 from shoptui.domain.fasteners.torque import GENERIC
 from shoptui.domain.fasteners.units import Unit
 from shoptui.domain.inert import inert
-from shoptui.domain.joint_sheets import Asked, asked_by, in_both
+from shoptui.domain.joint_sheets import NO_SHEET, asked_by, asked_or_none, in_both
 from shoptui.domain.records import How, Joint, Reading, What
 from shoptui.jobs.joints import JointAt, day_of
 from shoptui.jobs.place_words import today
 from shoptui.store.shop import Shop
 
-NO_SHEET = "no value: the maker's sheet is needed"
 
-
-def asked_or_none(joint: Joint) -> Asked | None:
-    """Return what a joint's sheet asks for; None where nobody wrote it, or nobody can read it."""
-    with suppress(FastenerError):
-        return asked_by(joint)
-    return None
+def is_generic(joint: Joint) -> bool:
+    """Return whether a joint is tightened to a handbook's value alone: never done to a specification."""
+    return (asked := asked_or_none(joint)) is not None and asked.generic
 
 
 def value_words(shop: Shop, joint: Joint) -> str:
@@ -82,8 +78,7 @@ def stands_words(each: JointAt) -> str:
         return f"open: {inert(each.standing.why)}"
     if each.standing.is_due:
         return each.standing.why
-    generic = (asked := asked_or_none(each.joint)) is not None and asked.generic
-    return f"done, {GENERIC}" if generic else "done"
+    return f"done, {GENERIC}" if is_generic(each.joint) else "done"
 
 
 def reading_words(shop: Shop, reading: Reading, day: str = "") -> str:

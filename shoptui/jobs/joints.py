@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from shoptui.domain.fasteners.rechecks import Standing
+from shoptui.domain.joint_sheets import joints_as_allowed
 from shoptui.domain.places import State
 from shoptui.domain.records import Joint, Part, Reading
 from shoptui.jobs.joint_tally import SECOND_MISSING, Tally, loosened
@@ -91,12 +92,12 @@ def derived(shop: Shop, part: Part) -> tuple[JointAt, ...]:
     """Return the same of all its positions, from the readings and moves: `Shop.standings` keeps it."""
     if part.original and not _was_off(shop, part):
         return ()
-    rows = _counting(shop, part)
+    rows, joints = _counting(shop, part), joints_as_allowed(part)
     return tuple(
         _standing(shop, part, joint, spot, pieces, rows.get((joint.name, spot), ()))
         for spot, pieces in spots(shop, part).items()
         if pieces > 0
-        for joint in part.joints
+        for joint in joints
     )
 
 

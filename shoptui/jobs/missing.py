@@ -15,9 +15,11 @@ from shoptui.domain.outlook import lacks
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Part
 from shoptui.domain.shoots import Need, Shoot, Shot
+from shoptui.jobs.against import Against
+from shoptui.jobs.generic_only import generic_only
 from shoptui.jobs.grounds import grounds_of
 from shoptui.jobs.held import why_held
-from shoptui.jobs.moving import Against, Loose, not_tight, on_trial
+from shoptui.jobs.moving import Loose, not_tight, on_trial
 from shoptui.jobs.needs import asked
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.still_needed import Unfilmed
@@ -71,7 +73,7 @@ class ShotStanding:
     """How one shot stands: of the parts that it asks for, how many are as it needs them.
 
     `on_trial` is what is mocked up on the vehicle, `not_tight` which of its joints are open, where that moves
-    in the shot.
+    in the shot; `generic` which joints count as done and are done to a handbook's value alone.
     """
 
     number: int
@@ -81,9 +83,10 @@ class ShotStanding:
     lines: tuple[MissingLine, ...]
     on_trial: tuple[Against, ...] = ()
     not_tight: tuple[Against, ...] = ()
+    generic: tuple[Against, ...] = ()
 
     @property
-    def against(self) -> tuple[Against, ...]:
+    def against_moving(self) -> tuple[Against, ...]:
         """All that speaks against moving the vehicle."""
         return (*self.on_trial, *self.not_tight)
 
@@ -112,6 +115,12 @@ class MissingReport:
     def moving(self) -> tuple[ShotStanding, ...]:
         """Unfilmed shots in which the vehicle moves."""
         return tuple(shot for shot in self.shots if shot.shot.moves)
+
+    @property
+    def to_decide(self) -> tuple[Against, ...]:
+        """All on which a person decides: what speaks against moving first, then what is done to no sheet."""
+        moving = [each for shot in self.moving for each in shot.against_moving]
+        return (*moving, *(each for shot in self.shots for each in shot.generic))
 
 
 def find_shoot(shop: Shop, text: str, today: date) -> Shoot:
@@ -171,7 +180,7 @@ def _standing(
                 told = _with_note(shop, part, lack)
                 act = act_words(lack, grounds.today) + clash(part, wants, lack)
                 lines.append(MissingLine(part, number, shot, wants, told, where, act))
-    against = on_trial(shop, number, shot), not_tight(loose, number, shot)
+    against = on_trial(shop, number, shot), not_tight(loose, number, shot), generic_only(shop, number, shot)
     return ShotStanding(number, shot, ready, wanted, tuple(lines), *against)
 
 

@@ -11,9 +11,9 @@ from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.domain.shoots import shot_words
 from shoptui.domain.wrapping import escaped, wrapped
+from shoptui.jobs.against import HANDBOOK, Against
 from shoptui.jobs.at import shown
 from shoptui.jobs.missing import MissingLine, MissingReport, ShotStanding
-from shoptui.jobs.moving import Against
 
 WIDTH = 80
 """Cells in a line of text, those of the narrowest terminal and of a printed page."""
@@ -25,12 +25,13 @@ COLUMNS = ("part", "description", "shot", "needs", "state", "where", "why", "nex
 
 
 def as_values(report: MissingReport | None) -> dict[str, Any]:
-    """Return the report as JSON has it: shoot, date, lines, moving; None is no filming day ahead.
+    """Return the report as JSON has it: shoot, date, lines, moving, generic; None is no filming day ahead.
 
-    `moving` has each shot in which the vehicle moves, with what is mocked up on it and the joints open.
+    `moving` has each shot in which the vehicle moves, with what is mocked up on it and the joints open;
+    `generic` the joints that count as done and are done to a handbook's value alone.
     """
     if report is None:
-        return {"shoot": None, "date": None, "lines": [], "moving": []}
+        return {"shoot": None, "date": None, "lines": [], "moving": [], "generic": []}
     return {
         "shoot": report.shoot.code,
         "date": report.day.isoformat(),
@@ -47,27 +48,32 @@ def as_values(report: MissingReport | None) -> dict[str, Any]:
                     }
                     for piece in shot.on_trial
                 ],
-                "open_joints": [
-                    {
-                        "part": joint.part.code,
-                        "description": joint.part.description,
-                        "joint": joint.where,
-                        "why": joint.stands,
-                    }
-                    for joint in shot.not_tight
-                ],
+                "open_joints": [_joint_values(joint) for joint in shot.not_tight],
             }
             for shot in report.moving
+        ],
+        "generic": [
+            {"shot": joint.shot.title or f"shot {joint.number}", **_joint_values(joint)}
+            for shot in report.shots
+            for joint in shot.generic
         ],
     }
 
 
+def _joint_values(joint: Against) -> dict[str, str]:
+    return {
+        "part": joint.part.code,
+        "description": joint.part.description,
+        "joint": joint.where,
+        "why": joint.stands,
+    }
+
+
 def rows(report: MissingReport | None) -> tuple[tuple[str | int, ...], ...]:
-    """Return the lines as CSV has them, under `COLUMNS`, and what speaks against moving the vehicle."""
+    """Return the lines as CSV has them, under `COLUMNS`, and all on which a person decides."""
     if report is None:
         return ()
-    moving = (piece for shot in report.moving for piece in shot.against)
-    return (*(_row(line) for line in report.lines), *(_against_row(piece) for piece in moving))
+    return (*map(_row, report.lines), *map(_against_row, report.to_decide))
 
 
 def as_text(report: MissingReport) -> str:
@@ -81,7 +87,7 @@ def as_text(report: MissingReport) -> str:
             out += _folded(f"    {line.lack.why}" + (f" ({_lies(line)})" if _adds(line) else ""), "      ")
             out += _folded(f"    > {line.act}{_odds(line)}", "      ")
             out += _folded(f"    {line.lack.past}", "      ")
-    return "\n".join([*out, *_moving_text(report)]) + "\n"
+    return "\n".join([*out, *_moving_text(report), *_generic_text(report)]) + "\n"
 
 
 def _moving_text(report: MissingReport) -> Iterator[str]:
@@ -91,9 +97,21 @@ def _moving_text(report: MissingReport) -> Iterator[str]:
     yield from ("", "THE VEHICLE MOVES")
     for shot in report.moving:
         yield from _folded(f"{shot_words(shot.number, shot.shot, _WORDS)}: {_stands(shot)}", "    ")
-        for piece in shot.against:
+        for piece in shot.against_moving:
             yield from _folded(f"[ ] {_told(piece)}", "    ")
     yield from _folded(f"> {MOVING.words}", "  ")
+
+
+def _generic_text(report: MissingReport) -> Iterator[str]:
+    """Say of which parts that count as ready a joint is done to a handbook's value alone."""
+    found = [piece for shot in report.shots for piece in shot.generic]
+    if not found:
+        return
+    yield from ("", "DONE, BUT TO NO SHEET")
+    for piece in found:
+        shot = shot_words(piece.number, piece.shot, _WORDS)
+        yield from _folded(f"[ ] {_told(piece)}; for {shot}", "    ")
+    yield from _folded(f"> {HANDBOOK}", "  ")
 
 
 def as_markdown(report: MissingReport) -> str:
@@ -103,7 +121,7 @@ def as_markdown(report: MissingReport) -> str:
         out += ["", f"## {who.value.capitalize()}", "", "| part | shot | needs | why | next | in time |"]
         out.append("|---|---|---|---|---|---|")
         out += ["| " + " | ".join(escaped(cell) for cell in _cells(line)) + " |" for line in lines]
-    return "\n".join([*out, *_moving_markdown(report)]) + "\n"
+    return "\n".join([*out, *_moving_markdown(report), *_generic_markdown(report)]) + "\n"
 
 
 def _moving_markdown(report: MissingReport) -> Iterator[str]:
@@ -111,8 +129,17 @@ def _moving_markdown(report: MissingReport) -> Iterator[str]:
         return
     yield from ("", "## The vehicle moves", "", escaped(MOVING.words), "")
     for shot in report.moving:
-        told = "; ".join(_told(piece) for piece in shot.against) or _stands(shot)
+        told = "; ".join(_told(piece) for piece in shot.against_moving) or _stands(shot)
         yield f"- {escaped(f'{shot_words(shot.number, shot.shot, _WORDS)}: {told}')}"
+
+
+def _generic_markdown(report: MissingReport) -> Iterator[str]:
+    found = [piece for shot in report.shots for piece in shot.generic]
+    if not found:
+        return
+    yield from ("", "## Done, but to no sheet", "", escaped(HANDBOOK), "")
+    for piece in found:
+        yield f"- {escaped(f'{shot_words(piece.number, piece.shot, _WORDS)}: {_told(piece)}')}"
 
 
 def _stands(shot: ShotStanding) -> str:

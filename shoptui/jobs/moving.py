@@ -1,71 +1,17 @@
 """What speaks against moving a vehicle in a shot, mocked up or not tightened; a person decides."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 
 from shoptui.domain.carriers import standing
 from shoptui.domain.cautions import moves_by
 from shoptui.domain.places import Place, State
-from shoptui.domain.records import Part
 from shoptui.domain.shoots import Shot
+from shoptui.jobs.against import Against, Why
 from shoptui.jobs.joint_words import joint_name, stands_words
 from shoptui.jobs.joints import JointAt, all_joints
 from shoptui.jobs.place_words import place_words
 from shoptui.store.shop import Shop
-
-DECIDES = "the person in charge"
-
-
-@dataclass(frozen=True, slots=True)
-class Against:
-    """What speaks against moving a vehicle in a shot: pieces mocked up on it, or a joint that is open or due.
-
-    Args:
-        part: The part.
-        number: Number of the shot in its day, 1 first.
-        shot: The shot.
-        place: Where the part is.
-        qty: Pieces of the part there.
-        where: That place in words; of a joint its name and position.
-        stands: Why a joint, a check or a re-check is open or due; empty for what is mocked up.
-
-    """
-
-    part: Part
-    number: int
-    shot: Shot
-    place: Place
-    qty: int
-    where: str
-    stands: str = ""
-
-    @property
-    def state(self) -> State:
-        """State of the ledger."""
-        return self.place.state
-
-    @property
-    def needs(self) -> str:
-        """What a shot needs in which the vehicle moves."""
-        return "torque done" if self.stands else "nothing mocked up"
-
-    @property
-    def found(self) -> str:
-        """Where it is, and how a joint stands."""
-        return f"{self.where}, {self.stands}" if self.stands else self.where
-
-    @property
-    def why(self) -> str:
-        """Why it is listed, in words."""
-        return f"{self.found}, and the vehicle moves"
-
-    @property
-    def act(self) -> str:
-        """Who acts next, and what."""
-        if self.stands:
-            return f"{DECIDES}: have it tightened or checked, or decide that it may move"
-        return f"{DECIDES}: have it taken down, or decide that it may stay"
 
 
 class Loose:
@@ -103,6 +49,7 @@ def not_tight(loose: Loose, number: int, shot: Shot) -> tuple[Against, ...]:
             Place(State.INSTALLED, each.position),
             each.pieces,
             joint_name(each),
+            Why.NOT_TIGHT,
             stands_words(each),
         )
         for each in loose.of(shot)
@@ -125,7 +72,9 @@ def on_trial(shop: Shop, number: int, shot: Shot) -> tuple[Against, ...]:
             continue
         for place, qty in standing(shop.book, part):
             if place.state is State.MOCKED_UP and qty > 0:
-                found.append(Against(record, number, shot, place, qty, place_words(shop, place)))
+                found.append(
+                    Against(record, number, shot, place, qty, place_words(shop, place), Why.MOCKED_UP)
+                )
     return tuple(found)
 
 

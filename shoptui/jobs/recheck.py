@@ -5,10 +5,11 @@ from dataclasses import replace
 from functools import partial
 
 from shoptui.domain.fasteners.rechecks import why_not_tightened_again
+from shoptui.domain.joint_sheets import asked_or_none
 from shoptui.domain.records import What
 from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import At
-from shoptui.jobs.joint_words import asked_or_none, joint_name, value_words
+from shoptui.jobs.joint_words import joint_name, value_words
 from shoptui.jobs.joints import JointAt
 from shoptui.jobs.reading_row import at_part, row
 from shoptui.jobs.wrench_words import in_hand, why_not_now

@@ -7,14 +7,14 @@ from functools import partial
 
 from shoptui.domain.fasteners.sheet_values import DEGREES
 from shoptui.domain.inert import inert
-from shoptui.domain.joint_sheets import Asked
+from shoptui.domain.joint_sheets import NO_SHEET, Asked, asked_or_none
 from shoptui.domain.records import How, Part, Wrench
 from shoptui.jobs import recheck, sign
 from shoptui.jobs.accept import accept_choices
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.at_tool import at_tool, lever_notes, lever_said, tool_choices, tool_words
-from shoptui.jobs.joint_words import NO_SHEET, asked_or_none, fasteners_words, joint_name, value_words
+from shoptui.jobs.joint_words import fasteners_words, joint_name, value_words
 from shoptui.jobs.joints import JointAt, joints_of, spots
 from shoptui.jobs.left_over import left_over, left_words, of_part
 from shoptui.jobs.loosen import LOOSEN, ask_loosen, can_be_loosened, loosen_choices

@@ -9,8 +9,8 @@ from shoptui.domain.records import Build, Reading, What
 from shoptui.domain.wrapping import escaped, wrapped
 from shoptui.jobs.at import name_and_code
 from shoptui.jobs.joint_words import (
-    asked_or_none,
     fasteners_words,
+    is_generic,
     joint_name,
     reading_words,
     source_words,
@@ -74,6 +74,7 @@ def as_values(shop: Shop, joints: tuple[JointAt, ...]) -> list[dict[str, Any]]:
             **_joint_values(shop, each),
             "open": each.is_open,
             "due": each.standing.is_due,
+            "generic": is_generic(each.joint),
             "readings": [_reading_values(shop, each, reading) for reading in readings_at(shop, each)],
         }
         for each in joints
@@ -175,7 +176,7 @@ def _summary(joints: tuple[JointAt, ...]) -> str:
         return "No joint of what is on is written down."
     made = [each for each in joints if not each.is_open]
     due = sum(each.standing.is_due for each in made)
-    generic = sum((asked := asked_or_none(each.joint)) is not None and asked.generic for each in made)
+    generic = sum(is_generic(each.joint) for each in made)
     outside = sum(len(each.outside) for each in joints if each.left)
     told = f"{len(made) - due} done, {len(joints) - len(made)} open, {due} to be checked again."
     if generic:

@@ -43,7 +43,7 @@ def test_parts_as_json(run, sample_shop):
 def test_missing_as_json(run, sample_shop):
     ran = run("missing", "--format", "json")
     assert ran.code == 0
-    assert list(ran.json) == ["shoot", "date", "lines", "moving"]
+    assert list(ran.json) == ["shoot", "date", "lines", "moving", "generic"]
     keys = ["part", "description", "shot", "needs", "state", "where", "why", "next", "qty", "past"]
     assert all(list(line) == keys for line in ran.json["lines"])
     assert ran.json["date"] >= "2026-11-04"
@@ -168,6 +168,7 @@ def test_with_no_filming_day_ahead_nothing_can_be_missing(run, sample_shop):
         "date": None,
         "lines": [],
         "moving": [],
+        "generic": [],
     }
     assert run("missing", "--format", "csv", now="2036-11-20").out.count("\n") == 1
     assert run("missing", "--format", "md", now="2036-11-20").code == 0

@@ -529,11 +529,11 @@ def test_filming_days(filled, bring):
     )
 
 
-def test_the_sentence_on_conditions_offers_what_can_be_met_today(filled, bring):
+def test_the_sentence_on_conditions_offers_all_of_them(filled, bring):
     text = refused(filled, bring, "shop", SHOOTS.replace("on hand", "near"))
     offered = (
-        "sealed, before outside work, back from outside work, on hand, mocked up, installed, removed, still "
-        "in place"
+        "sealed, before outside work, back from outside work, on hand, mocked up, installed, installed "
+        "with torque done, removed, still in place"
     )
     assert f"One of {offered} was expected; near came." in text
     bring("shop", SHOOTS.replace("on hand", "installed with torque done"))

@@ -14,10 +14,8 @@ from shoptui.jobs.at import At, name_and_code
 from shoptui.jobs.needs import asked
 from shoptui.stations.known_names import KnownNames
 
-CONDITIONS = KnownNames(
-    tuple(condition.value for condition in Condition if condition is not Condition.TORQUE_DONE)
-)
-"""What can be picked: nothing here says yet that torque is done. A file may ask for it, and it is kept."""
+CONDITIONS = KnownNames(tuple(condition.value for condition in Condition))
+"""How a part can be needed."""
 
 
 class Needed:

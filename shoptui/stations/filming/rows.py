@@ -6,13 +6,13 @@ from shoptui.domain.cautions import MOVING
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.lack import Lack
+from shoptui.jobs.against import Against, Why
 from shoptui.jobs.at import name
 from shoptui.jobs.missing import (
     MissingLine,
     MissingReport,
     ShotStanding,
 )
-from shoptui.jobs.moving import Against
 from shoptui.jobs.needs import asked
 from shoptui.stations.card import Fact
 from shoptui.stations.listed import Column, Row
@@ -70,7 +70,7 @@ def missing_row(line: MissingLine) -> Row:
 
 
 def against_row(piece: Against) -> Row:
-    """Return the row of what speaks against moving the vehicle in a shot."""
+    """Return the row of what a person decides on in a shot."""
     return Row(
         (piece.part.id, piece.number, piece.needs, piece.place, piece.where),
         ("in charge", "- decide", str(piece.number), f"{piece.qty} {name(piece.part)}", piece.why),
@@ -83,7 +83,7 @@ def in_full(line: MissingLine | Against) -> str:
     """Return the row in a few sentences, for where its list is too narrow."""
     if not isinstance(line, MissingLine):
         shot = f"Shot {line.number}, {inert(line.shot.title)}"
-        return f"{shot}: {line.qty} {name(line.part)}, {line.why}.\n{MOVING.words}"
+        return f"{shot}: {line.qty} {name(line.part)}, {line.why}.\n{line.caution}"
     lack = line.lack
     past = f" ({lack.past})" if lack.past else ""
     return (
@@ -111,17 +111,18 @@ def missing_facts(report: MissingReport, line: MissingLine) -> tuple[str, tuple[
 
 
 def against_facts(piece: Against) -> tuple[str, tuple[Fact, ...]]:
-    """Return title and lines of the card of what speaks against moving the vehicle in a shot."""
+    """Return title and lines of the card of what a person decides on in a shot."""
     facts = (
         Fact("shot", f"{piece.number}: {piece.shot.title}"),
-        Fact("joint" if piece.stands else "where", piece.where),
+        Fact("where" if piece.reason is Why.MOCKED_UP else "joint", piece.where),
         Fact("why", piece.why),
         Fact("next", piece.act),
         Fact("code", piece.part.code),
         Fact(),
-        Fact("", MOVING.words, Tone.WARN),
+        Fact("", piece.caution, Tone.WARN),
     )
-    return f"{piece.qty} {name(piece.part)}, and the vehicle moves", facts
+    title = f"{piece.qty} {name(piece.part)}"
+    return title if piece.reason is Why.GENERIC else f"{title}, and the vehicle moves", facts
 
 
 def shots_facts(shop: Shop, report: MissingReport) -> tuple[str, tuple[Fact, ...]]:
@@ -142,6 +143,10 @@ def shots_facts(shop: Shop, report: MissingReport) -> tuple[str, tuple[Fact, ...
         )
         if shot.shot.moves:
             facts.extend(_moving_facts(shot))
+        facts.extend(
+            Fact("", f"- {name(each.part)}: {each.found}, for the person in charge to decide", Tone.WARN)
+            for each in shot.generic
+        )
         met = list(_met(shop, shot))
         facts.extend(Fact("", words, Tone.GOOD) for words in met[:MOST_MET])
         if len(met) > MOST_MET:
@@ -169,8 +174,9 @@ def _moving_facts(shot: ShotStanding) -> Iterator[Fact]:
 def _met(shop: Shop, shot: ShotStanding) -> Iterator[str]:
     """Yield the parts that are as the shot needs them, with that."""
     lacking = {(line.need, line.part.id) for line in shot.lines}
+    to_decide = {each.part.id for each in shot.generic}
     for need in shot.shot.needs:
         for part, asks in asked(shop, need):
-            if (asks, part.id) not in lacking:
+            if (asks, part.id) not in lacking and part.id not in to_decide:
                 pieces = f"{asks.qty} " if asks.qty else ""
                 yield f"+ {name(part)}: {pieces}{need.condition.value}"

@@ -30,7 +30,7 @@ from shoptui.stations.long_list import LongList
 from shoptui.stations.station import CardStation
 
 if TYPE_CHECKING:
-    from shoptui.jobs.moving import Against
+    from shoptui.jobs.against import Against
 
 
 class Filming(CardStation):
@@ -104,7 +104,7 @@ class Filming(CardStation):
             self._report = missing(shop, shoot, day)
             self._lines = {}
             rows = []
-            for piece in (piece for shot in self._report.moving for piece in shot.against):
+            for piece in self._report.to_decide:
                 rows.append(against_row(piece))
                 self._lines[rows[-1].key] = piece
             for line in self._report.lines:

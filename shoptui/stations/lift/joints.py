@@ -7,12 +7,11 @@ from shoptui.domain.fasteners.passes import MOST_PASSES
 from shoptui.domain.fasteners.patterns import Pattern, drawn, order
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_engagement import engagement_of
-from shoptui.domain.joint_sheets import Asked, handbook_of
+from shoptui.domain.joint_sheets import Asked, asked_or_none, handbook_of, joints_as_allowed
 from shoptui.domain.records import Joint, Part
 from shoptui.jobs.at import At
 from shoptui.jobs.at_tool import lever_lines, suiting, why_not_for
 from shoptui.jobs.joint_words import (
-    asked_or_none,
     fasteners_words,
     joint_name,
     reading_words,
@@ -51,7 +50,7 @@ def tighten_facts(at: At, part: Part, _qty: int, asked: tuple[str, str] = ("", "
 
 def to_tighten(at: At, part: Part, qty: int) -> Iterator[Fact]:
     """Yield the joints of a part that goes on, as they are to be tightened."""
-    for joint in part.joints:
+    for joint in joints_as_allowed(part):
         yield Fact(f"Joint: {inert(joint.name)}")
         yield from joint_facts(at, joint, joint.fasteners * qty)
 
@@ -61,7 +60,7 @@ def part_joints(at: At, part: Part) -> Iterator[Fact]:
     if part.joints:
         yield Fact()
         yield Fact("Joints")
-    for joint in part.joints:
+    for joint in joints_as_allowed(part):
         told = fasteners_words(joint, joint.fasteners)
         value = f", {value_words(at.shop, joint)}" if joint.fasteners else ""
         yield Fact("", f"{inert(joint.name)}: {told}{value}")

@@ -17,8 +17,9 @@ class TodayLine:
     Args:
         kind: In one or two words: filming, moves, box here, held, use by, install, mocked up and more.
         words: What, in one line.
-        station: Where it is done: receiving, lift, filming, hardware, parts; labels: a list of their own.
-        subject: Id of the record that the station opens: a box, a part or a filming day; 0 for none.
+        station: Where it is done: receiving, lift, filming, hardware, parts; labels, wrenches: a list of
+            their own.
+        subject: Id of the record that is opened: a box, a part, a filming day or a wrench; 0 for none.
         mark: One of the marks.
 
     """

@@ -179,7 +179,7 @@ def _opens_words(shop: Shop, wrench: Wrench, be: str) -> str:
     if not joints:
         return f"Nothing that is on was tightened with it since its last good check{since}.{again}"
     on = ", ".join(f"{count} on {vehicle}" for vehicle, count in _vehicles(shop, joints).items())
-    named = ", ".join(
+    named = "; ".join(
         f"{joint_name(each)} of {inert(each.part.description, 60)}" for each in joints[:MOST_NAMED]
     )
     more = f" and {len(joints) - MOST_NAMED} more" if len(joints) > MOST_NAMED else ""

@@ -31,7 +31,7 @@ def wrench_lines(shop: Shop, day: date) -> Iterator[TodayLine]:
             called = inert(wrench.name or wrench.code)
             mark = WARNING if why else NOTE
             yield TodayLine(
-                "wrench", f"{called} ({inert(wrench.code)}): {inert(words, 200)}", "setup", wrench.id, mark
+                "wrench", f"{called} ({inert(wrench.code)}): {inert(words, 200)}", "wrenches", wrench.id, mark
             )
 
 

@@ -15,8 +15,7 @@ from shoptui.domain.wrenches import (
     why_not_used,
     wider_than_type,
 )
-from shoptui.jobs.at import At, name_and_code
-from shoptui.jobs.joint_words import reading_deed
+from shoptui.jobs.at import At, shown
 from shoptui.jobs.joints import day_of
 from shoptui.jobs.place_words import today
 from shoptui.store.shop import Shop
@@ -66,8 +65,12 @@ def readings_since(shop: Shop, wrench: Wrench) -> Iterator[Reading]:
 
 def uses_since(shop: Shop, wrench: Wrench) -> int:
     """Return how often a tool was used since its last check: once for each fastener, and those typed in."""
-    readings = readings_since(shop, wrench)
-    return wrench.cycles + sum(each.fasteners for each in readings if each.what is What.TIGHTENED)
+
+    def counted() -> int:
+        readings = readings_since(shop, wrench)
+        return sum(each.fasteners for each in readings if each.what is What.TIGHTENED)
+
+    return wrench.cycles + shop.readings.uses(wrench, counted)
 
 
 def why_not_now(shop: Shop, wrench: Wrench) -> str:
@@ -119,11 +122,15 @@ def _deviation_words(wrench: Wrench) -> str:
 
 
 def _reading_words(shop: Shop, reading: Reading) -> str:
+    """Return a reading in one line: `Wed 25 Nov: 5 x 110 N m, Wheel nuts at LF of WH-01, the lead`."""
+    tightened = f"{reading.fasteners} x {reading.value} {reading.unit}"
+    done = tightened if reading.what is What.TIGHTENED else reading.what.value
+    at = f" at {inert(reading.position)}" if reading.position else ""
+    part = shown(shop.parts.get(reading.part).code)
     who = inert(shop.people.get(reading.who).name) if reading.who is not None else "nobody's name"
-    struck = "; struck out" if shop.readings.struck_by(reading.id) else ""
-    part = name_and_code(shop.parts.get(reading.part))
+    struck = ", struck out" if shop.readings.struck_by(reading.id) else ""
     day = day_words(day_of(shop, reading), today(shop))
-    return f"{day}, {who}: {part}, {reading_deed(shop, reading)}{struck}"
+    return f"{day}: {done}, {inert(reading.joint)}{at} of {part}, {who}{struck}"
 
 
 def in_hand(at: At, text: str) -> str | None:

@@ -37,7 +37,7 @@ from shoptui.stations.racks.screen import Racks
 from shoptui.stations.receiving.open_box import OpenBox
 from shoptui.stations.receiving.screen import Receiving
 from shoptui.stations.records.reopen import offer_draft
-from shoptui.stations.records.screen import Records
+from shoptui.stations.records.screen import Records, wrench_card
 from shoptui.stations.said import EarlierAnswers
 from shoptui.stations.setup.screen import SetUp
 from shoptui.stations.shell import Shell
@@ -217,7 +217,7 @@ class ShopApp(App[None], inherit_bindings=False):
         is_list = isinstance(station, Records) and station.kind is Wrench
         card_wanted = answer.kind == "wrench" and answer.subject and not answer.asks
         if card_wanted and not is_list and station is self.screen and self.scanning.station != "lift":
-            self.push_screen(Records(Wrench, station.station_name, answer.subject, card=True))
+            self.push_screen(wrench_card(station.station_name, answer.subject))
         else:
             station.show_answer(answer)
 

@@ -34,7 +34,8 @@ _ELSEWHERE = (
     _UNKNOWN,
     _BADGE,
     _VEHICLE,
-    ("a wrench", "says what it can, and whether it may be used"),
+    ("a wrench", "shows its card; once more: it was dropped, checked, or is gone"),
+    ("wrench dropped", "after its scan: bars it until it is checked"),
     _PRINT,
     _TAGS,
 )
@@ -101,6 +102,7 @@ PAGES: dict[str, Page] = {
             (" ", "before a code that nobody knows: an original that no list has came off"),
             ("tighten", "turns to its joints; a part that is on with one open or due turns so by itself"),
             ("a wrench", "takes it in hand for the readings; once more: it was dropped, or checked"),
+            ("wrench dropped", "bars the one in hand until it is checked"),
             ("assemble", "likewise: the next scan is the part that it is built into"),
             ("done", "lays the card aside"),
             _UNKNOWN,

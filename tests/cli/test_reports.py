@@ -123,11 +123,15 @@ def test_a_sound_shop_has_no_problems(run, sample_shop):
     assert (ran.code, ran.out.startswith("No problems")) == (0, True)
 
 
-def test_the_invented_shop_has_one_problem_to_be_found(run, sample_shop):
+def test_the_invented_shop_has_two_problems_to_be_found(run, sample_shop):
     ran = run("check")
-    first, remedy = ran.out.splitlines()
+    first, remedy, wrench, papers = ran.out.splitlines()
     assert (ran.code, first.startswith("part WH-02: joint Wheel nuts: short: 8 mm of thread")) == (1, True)
     assert "maker's sheet" in remedy
+    assert wrench == "wrench T-25: its papers say 6 %, II A permits 4 %."
+    assert papers.strip("> ") == (
+        "Read its papers again; where the tool's own papers say otherwise, they go first."
+    )
 
 
 def test_what_was_taken_back_is_not_counted(run, sample_shop):

@@ -7,6 +7,7 @@ import pytest
 
 from shoptui.domain import verbs
 from shoptui.domain.records import How, Joint, Reading, What, Wrench
+from shoptui.jobs.at import shown
 from shoptui.jobs.check import check
 from shoptui.jobs.edit import edit, make, written
 from shoptui.jobs.joints import joints_of
@@ -199,7 +200,7 @@ def test_a_failed_check_says_what_it_opens_before_and_after(made, wrench):
     scans, _ = twice(made)
     told = (
         "2 joints tightened with it since its last good check, Tue 1 Sep, {} open again: 1 on Wagon, "
-        "1 on Coupe (finished) (Nut of Hub, Nut of Mirror)."
+        "1 on Coupe (finished) (Nut of Hub; Nut of Mirror)."
     )
     asked = scans.typed("3")
     assert asked.text == f"T-200 failed. {told.format('will be')} Enter: it failed, and is barred."
@@ -376,5 +377,5 @@ def test_its_card_says_what_it_is_and_what_it_tightened_last(made, wrench):
     }
     readings = [words for label, words in facts[9:]]
     assert len(readings) == 10
-    assert readings[0].startswith("Wed 25 Nov, nobody's name: Mirror (")
-    assert readings[0].endswith("Nut: 2 set to 100 N m with T-200")
+    code = shown(made.foreign.code)
+    assert readings[0] == f"Wed 25 Nov: 2 x 100 N m, Nut of {code}, nobody's name"

@@ -65,11 +65,12 @@ def test_what_is_installed_has_on_it_what_must_be_on_first(shop):
 
 
 def test_nothing_in_it_is_a_problem_but_what_is_there_to_be_found(shop):
-    (found,) = check(shop)
+    found, wrench = check(shop)
     assert found.where == "part WH-02"
     assert found.what.startswith(
         "joint Wheel nuts: short: 8 mm of thread engage, at least 12 mm (1 d in steel)"
     )
+    assert (wrench.where, wrench.what) == ("wrench T-25", "its papers say 6 %, II A permits 4 %")
 
 
 def test_a_user_can_import_its_sources_one_by_one(tmp_path):

@@ -450,10 +450,10 @@ def test_a_sheet_that_changed_opens_the_joint(shop, lift):
 def test_a_wrench_that_fails_opens_what_it_tightened(shop, lift):
     test_a_wheel_with_two_joints_takes_three_scans_and_two_enters(shop, lift)
     lift.take("T-200")
-    told = "1 joint tightened with it since its last good check, Tue 1 Sep, {} open again: 1 on Wagon (Wheel"
+    told = "2 joints tightened with it since its last good check, Tue 1 Sep, {} open again: 2 on Wagon (Wheel"
     assert told.format("will be") in lift.typed("3").text
     assert stands(shop, shop.wheel)["Wheel nuts"] == ""
-    assert told.format("is") in lift.yes().text
+    assert told.format("are") in lift.yes().text
     assert stands(shop, shop.wheel)["Wheel nuts"] == "wrench T-200 failed its check"
 
 

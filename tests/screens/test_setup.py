@@ -1,9 +1,13 @@
-"""Set-up: keys and the shop's settings."""
+"""Set-up: keys, the shop's settings, wrenches."""
 
 from datetime import date
 
+import pytest
+
+from shoptui.domain.records import Supplier, Wrench
 from shoptui.stations.app import ShopApp
 from shoptui.stations.form import Form
+from shoptui.stations.records.record_form import new_form, record_form
 from shoptui.stations.tap_bar import TapBar
 
 
@@ -181,3 +185,119 @@ async def test_a_changed_key_stays_in_its_place_in_the_row_of_keys(trial):
         await hands.settle()
         await hands.press("f4")
         assert "^Y Install ^L Tighten ^X Remove" in hands.screen_text
+
+
+# Wrenches
+
+
+@pytest.fixture
+def wrench(trial):
+    with trial.shop.transaction("a wrench", terminal="office") as tx:
+        tool = Wrench(0, "T-200", "", "Click 200", low=20, high=200, kind="II A", checked=date(2026, 9, 1))
+        return tx.add(tool)
+
+
+@pytest.mark.parametrize("station", ["f2", "f3", "f5", "f6", "f7", "f8", "f12"])
+async def test_a_wrench_shows_its_card_over_any_station(trial, wrench, station):
+    async with trial.screens() as hands:
+        await hands.press(station)
+        beneath = hands.app.screen
+        await hands.scan("T-200")
+        for words in (
+            "20 to 200 N m",
+            "II A of ISO 6789: it is set",
+            "4 % either way, by its type: where the tool's own papers say",
+            "Wed 1 Sep 2027, or after 5000 uses",
+            "+ yes",
+            "Last 10 readings",
+        ):
+            assert words in hands.screen_text
+        await hands.press("escape")
+        assert hands.app.screen is beneath
+
+
+async def test_at_the_lift_the_card_in_hand_stays(trial, wrench):
+    async with trial.screens() as hands:
+        await hands.press("f4")
+        lift = hands.app.screen
+        await hands.scan("T-200")
+        assert hands.app.screen is lift
+        assert "T-200 is in hand" in hands.said
+
+
+async def test_over_a_form_nothing_is_laid(trial, wrench):
+    async with trial.screens() as hands:
+        await hands.press("f12")
+        hands.app.push_screen(new_form(hands.app.scanning.at, Supplier))
+        await hands.settle()
+        await hands.type("Glass")
+        await hands.scan("T-200")
+        assert isinstance(hands.app.screen, Form)
+        assert hands.app.screen.values["name"] == "Glass"
+
+
+async def test_a_wrench_that_fell_takes_a_scan_and_a_tag_or_a_scan_and_a_number(trial, wrench):
+    async with trial.screens() as hands:
+        await hands.press("f6")
+        await hands.scan("T-200")
+        await hands.scan("KWDRPA2")
+        assert hands.said == "done: T-200 is barred until it is checked; scan it twice then."
+        assert "! no, barred: dropped" in hands.screen_text
+        await hands.scan("T-200")
+        await hands.scan("T-200")
+        await hands.type("2")
+        await hands.press("enter")
+        assert "may be used" in hands.said
+        assert "+ yes" in hands.screen_text
+
+
+async def test_a_check_is_typed_with_its_day_and_its_figures(trial, wrench):
+    async with trial.screens() as hands:
+        await hands.press("f8")
+        await hands.scan("T-200")
+        await hands.scan("T-200")
+        await hands.type("4")
+        await hands.press("enter")
+        assert "what was found at 20, 60, 100 % of 200 N m" in hands.said
+        await hands.type("20 Nov 1.5 -2 4.5")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert (
+            "T-200 failed: found +1.5 % at 20 %, -2 % at 60 %, +4.5 % at 100 %, 4 % are permitted"
+            in hands.said
+        )
+        await hands.a_moment()
+        await hands.press("enter")
+        assert "T-200 is barred." in hands.said
+    assert trial.shop.wrenches.get(wrench.id).barred == "failed its check"
+
+
+async def test_todays_line_of_a_wrench_opens_its_card(trial, wrench):
+    with trial.shop.transaction("old", terminal="office") as tx:
+        tx.change(wrench, checked=date(2025, 9, 1))
+    async with trial.screens() as hands:
+        await hands.press("f2")
+        await hands.type("click")
+        await hands.a_moment()
+        await hands.press("enter")
+        assert "! no, its check is overdue" in hands.screen_text
+        await hands.press("escape")
+        assert hands.app.current_mode == "today"
+
+
+async def test_papers_wider_than_the_type_are_said_when_the_form_is_saved(trial, wrench):
+    async with trial.screens() as hands:
+        hands.app.push_screen(record_form(hands.app.scanning.at, wrench))
+        await hands.settle()
+        hands.app.screen.query_one("#field-kind").value = "2 a"
+        hands.app.screen.query_one("#field-deviation_percent").value = "6 %"
+        await hands.press("ctrl+g")
+        assert "Its papers say 6 %, II A permits 4 %: where the tool's own papers say" in hands.said
+
+
+async def test_every_field_of_a_wrench_is_seen_at_80_columns(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(new_form(hands.app.scanning.at, Wrench))
+        await hands.settle()
+        for label in ("Name", "Unit", "Type", "Deviation, %", "Last checked", "Barred, because", "Gone"):
+            assert label in hands.screen_text

@@ -6,7 +6,7 @@ from typing import Any, ClassVar
 from textual.binding import BindingType
 from textual.widget import Widget
 
-from shoptui.domain.records import Build
+from shoptui.domain.records import Build, Wrench
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.edit import sense_of
 from shoptui.jobs.hand_over import hand_over
@@ -27,6 +27,11 @@ LONGEST = 200
 
 _TONES = {"!": Tone.BAD, "+": Tone.GOOD}
 """First letter of a card's words to how they look."""
+
+
+def wrench_card(station: str, wrench: int) -> "Records":
+    """Return the card of a torque tool, which has no station of its own, over the one in front."""
+    return Records(Wrench, station, wrench, card=True)
 
 
 class Records(RowCardStation):

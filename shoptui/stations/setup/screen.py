@@ -6,7 +6,6 @@ from typing import ClassVar
 from textual.binding import BindingType
 from textual.widget import Widget
 
-from shoptui.domain.records import Wrench
 from shoptui.jobs.answers import Answer, Steps, done, stop
 from shoptui.jobs.at import shown
 from shoptui.jobs.check import checking
@@ -142,10 +141,6 @@ class SetUp(CardStation):
             case What.LOOK:
                 app.set_look(str(line.which))
                 self.reload()
-
-    def visit(self, subject: int) -> None:
-        """Show the card of a wrench: nothing else of Set-up is pointed at from elsewhere."""
-        self.shop_app.push_screen(Records(Wrench, self.station_name, subject, card=True))
 
     def _work_on(self, number: int) -> Answer:
         app = self.shop_app

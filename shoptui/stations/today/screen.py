@@ -15,6 +15,7 @@ from shoptui.stations.labels.screen import Labels
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.long_list import LongList
 from shoptui.stations.marks import Tone
+from shoptui.stations.records.screen import wrench_card
 from shoptui.stations.station import StationScreen
 
 TONES = {URGENT: Tone.BAD, WARNING: Tone.WARN, READY: Tone.GOOD, NOTE: Tone.PLAIN}
@@ -73,5 +74,7 @@ class Today(StationScreen):
         line = self._lines[int(message.row.find)]
         if line.station == "labels":
             self.shop_app.push_screen(Labels(self.station_name))
+        elif line.station == "wrenches":
+            self.shop_app.push_screen(wrench_card(self.station_name, line.subject))
         else:
             self.shop_app.visit(line.station, line.subject)

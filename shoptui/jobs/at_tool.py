@@ -6,7 +6,7 @@ from decimal import Decimal
 from functools import partial
 from itertools import islice
 
-from shoptui.domain.fasteners.extensions import CAUTION, set_to
+from shoptui.domain.fasteners.extensions import set_to
 from shoptui.domain.fasteners.figures import FastenerError, significant
 from shoptui.domain.fasteners.units import Unit, converted
 from shoptui.domain.inert import inert
@@ -126,14 +126,12 @@ def why_not_for(at: At, wrench: Wrench, asked: Asked) -> str:
     return why_not_now(at.shop, wrench) or why_unsuited(wrench, value, asked.value.unit)
 
 
-def lever_lines(at: At, asked: Asked) -> tuple[str, ...]:
-    """Return the lines of a card about the extension at the tool: what is set, and when that is void."""
+def lever_line(at: At, asked: Asked) -> str:
+    """Return the line of a card about the extension at the tool: what is set; empty without one."""
     value, lever, wrench = at_tool(at, asked), at.memory.lever, at.wrench
     if value is None or lever is None or wrench is None:
-        return ()
-    if isinstance(value, str):
-        return (value,)
-    return (f"set {value} {wrench.unit}: {lever_words(lever)}", CAUTION)
+        return ""
+    return value if isinstance(value, str) else f"set {value} {wrench.unit}: {lever_words(lever)}"
 
 
 def lever_notes(at: At, asked: Asked) -> tuple[str, ...]:

@@ -42,10 +42,11 @@ def ask_joints(at: At, part: Part, _qty: int = 1) -> Answer:
 def _ask_done(at: At, part: Part) -> Answer:
     """Say that nothing of a part is open; its joints can be loosened, or the vehicle's next one opened."""
     choices = loosen_choices(at, part)
-    left = left_over(at, part)
+    corner = next(iter(spots(at.shop, part)), "")
+    left = left_over(at, part, corner)
     if left:
         choices = (Choice(f"next: {of_part(left[0])}", partial(ask_joint, at, left[0])), *choices)
-    words = f"{name(part)}: every joint of it is done. {left_words(left)}"
+    words = f"{name(part)}: every joint of it is done. {left_words(left, corner)}"
     if not choices:
         return stop(words, part=part.code, subject=part.id)
     return Answer(

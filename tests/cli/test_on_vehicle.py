@@ -94,3 +94,27 @@ def test_wrong_usage_is_2(run, sample_shop, unchanged, wrong):
     ran = run("install", "BR-01", *wrong)
     assert (ran.code, ran.out) == (2, "")
     assert unchanged()
+
+
+def test_a_joint_is_loosened_and_the_part_stays_on(run, sample_shop, states, unchanged):
+    asked = run("loosen", "FS-01", "--reason", "to shim")
+    assert (asked.code, asked.out) == (1, "")
+    assert asked.err.endswith(
+        "Nothing changed; say which with --choose: 1 Arm bolts at LF; 2 Arm bolts at RF.\n"
+    )
+    asked = run("loosen", "FS-01", "--at", "rf")
+    assert "why is it loosened?" in asked.err
+    refused = run("loosen", "FS-01", "--joint", "wheel nuts")
+    assert (refused.code, refused.err) == (
+        1,
+        "Upper control arm: no joint wheel nuts is tightened, so none can be loosened.\n",
+    )
+    assert unchanged()
+    ran = run("loosen", "FS-01", "--at", "rf", "--joint", "arm bolts", "--reason", "to shim")
+    assert ran.out == (
+        "Loosened: Arm bolts at RF of Upper control arm. It is open until it is tightened again.\n"
+    )
+    assert states("FS-01") == {"installed": 2}
+    assert "Arm bolts at RF" in run("readings", "--open").out
+    assert run("undo").out.startswith("Undone: loosened: Arm bolts at RF of Upper control arm, to shim")
+    assert run("loosen", "FS-01", "--choose", "1", "--choose", "2", "--json").json["where"] == "LF"

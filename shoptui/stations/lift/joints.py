@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from shoptui.domain.fasteners.extensions import CAUTION
 from shoptui.domain.fasteners.fit import RULE_OF_THUMB
 from shoptui.domain.fasteners.passes import MOST_PASSES
 from shoptui.domain.fasteners.patterns import Pattern, drawn, order
@@ -10,7 +11,7 @@ from shoptui.domain.joint_engagement import engagement_of
 from shoptui.domain.joint_sheets import Asked, asked_or_none, handbook_of, joints_as_allowed
 from shoptui.domain.records import Joint, Part
 from shoptui.jobs.at import At
-from shoptui.jobs.at_tool import lever_lines, suiting, why_not_for
+from shoptui.jobs.at_tool import lever_line, suiting, why_not_for
 from shoptui.jobs.joint_words import (
     fasteners_words,
     joint_name,
@@ -87,6 +88,8 @@ def joint_facts(at: At, joint: Joint, count: int) -> Iterator[Fact]:
     source = source_words(at.shop, joint)
     if source or joint.fasteners:
         yield Fact("sheet", source or "! nobody wrote down which sheet says so", _or_warn(source))
+    if asked is not None and lever_line(at, asked):
+        yield Fact("extension", f"! {CAUTION}", Tone.WARN)
     if asked is not None and asked.generic and (found := handbook_of(joint)) is not None:
         yield Fact("assumed", "; ".join(found.tightening.assumptions))
     if joint.pattern and joint.fasteners > 1:
@@ -119,7 +122,8 @@ def _work(at: At, joint: Joint, asked: Asked, count: int) -> Iterator[Fact]:
             "order", f"{pattern}: {told}" + (f", of each {joint.fasteners}" * (count > joint.fasteners))
         )
     yield Fact("wrench", *_suits(at, asked))
-    yield from (Fact("extension", words, Tone.WARN) for words in lever_lines(at, asked))
+    if words := lever_line(at, asked):
+        yield Fact("extension", words, Tone.WARN)
 
 
 def _suits(at: At, asked: Asked) -> tuple[str, Tone]:

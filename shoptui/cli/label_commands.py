@@ -46,6 +46,7 @@ LABELS = (
         typed("--room", default="", metavar="WORDS", help="the room in which new bins stand"),
     ),
     _of("parts", "labels of parts"),
+    _of("hardware", "labels of hardware, for its drawers"),
     _of("bags", "labels of bags, with what is in them"),
     _of("boxes", "labels of boxes that came"),
     _of("vehicles", "labels of vehicles"),

@@ -49,6 +49,7 @@ def _things(many: str, arguments: argparse.Namespace) -> int:
 
 bins = partial(_things, "bins")
 parts = partial(_things, "parts")
+hardware = partial(_things, "hardware")
 bags = partial(_things, "bags")
 boxes = partial(_things, "boxes")
 vehicles = partial(_things, "vehicles")
@@ -136,7 +137,7 @@ def _named(at: At, kind: LabelKind, code: str) -> Any:  # noqa: ANN401 - any rec
 
     """
     if kind.table == "parts":
-        return part_of(at, code)
+        return _of_kind(at, kind, part_of(at, code), code)
     shelf = next(shelf for shelf in at.shop.shelves.values() if shelf.table == kind.table)
     found = shelf.by_code(code)
     if found is None:
@@ -145,6 +146,10 @@ def _named(at: At, kind: LabelKind, code: str) -> Any:  # noqa: ANN401 - any rec
     if found is None:
         names = {each.code: f"{kind.label(at.shop, each).title} ({shown(each.code)})" for each in shelf.all()}
         raise CannotDoError(f"There is no {kind.one} {inert(code)}.{meant(code, names)}")
+    return _of_kind(at, kind, found, code)
+
+
+def _of_kind(at: At, kind: LabelKind, found: Any, code: str) -> Any:  # noqa: ANN401 - any record that carries a tag
     if (other := kind_of(at.shop, found)).many != kind.many:
         raise CannotDoError(f"{inert(code)} is a {other.one}: shoptui labels {other.many} prints its label.")
     return found
@@ -160,7 +165,11 @@ def _chosen(at: At, kind: LabelKind, arguments: argparse.Namespace) -> tuple[Any
 
 def _print(at: At, kind: LabelKind, things: tuple[Any, ...], arguments: argparse.Namespace) -> Answer:
     if not things:
-        here = f"There are no {kind.many}" if arguments.all else f"No {kind.one} that is here lacks its label"
+        here = (
+            f"There are no {kind.several or kind.many}"
+            if arguments.all
+            else f"No {kind.one} that is here lacks its label"
+        )
         return done(f"{here}: nothing to print.")
     codes = ", ".join(shown(each.code) for each in things[:LISTED])
     more = f" and {len(things) - LISTED} more" if len(things) > LISTED else ""

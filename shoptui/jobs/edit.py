@@ -57,6 +57,7 @@ def make(at: At, kind: type, values: Mapping[str, str], /, *, sure: bool = False
     if isinstance(changes, Answer):
         return changes
     record = replace(empty, **changes)
+    record = replace(record, **{**form.follows(empty, record), **changes})
     if refusal := form.refused(sense, record):
         return stop(f"{_label(form, refusal.field)}: {refusal.words}", field=refusal.field)
     if not sure and (words := form.doubt(sense, record)):

@@ -12,6 +12,7 @@ from shoptui.domain.records import Bin, Box, Build, Part, Wrench
 from shoptui.domain.tags import Kind
 from shoptui.domain.verbs import ON_A_SHELF
 from shoptui.jobs import label_words
+from shoptui.jobs.hardware import all_kinds
 from shoptui.labels.layout import Label
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import BAG
@@ -30,6 +31,7 @@ class LabelKind:
         is_here: Whether a thing is where a label can be stuck on it.
         label: Returns a thing's label.
         those_here: Yields the things that are; None where each has to be looked at to know.
+        several: How a count of them reads where that is not what several are called: `3 kinds of hardware`.
 
     """
 
@@ -41,6 +43,7 @@ class LabelKind:
     is_here: Callable[[Shop, Any], bool]
     label: Callable[[Shop, Any], Label]
     those_here: Callable[[Shop], Iterable[Any]] | None = None
+    several: str = ""
 
     def here(self, shop: Shop) -> Iterable[Any]:
         """Yield the things that are where a label can be stuck on them, in the order they were made in."""
@@ -64,7 +67,7 @@ def _part_is_here(shop: Shop, part: Part) -> bool:
 def _parts_here(shop: Shop) -> Iterator[Part]:
     """Yield them as the ledger knows them: Today asks, and thousands of parts came and went."""
     parts = (shop.parts.get(number) for number in sorted(shop.book.parts_in(*ON_A_SHELF)))
-    return (part for part in parts if not part.withdrawn)
+    return (part for part in parts if not (part.withdrawn or part.is_hardware))
 
 
 def _box_is_here(_shop: Shop, box: Box) -> bool:
@@ -92,10 +95,20 @@ KINDS: dict[str, LabelKind] = {
             "part",
             "parts",
             "parts",
-            lambda shop: shop.parts.all(),
+            lambda shop: (part for part in shop.parts.all() if not part.is_hardware),
             _part_is_here,
             label_words.part_label,
             _parts_here,
+        ),
+        LabelKind(
+            "hardware",
+            "kind of hardware",
+            "hardware",
+            "parts",
+            all_kinds,
+            _part_is_here,
+            label_words.hardware_label,
+            several="kinds of hardware",
         ),
         LabelKind("bag", "bag", "bags", "bins", _bags, _always, label_words.bag_label),
         LabelKind(
@@ -140,10 +153,10 @@ COMMANDS = "command"
 
 
 def kind_of(shop: Shop, record: Any) -> LabelKind:  # noqa: ANN401 - any record that carries a tag
-    """Return the kind of a thing: a bin that is a bag is a bag."""
+    """Return the kind of a thing: a bin that is a bag is a bag, and a part that is hardware is hardware."""
     table = shop.shelves[type(record)].table
-    bag = getattr(record, "kind", "") == BAG
-    return next(kind for kind in KINDS.values() if kind.table == table and (kind.layout == BAG) is bag)
+    own = [kind for kind in KINDS.values() if kind.table == table]
+    return next((kind for kind in own if kind.layout == getattr(record, "kind", "")), own[0])
 
 
 def lacks(shop: Shop, record: Any) -> bool:  # noqa: ANN401 - any record that carries a tag

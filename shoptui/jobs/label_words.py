@@ -1,12 +1,16 @@
 """What stands on a label: the thing's tag as bars, and the words by which a person knows it."""
 
+from collections import Counter
+
 from shoptui.domain.days import day_with_year
+from shoptui.domain.fasteners.hardware import read_designation
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Bin, Box, Build, Part, Person, Wrench
 from shoptui.domain.tags import shown
 from shoptui.domain.wrenches import next_check
 from shoptui.jobs.at import name
 from shoptui.jobs.bins import inside
+from shoptui.jobs.fastened import kept_for
 from shoptui.jobs.place_words import order_name
 from shoptui.jobs.wrench_words import scale_words
 from shoptui.labels.layout import Label
@@ -28,17 +32,36 @@ def part_label(shop: Shop, part: Part) -> Label:
     return _label("part", part.tag, name(part, MOST), _joined(", ", build, positions), numbers)
 
 
+def hardware_label(_shop: Shop, part: Part) -> Label:
+    """Return the label of a kind of hardware: its designation as its standard writes it, then what it is."""
+    designated = read_designation(part.designation)
+    said = "" if designated is None or designated.strength is None else str(designated.strength)
+    strength = f"class {said}" if said[:1].isdigit() else said
+    once = "one use: new each time" if part.one_use else ""
+    what = part.description if part.designation else ""
+    numbers = _joined(", ", _own_name(part), part.number)
+    words = (_joined(", ", strength, once), _joined(", ", what, part.finish), numbers)
+    return _label("hardware", part.tag, part.designation or part.description, *words)
+
+
 def bin_label(_shop: Shop, bin_: Bin) -> Label:
     """Return the label of a bin, drawer or bench: its name as large as it goes."""
     return _label("bin", bin_.tag, shown(bin_.code), _joined(", ", bin_.words, bin_.room))
 
 
 def bag_label(shop: Shop, bag: Bin) -> Label:
-    """Return the label of a bag: what is in it as it is printed; of an empty one what is known of it."""
-    names = list(dict.fromkeys(name(part, MOST) for part, _, _ in inside(shop, bag.id)))
-    more = f" and {len(names) - LISTED} more" if len(names) > LISTED else ""
-    title = ", ".join(names[:LISTED]) + more or bag.words or _own_name(bag) or "Bag"
-    return _label("bag", bag.tag, title, *(each for each in (_own_name(bag), bag.words) if each != title))
+    """Return the label of a bag: for which part it is and what is in it; of an empty one what is known."""
+    of = kept_for(shop, bag)
+    things = Counter[str]()
+    for part, _, qty in inside(shop, bag.id):
+        things[name(part, MOST)] += qty
+    told = [f"{qty} {words}" if of else words for words, qty in things.items()]
+    more = f" and {len(told) - LISTED} more" if len(told) > LISTED else ""
+    listed = ", ".join(told[:LISTED]) + more
+    title = (name(of, MOST) if of else listed) or bag.words or _own_name(bag) or "Bag"
+    build = "" if of is None or of.build is None else _build_name(shop.builds.get(of.build))
+    lines = (_own_name(bag), listed if of else "", bag.words, build)
+    return _label("bag", bag.tag, title, *(each for each in lines if each != title))
 
 
 def box_label(shop: Shop, box: Box) -> Label:

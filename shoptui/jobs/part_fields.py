@@ -8,8 +8,9 @@ from shoptui.domain.records import HardwareLine, KitLine, Part
 from shoptui.domain.written import LINE_BREAK, hours_words, price_words, work_words
 from shoptui.jobs import ask_for
 from shoptui.jobs.ask_for_records import code, hardware, part, parts
-from shoptui.jobs.asked import Asked, AskedLines
-from shoptui.jobs.at import name
+from shoptui.jobs.asked import Asked, AskedLines, Sense
+from shoptui.jobs.at import name, name_and_code
+from shoptui.jobs.hardware import all_kinds
 from shoptui.jobs.joint_fields import JOINTS
 from shoptui.jobs.record_form import RecordForm
 from shoptui.jobs.whole_record import part_refused
@@ -55,8 +56,8 @@ FASTENED = AskedLines(
 OF_HARDWARE = ("designation", "finish", "one_use", "minimum")
 """Fields that hardware alone has."""
 
-OF_BOTH = ("description", "code", "maker", "number", "other_numbers", "sold_as", "pieces", "price", "notes")
-"""Fields that it has as other parts do."""
+OF_BOTH = ("description", "code", "maker", "number", "other_numbers", "pieces", "price", "notes")
+"""Fields that it has as other parts do; how it is sold follows from how many are in a pack."""
 
 
 def _leaves_out(part: Part) -> tuple[str, ...]:
@@ -65,16 +66,30 @@ def _leaves_out(part: Part) -> tuple[str, ...]:
     return tuple(asked.name for asked in PART.fields if asked.name not in (*OF_HARDWARE, *OF_BOTH))
 
 
+def _pack(_before: Part | None, after: Part) -> dict[str, str]:
+    """Return how hardware is sold: by the piece or in packs."""
+    sold_as = "pack" if after.pieces > 1 else "each"
+    return {"sold_as": sold_as} if after.is_hardware and after.sold_as != sold_as else {}
+
+
+def _there_already(sense: Sense, after: Part) -> str:
+    """Say that a kind of hardware is there already: of two that are one, neither has the stock."""
+    words = after.words.casefold()
+    same = (part for part in all_kinds(sense.shop) if part.words.casefold() == words)
+    found = next(same, None) if after.is_hardware else None
+    return "" if found is None else f"{name_and_code(found)} is there already."
+
+
 PART = RecordForm(
     Part,
     "part",
     "parts",
     (
-        ask_for.text("description", "What it is", "in a few words", needed=True),
-        code(),
         ask_for.read_by(
             "designation", "Designation", "M12x1.5 x 35 10.9, nut M12x1.5 10; or words", hardware_designation
         ),
+        ask_for.text("description", "What it is", "in a few words"),
+        code(),
         ask_for.text("finish", "Finish", "zinc plated, stainless, black; may be empty", limit=60),
         ask_for.yes_or_no("one_use", "One-time use", "yes: what came off is scrap"),
         ask_for.number("minimum", "Minimum stock", "pieces that are to be left", empty=0),
@@ -131,5 +146,7 @@ PART = RecordForm(
     ),
     name,
     part_refused,
+    doubt=_there_already,
+    follows=_pack,
     leaves_out=_leaves_out,
 )

@@ -43,7 +43,7 @@ class Lot:
 
 def counted(count: int, kind: LabelKind) -> str:
     """Return a count of things of a kind."""
-    return f"{count} {kind.one if count == 1 else kind.many}"
+    return f"{count} {kind.one if count == 1 else kind.several or kind.many}"
 
 
 def lacking_words(shop: Shop) -> str:

@@ -1,12 +1,17 @@
 """A code that nobody knows: a parcel, an original that came off, or something to learn."""
 
 from dataclasses import replace
+from functools import partial
 
+from shoptui.domain.cells import CellError
+from shoptui.domain.fasteners.hardware import hardware_designation
 from shoptui.domain.inert import inert
 from shoptui.domain.recognise import Reading
+from shoptui.domain.records import HARDWARE, Part
 from shoptui.jobs.answers import Answer, Question, Said, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.bind import ask_what
+from shoptui.jobs.edit import make
 from shoptui.jobs.parcels import unknown_parcel
 from shoptui.jobs.stated import states_figures
 from shoptui.jobs.tighten import CARD
@@ -31,8 +36,28 @@ def unknown(at: At, reading: Reading, text: str, *, typed: bool) -> Answer:
         return _at_the_door(at, reading, text, nobody_knows)
     if at.station == "lift" and (typed or " " in text.strip()) and text.isprintable() and text.strip():
         return ask_unlisted(at, inert(text.strip())).of("words", shown)
+    if at.station == "hardware" and typed and any(map(str.isalpha, text)):
+        return _new_kind(at, text)
     ask = "Scan the part's own tag, and it is learned for it; anything else drops it."
     return ask_what(at, text, f"{nobody_knows} {ask}").of("unknown", shown)
+
+
+def _new_kind(at: At, text: str) -> Answer:
+    """Ask whether a designation that was typed is a new kind of hardware; else it can be learned."""
+    try:
+        designation = hardware_designation(text)
+    except CellError as error:
+        return stop(f"{error} Nothing changed.", kind="words")
+    values = {"designation": designation}
+    asked = ask_what(
+        at,
+        text,
+        f"No hardware is called {inert(designation)}. Enter: write it down as a new kind. Or scan a part's "
+        "tag, and it is learned for that.",
+    ).of("words", inert(text))
+    assert asked.question is not None  # noqa: S101 - it asks
+    made = partial(make, at, Part, values, build=None, kind=HARDWARE)
+    return replace(asked, question=replace(asked.question, yes=lambda: replace(made(), show="hardware")))
 
 
 def _nobody_knows(reading: Reading, text: str) -> str:

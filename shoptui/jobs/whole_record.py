@@ -1,5 +1,6 @@
 """What cannot be about a record as a whole, though each of its fields can."""
 
+import re
 from typing import NamedTuple
 
 from shoptui.domain.days import day_words
@@ -24,21 +25,32 @@ class Refusal(NamedTuple):
 
 def part_refused(sense: Sense, after: Part) -> Refusal | None:
     """Refuse a line that waits for itself, a kit or joint that cannot be, pieces that are no pair or set."""
-    if ring := _ring(sense, after):
-        return Refusal("install_after", ring)
-    if after.id in after.replaces:
-        return Refusal("replaces", "A part cannot replace itself.")
     inside = tuple(sense.shop.parts.get(line.part) for line in after.kit)
-    if inside and (words := kit_refused(sense.shop, after, inside)):
-        return Refusal("kit", words)
-    if words := joints_refused(after):
-        return Refusal("joints", words)
+    told = (
+        ("description", _unnamed(after)),
+        ("install_after", _ring(sense, after)),
+        ("replaces", "A part cannot replace itself." if after.id in after.replaces else ""),
+        ("kit", kit_refused(sense.shop, after, inside) if inside else ""),
+        ("joints", joints_refused(after)),
+        ("pieces", _wrong_pieces(after)),
+    )
+    return next((Refusal(field, words) for field, words in told if words), None)
+
+
+def _unnamed(after: Part) -> str:
+    """Say that words are missing; the designation of hardware is enough to know it by."""
+    if after.words and not re.fullmatch(r"[+-]\d+", after.description, re.ASCII):
+        return ""
+    came = f"{after.description} came" if after.description else "the field is empty"
+    return f"Words were expected; {came}."
+
+
+def _wrong_pieces(after: Part) -> str:
     wanted = {"each": "1", "pair": "2"}.get(after.sold_as, "2 or more")
     right = {"each": after.pieces == 1, "pair": after.pieces == PAIR, "kit": True}
-    if not right.get(after.sold_as, after.pieces >= PAIR):
-        words = f"Sold as {after.sold_as}: {wanted} in one was expected, not {after.pieces}."
-        return Refusal("pieces", words)
-    return None
+    if after.is_hardware or right.get(after.sold_as, after.pieces >= PAIR):
+        return ""  # how hardware is sold follows from its pieces
+    return f"Sold as {after.sold_as}: {wanted} in one was expected, not {after.pieces}."
 
 
 def _ring(sense: Sense, after: Part) -> str:

@@ -5,7 +5,7 @@ import pytest
 
 from shoptui.domain import verbs
 from shoptui.domain.places import UNSORTED
-from shoptui.domain.records import Bin, Box, Wrench
+from shoptui.domain.records import HARDWARE, Bin, Box, Part, Wrench
 from shoptui.domain.tags import Kind, Tag
 from shoptui.jobs import label_output
 from shoptui.jobs.came_out import ask_came_out, came_out, last_run, open_runs
@@ -14,6 +14,7 @@ from shoptui.jobs.label_kinds import KINDS, kind_of, lacking, lacks
 from shoptui.jobs.label_output import Onto
 from shoptui.jobs.label_printers import choice_of, correction_of, measured, print_test_page
 from shoptui.jobs.print_labels import labels_of, print_again, print_blanks, print_commands, print_labels
+from shoptui.jobs.print_lacking import lacking_words
 from shoptui.jobs.undo import undo
 from shoptui.labels.errors import PrintingError
 from shoptui.labels.page import Correction
@@ -295,6 +296,61 @@ def test_a_bag_says_what_is_in_it(made):
     assert label.title.endswith(" and 1 more")
     assert label.title.count(",") == 2
     assert label.lines == ("G1", "of the front")
+
+
+def test_a_bag_says_for_which_part_and_how_many(made):
+    with made.shop.transaction("a bag", terminal="lift") as tx:
+        bolt = tx.add(Part(0, "", "", None, "Bolt", kind=HARDWARE, designation="M8 x 20 - 8.8"))
+        bag = tx.add(Bin(0, "G7", "", "left side", kind="bag", part=made.rotor.id))
+        tx.enter(verbs.stock(made.rotor.id, 1))
+        tx.enter(verbs.stock(bolt.id, 3, to=bag.id))
+    label = kind_of(made.shop, bag).label(made.shop, bag)
+    assert (label.title, label.lines) == ("Brake rotor", ("G7", "3 Bolt M8 x 20 - 8.8", "left side", "Wagon"))
+
+
+def hardware(made, **fields):
+    with made.shop.transaction("hardware", terminal="office") as tx:
+        kind = tx.add(Part(0, "", "", None, kind=HARDWARE, **fields))
+        tx.enter(verbs.stock(kind.id, 5, to=made.a3.id))
+    return kind
+
+
+@pytest.mark.parametrize(
+    ("fields", "title", "lines"),
+    [
+        (
+            {"description": "Seat bolt", "designation": "M10 x 1.25 x 25 - 10.9", "one_use": True},
+            "M10 x 1.25 x 25 - 10.9",
+            ("class 10.9, one use: new each time", "Seat bolt"),
+        ),
+        (
+            {"description": "", "designation": "3/8-16 UNC x 1 1/2 - grade 8", "finish": "zinc"},
+            "3/8-16 UNC x 1 1/2 - grade 8",
+            ("grade 8", "zinc"),
+        ),
+        ({"description": "Locking fluid", "designation": ""}, "Locking fluid", ()),
+        ({"description": "", "designation": "cotter pin 3.2 x 40"}, "cotter pin 3.2 x 40", ()),
+    ],
+)
+def test_hardware_has_a_label_of_its_own(made, pdf, fields, title, lines):
+    kind = hardware(made, **fields)
+    assert lack(made, "hardware") == {kind.code}
+    assert lack(made, "parts") == set()
+    label = kind_of(made.shop, kind).label(made.shop, kind)
+    assert (label.kind, label.code, label.title, label.lines) == ("hardware", kind.tag, title, lines)
+    assert lacking_words(made.shop).split(", ")[1] == "1 kind of hardware"
+    at = made.at("office")
+    through(print_labels(at, (kind,), pdf))
+    assert ask_came_out(at, last_run(at)).question.yes().said == "done"
+    assert lack(made, "hardware") == set()
+    assert "hardware" not in lacking_words(made.shop)
+
+
+def test_hardware_of_which_none_is_here_needs_no_label(made):
+    kind = hardware(made, description="Nut", designation="nut M8 - 8")
+    with made.shop.transaction("all used up", terminal="office") as tx:
+        tx.enter(verbs.dispose(made.shop.book, kind.id, 5, reason="used up"))
+    assert lack(made, "hardware") == set()
 
 
 def test_the_page_of_commands(made, pdf):

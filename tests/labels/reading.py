@@ -17,6 +17,9 @@ EXAMPLES = (
     Label("bin", "B", title="A1", lines=("rack A, shelf 1, left",)),
     Label("bin", "B", title="R3-A-12", lines=("rack 3",)),
     Label("part", "P", title="Front upper control arm, left", lines=("Longbed, front axle", "MK17-220")),
+    Label(
+        "hardware", "H", title="M12 x 1.5 x 35 - 10.9", lines=("class 10.9, one use: new each time", "Bolt")
+    ),
     Label("bag", "G", title="Front subframe bolts", lines=("Longbed", "12 x M12x1.75x60")),
     Label("box", "X", title="Example supply", lines=("order 4711", "came Mon 12 May")),
     Label("vehicle", "V", title="Longbed", lines=("pickup",)),
@@ -30,7 +33,7 @@ EXAMPLES = (
 )
 
 
-def examples(count=13, seed=1974):
+def examples(count=14, seed=1974):
     """Labels of every kind in turn, each with a tag of its own."""
     rng, taken = random.Random(seed), set()
     labels = []

@@ -50,7 +50,7 @@ def within(found, stock):
 
 
 def test_there_is_a_layout_for_every_kind():
-    wanted = "badge bag bin blank-bag blank-bin blank-part box command part vehicle wrench"
+    wanted = "badge bag bin blank-bag blank-bin blank-part box command hardware part vehicle wrench"
     assert list(layout_names()) == wanted.split()
 
 

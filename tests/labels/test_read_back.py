@@ -54,7 +54,7 @@ DISTURBANCES = {
 @pytest.mark.parametrize(("name", "dpi"), ALL)
 def test_every_label_of_a_page_is_read(name, dpi, tmp_path):
     stock = stock_at(name, dpi)
-    labels = examples(max(stock.labels, 13))
+    labels = examples(max(stock.labels, 14))
     (path,) = made(tmp_path, labels, stock)
     found = [text for page in drawn(path, dpi) for text in read(page)]
     assert Counter(found) == Counter(label.code for label in labels)
@@ -66,7 +66,7 @@ def test_every_label_of_a_page_is_read_as_a_second_program_draws_it(name, dpi, t
     if dpi == max(DPI) and not long:
         pytest.skip("with --long")
     stock = stock_at(name, dpi)
-    labels = examples(max(stock.labels, 13))
+    labels = examples(max(stock.labels, 14))
     (path,) = made(tmp_path, labels, stock)
     found = [text for page in drawn_again(path, dpi, mupdf) for text in read(page)]
     assert Counter(found) == Counter(label.code for label in labels)
@@ -77,7 +77,7 @@ def test_every_label_is_read_from_a_png(name, dpi, tmp_path, long):
     if dpi == max(DPI) and not long:
         pytest.skip("with --long")
     stock = stock_at(name, dpi)
-    labels = examples(max(stock.labels, 13))
+    labels = examples(max(stock.labels, 14))
     pages = [Image.open(path) for path in made(tmp_path, labels, stock, ".png")]
     found = [text for page in pages for text in read(page.convert("L"))]
     assert Counter(found) == Counter(label.code for label in labels)
@@ -89,7 +89,7 @@ def test_labels_of_the_default_size_are_read_disturbed(name, dpi, tmp_path, long
     if dpi == max(DPI) and not long:
         pytest.skip("with --long")
     stock = on_one(stock_at(name, dpi))
-    labels = examples(26 if long else 13)
+    labels = examples(28 if long else 14)
     (path,) = made(tmp_path, labels, stock)
     misread = []
     for label, picture in zip(labels, drawn(path, dpi), strict=True):

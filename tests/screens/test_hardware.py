@@ -79,15 +79,42 @@ async def test_a_new_kind_is_typed_and_what_cannot_be_read_is_said(bolted):
     async with bolted.screens() as hands:
         await hands.press("f7", "ctrl+n")
         assert "A new kind of hardware" in hands.screen_text
-        await hands.type("Flange nut")
-        await hands.press("down", "down")
         await hands.type("nut M8 class 11")
         await hands.press("ctrl+g")
         assert "class of nuts that exists" in hands.screen_text
         await hands.press(*["backspace"] * 2)
         await hands.type("10")
+        await hands.press("down")
+        await hands.type("Flange nut")
         await hands.press("ctrl+g")
         assert hands.said == "done: New: Flange nut M8 - 10."
+
+
+async def test_a_designation_typed_at_the_list_is_a_new_kind(bolted):
+    """The letters and two Enters; what is there already is found however its designation is typed."""
+    async with bolted.screens() as hands:
+        await hands.press("f7")
+        await hands.type("m8x20")
+        await hands.press("enter")
+        assert "code           HW-1" in hands.screen_text
+        await hands.press("escape", "escape")
+        await hands.type("M6x16 - 8.8")
+        await hands.press("enter")
+        assert "No hardware is called M6 x 16 - 8.8. Enter: write it down" in hands.said
+        await hands.press("enter")
+        assert hands.said == "done: New: M6 x 16 - 8.8."
+        assert "designation    M6 x 16 - 8.8" in hands.screen_text
+        await hands.type("M6x16 class 11")
+        await hands.press("enter")
+        assert hands.said.startswith("stop: M6x16 class 11: ")
+
+
+async def test_its_label_is_printed_from_the_list(bolted):
+    async with bolted.screens() as hands:
+        await hands.press("f7", "ctrl+k")
+        assert "Print labels: hardware" in hands.screen_text
+        await hands.press("escape", "ctrl+d")
+        assert "M8 x 20 - 8.8" in hands.screen_text or "cotter pin" in hands.screen_text
 
 
 async def test_the_lift_says_what_to_fetch_and_what_comes_off(bolted):

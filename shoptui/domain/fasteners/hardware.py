@@ -3,6 +3,7 @@
 import re
 
 from shoptui.domain.cells import CellError, words
+from shoptui.domain.fasteners.designations import Designation
 from shoptui.domain.fasteners.figures import FastenerError
 from shoptui.domain.fasteners.pieces import LONGEST
 from shoptui.domain.fasteners.reading import designation
@@ -32,13 +33,23 @@ def hardware_designation(text: str) -> str:
         return said
 
 
+def read_designation(text: str) -> Designation | None:
+    """Return what a designation says, None where it is words that no standard has.
+
+    >>> str(read_designation("M12 x 1.5 x 35 - 10.9").strength), read_designation("cotter pin 3.2 x 40")
+    ('10.9', None)
+    """
+    try:
+        return designation(text)
+    except FastenerError:
+        return None
+
+
 def thread_of(text: str) -> Thread | None:
     """Return the thread of a designation, None where its words name none.
 
     >>> str(thread_of("M12 x 1.5 x 35 - 10.9")), thread_of("cotter pin 3.2 x 40")
     ('M12 x 1.5', None)
     """
-    try:
-        return designation(text).thread
-    except FastenerError:
-        return None
+    found = read_designation(text)
+    return None if found is None else found.thread

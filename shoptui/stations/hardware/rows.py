@@ -14,11 +14,12 @@ from shoptui.stations.parts.facts import pieces_and_story
 
 HARDWARE_COLUMNS = (
     Column("hardware"),
-    Column("needed", 6, right=True),
-    Column("new", 5, right=True),
-    Column("used", 5, right=True),
+    Column("need", 4, right=True),
+    Column("new", 4, right=True),
+    Column("used", 4, right=True),
     Column("ordered", 7, right=True),
-    Column("stands", 12, toned=True),
+    Column("stands", 11, toned=True),
+    Column("buy", 4, right=True),
     Column("where", 24, since=96),
 )
 
@@ -27,9 +28,17 @@ def hardware_row(each: Stand) -> Row:
     """Return the row of a kind."""
     words, tone = stand_words(each)
     stock, part = each.stock, each.part
-    numbers = (each.need.needed, stock.new, stock.used, stock.on_order)
-    cells = (name(part), *(str(number or "") for number in numbers), words, ", ".join(each.where))
-    return Row(part.id, cells, tone, f"{part.code} {part.tag} {part.number} {part.finish}")
+    needed, new, used, ordered, buy = (
+        str(number or "")
+        for number in (each.need.needed, stock.new, stock.used, stock.on_order, each.need.to_buy)
+    )
+    cells = (name(part), needed, new, used, ordered, words, buy, ", ".join(each.where))
+    return Row(
+        part.id,
+        cells,
+        tone,
+        " ".join((part.code, part.tag, part.number, part.finish, part.designation.replace(" ", ""))),
+    )
 
 
 def stand_words(each: Stand) -> tuple[str, Tone]:
@@ -37,7 +46,7 @@ def stand_words(each: Stand) -> tuple[str, Tone]:
     if each.need.short:
         return f"! {each.need.short} short", Tone.BAD
     if each.short:
-        return f"! buy {each.need.to_buy}", Tone.WARN
+        return "! minimum", Tone.WARN
     return ("+ enough", Tone.GOOD) if each.need.needed else ("-", Tone.PLAIN)
 
 
@@ -51,6 +60,16 @@ def hardware_facts(at: At, each: Stand) -> tuple[str, tuple[Fact, ...]]:
     if not found:
         facts.append(Fact("", "No part says so yet: the form of a part (Parts, F8) has its hardware."))
     return name(part), (*facts, Fact(), *pieces_and_story(at, part))
+
+
+def _kept(each: Stand) -> str:
+    kept = each.stock.kept
+    return f", {kept} more in bags of parts that are theirs" if kept else ""
+
+
+def _packs(each: Stand) -> str:
+    pack = each.part.pieces
+    return f", in packs of {pack}" if pack > 1 else ""
 
 
 def taker_words(each: Taker) -> str:
@@ -71,8 +90,9 @@ def _known(at: At, each: Stand) -> Iterator[Fact]:
     yield Fact("one-time use", "what came off is scrap, what goes on is new" if part.one_use else "")
     yield Fact("maker", inert(" ".join(filter(None, (part.maker, part.number)))))
     yield Fact("pack", f"{part.pieces} in one" if part.pieces > 1 else "")
-    yield Fact("minimum", str(part.minimum) if part.minimum else "")
+    yield Fact("minimum", f"{part.minimum} to be left when the work is done" if part.minimum else "")
     yield Fact("price", written(at.shop, part)["price"])
-    yield Fact("needed", f"{each.need.needed}, {each.need.on_hand} here for it")
+    yield Fact("needed", f"{each.need.needed}, {each.need.on_hand} here for it{_kept(each)}")
     yield Fact("stands", "" if words == "-" else words, tone)
+    yield Fact("to buy", f"{each.need.to_buy}{_packs(each)}" if each.short else "", tone)
     yield Fact("notes", inert(part.notes, 400))

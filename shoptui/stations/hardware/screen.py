@@ -12,6 +12,7 @@ from shoptui.jobs.racks import count_where_it_lies
 from shoptui.stations.card import Fact
 from shoptui.stations.hardware.rows import HARDWARE_COLUMNS, hardware_facts, hardware_row
 from shoptui.stations.keys import here
+from shoptui.stations.labels.screen import look_at_label, print_thing
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.long_list import LongList
 from shoptui.stations.parts.deeds import what_next
@@ -31,9 +32,11 @@ class Hardware(RowCardStation):
         here("ctrl+l", "to_buy", "To buy", "Only what is to be bought; then all again", "hardware.to_buy"),
         here("ctrl+o", "order", "Order", "Order what is short, in whole packs", "hardware.order"),
         here("ctrl+t", "count", "Count", "Count the drawer that it lies in", "hardware.count"),
+        here("ctrl+k", "print", "Print", "Print its label, or those of all listed", "hardware.print"),
         here("ctrl+g", "next", "Other", "Hold, return to stock, cancel, gone", "hardware.next"),
         here("ctrl+e", "edit", "Edit", "Change what is known of it", "hardware.edit"),
         here("ctrl+n", "add", "New", "Write down a kind of hardware", "hardware.new"),
+        here("ctrl+d", "look", "Label", "Show the label, to be scanned off the glass", "hardware.look"),
     ]
 
     def __init__(self) -> None:
@@ -99,7 +102,7 @@ class Hardware(RowCardStation):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Grey what needs a kind."""
-        if action in ("order", "count", "next", "edit") and self.is_mounted:
+        if action in ("order", "count", "print", "look", "next", "edit") and self.is_mounted:
             return None if self.stand is None else True
         return super().check_action(action, parameters)
 
@@ -119,6 +122,17 @@ class Hardware(RowCardStation):
         if (each := self.stand) is not None:
             app = self.shop_app
             app.talk.do(lambda: count_where_it_lies(app.scanning.at, each.part))
+
+    def action_print(self) -> None:
+        """Print the label of the kind under the cursor, or of those listed."""
+        if (each := self.stand) is not None:
+            shown = [row.key for row in self.shown_list().shown]
+            print_thing(self, each.part, [self._stands[key].part for key in shown if isinstance(key, int)])
+
+    def action_look(self) -> None:
+        """Show the label of the kind under the cursor."""
+        if (each := self.stand) is not None:
+            look_at_label(self, each.part)
 
     def action_next(self) -> None:
         """Ask what becomes of the kind under the cursor; a number typed before says of how many."""

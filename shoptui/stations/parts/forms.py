@@ -86,7 +86,7 @@ def order_form(at: At, part: Part) -> Form:
         ),
         save,
         draft=f"order {part.id}",
-        about=f"To buy {wanted}, in packs of {part.pieces}."
+        about=f"To buy {wanted}{f', in packs of {part.pieces}' if part.pieces > 1 else ''}."
         if part.is_hardware
         else f"Needed {part.needed}, to order {wanted}.",
     )

@@ -1,8 +1,8 @@
 """Reading the append-only table of readings: by part, by wrench, and what was struck out of it."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
-from shoptui.domain.records import Reading, What
+from shoptui.domain.records import Reading, What, Wrench
 from shoptui.store.database import Database
 from shoptui.store.documents import Document, from_document
 
@@ -18,6 +18,7 @@ class Readings:
         self._of_part: dict[int, list[int]] = {}
         self._struck_by: dict[int, list[int]] = {}
         self._of_wrench: dict[int, list[int]] = {}
+        self._uses: dict[int, tuple[Wrench, int]] = {}
         self._last = 0
         database.listen(TABLE, self._changed)
 
@@ -31,6 +32,8 @@ class Readings:
             if (wrench := after.get("wrench")) is not None:
                 self._of_wrench.setdefault(wrench, []).append(number)
         self._kept.pop(number, None)
+        for document in (before, after):
+            self._forget_uses(document)
         self._last = max(self._last, number)
 
     def _index(self, document: Document) -> list[int]:
@@ -61,6 +64,21 @@ class Readings:
     def latest_with(self, wrench: int) -> Iterator[Reading]:
         """Yield the readings that were made with a tool, newest first; those that were struck out too."""
         return map(self.get, reversed(self._of_wrench.get(wrench, ())))
+
+    def uses(self, wrench: Wrench, count: Callable[[], int]) -> int:
+        """Return how often a tool was used, counted if that is not known any more: every card asks."""
+        known = self._uses.get(wrench.id)
+        if known is None or known[0] is not wrench:
+            known = self._uses[wrench.id] = wrench, count()
+        return known[1]
+
+    def _forget_uses(self, document: Document | None) -> None:
+        if document is None or not self._uses:
+            return
+        if document.get("strikes") is not None:
+            self._uses.clear()
+        elif (wrench := document.get("wrench")) is not None:
+            self._uses.pop(wrench, None)
 
     def struck_by(self, number: int) -> Reading | None:
         """Return what strikes a reading out, None if it counts; a strike can be struck out as well."""

@@ -1,4 +1,4 @@
-"""What is kept of how joints stand is what would be derived anew, after whatever was done by whomever."""
+"""What is kept of joints and wrenches is what would be derived anew, after whatever was done by whomever."""
 
 import random
 from contextlib import suppress
@@ -15,6 +15,7 @@ from shoptui.domain.records import Build, Joint, Part, Reading, What, Wrench
 from shoptui.jobs.at import At
 from shoptui.jobs.joints import all_joints, derived, joints_of
 from shoptui.jobs.undo import undo
+from shoptui.jobs.wrench_words import readings_since, uses_since
 from shoptui.store.readings import strike
 from shoptui.store.shop import Shop
 
@@ -31,7 +32,19 @@ OTHER_WAYS = (
 )
 DEEDS = (
     *("on", "off", "built in", "tightened", "tightened", "tightened", "second", "checked", "failed"),
-    *("loosened", "struck", "joint", "odometer", "deviation", "days", "undo", "undo", "broken", "compact"),
+    *(
+        "loosened",
+        "struck",
+        "joint",
+        "odometer",
+        "deviation",
+        "wrench checked",
+        "days",
+        "undo",
+        "undo",
+        "broken",
+        "compact",
+    ),
 )
 DONE = st.lists(
     st.tuples(st.sampled_from(DEEDS), st.booleans(), st.integers(1, 3), st.integers(0, 30)), max_size=20
@@ -113,8 +126,10 @@ def changed(shop, deed, part, count):
             tx.change(shop.parts.get(part), joints=(replace(joint, **way),))
         elif deed == "odometer":
             tx.change(shop.builds.get(1), odometer=1000 + 8 * count)
-        else:
+        elif deed == "deviation":
             tx.change(shop.wrenches.get(1), deviation_percent=float(count % 9))
+        else:
+            tx.change(shop.wrenches.get(1), checked=shop.clock().date())
 
 
 def struck(shop, _deed, part, count):
@@ -146,7 +161,7 @@ def done(shops, deed, by_other, part, count):
     else:
         jobs = {
             **dict.fromkeys(("on", "off", "built in"), moved),
-            **dict.fromkeys(("joint", "odometer", "deviation"), changed),
+            **dict.fromkeys(("joint", "odometer", "deviation", "wrench checked"), changed),
             "struck": struck,
             "broken": broken,
         }
@@ -156,6 +171,9 @@ def done(shops, deed, by_other, part, count):
 def compare(shop):
     parts = list(shop.parts.all())
     assert [joints_of(shop, part) for part in parts] == [derived(shop, part) for part in parts]
+    wrench = shop.wrenches.get(1)
+    used = [each for each in readings_since(shop, wrench) if each.what is What.TIGHTENED]
+    assert uses_since(shop, wrench) == sum(each.fasteners for each in used)
     assert list(all_joints(shop)) == [each for part in parts for each in derived(shop, part)]
 
 

@@ -127,7 +127,7 @@ class Lift(RowCardStation):
 
     def _take_in_hand(self, part: int, qty: int, *, opened: bool) -> None:
         self._in_hand, self._pieces = part, max(1, qty)
-        self.refresh_from_shop()
+        # The list is read again when there is time: nobody should wait for it to see the card.
         if not self.shown_list().has(part) or self._only_in_hand not in (0, part):
             self.reread()
         self.shop_app.clear_line()

@@ -16,7 +16,7 @@ from shoptui.domain.wrenches import why_unsuited
 from shoptui.jobs.answers import Answer, Choice
 from shoptui.jobs.at import At
 from shoptui.jobs.stated import extension
-from shoptui.jobs.wrench_words import why_not_now
+from shoptui.jobs.wrench_words import in_hand, why_not_now
 
 MOST_WRENCHES = 3
 """Tools that suit, as many as are named."""
@@ -50,6 +50,12 @@ def lever_said(at: At, text: str) -> str | None:
         return str(error)
     at.shop.remember(at.terminal, lever=lever)
     return ""
+
+
+def taken_up(at: At, text: str) -> str | None:
+    """Take a tool, a badge or an extension in hand; return what to say of it, None if it is none of these."""
+    said = in_hand(at, text)
+    return lever_said(at, text) if said is None else said
 
 
 def lever_off(at: At) -> str:
@@ -100,13 +106,12 @@ def tool_words(at: At, asked: Asked) -> str:
 
 def tool_choices(at: At, asked: Asked, ask: Callable[[str], Answer]) -> tuple[Choice, ...]:
     """Return the tools that suit, where none is in hand: a finger cannot scan; or that its lever is off."""
-    if at.memory.lever is not None:
-        return (Choice("the extension is off", lambda: ask(lever_off(at))),)
-    if at.wrench is not None:
-        return ()
-    return tuple(
-        Choice(f"with {inert(each.code)}", partial(_taken, at, each.id, ask)) for each in suiting(at, asked)
-    )
+    off = (Choice("the extension is off", lambda: ask(lever_off(at))),) if at.memory.lever else ()
+    wrench = at.wrench
+    if wrench is not None and not wrench.barred:
+        return off
+    tools = suiting(at, asked)
+    return (*(Choice(f"with {inert(each.code)}", partial(_taken, at, each.id, ask)) for each in tools), *off)
 
 
 def _taken(at: At, number: int, ask: Callable[[str], Answer]) -> Answer:

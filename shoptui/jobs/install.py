@@ -11,6 +11,7 @@ from shoptui.domain.places import State
 from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
+from shoptui.jobs.at_tool import lever_words, taken_up
 from shoptui.jobs.bring_in import brought_word
 from shoptui.jobs.fastened import free_bags, goes_with
 from shoptui.jobs.fit_card import FitCard, fit_card, moves_on
@@ -19,7 +20,6 @@ from shoptui.jobs.place_words import place_words
 from shoptui.jobs.positions import on_vehicle, position_of
 from shoptui.jobs.take_down import take_down
 from shoptui.jobs.tighten import ask_next
-from shoptui.jobs.wrench_words import in_hand
 
 
 def ask_install(
@@ -51,7 +51,8 @@ def ask_install(
     for_good = " for good" if card.hanging else ""
     all_the_same = " all the same" if card.doubtful else ""
     if part.joints and not trial and at.wrench is not None:
-        words.append(f"With {inert(at.wrench.code)}.")
+        lever = f" and its {lever_words(at.memory.lever)}" if at.memory.lever else ""
+        words.append(f"With {inert(at.wrench.code)}{lever}.")
     words.append(f"{_verb(card)} {pieces(qty, part)}{_at(card.position)}{for_good}{all_the_same}?")
     if card.doubtful and position:
         more = f", or scan {position} again"
@@ -111,11 +112,11 @@ def _was_read(at: At, card: FitCard) -> Answer:
 def _at_position(at: At, card: FitCard, text: str, *, agreed: str | None) -> Answer | None:
     """Take a position scan: it goes on there, unless something has to be said yes to first.
 
-    The same position a second time, the doubts about it once said, is that yes. A wrench or a badge is taken
-    in hand for what comes after.
+    The same position a second time, the doubts about it once said, is that yes. A wrench, an extension or a
+    badge is taken in hand for what comes after.
     """
     part = card.part
-    if part.joints and (said := in_hand(at, text)) is not None:
+    if part.joints and (said := taken_up(at, text)) is not None:
         asked = ask_install(at, part, card.qty, agreed, trial=card.trial)
         return replace(asked, text=f"{said} {asked.text}".strip())
     position = position_of(part, text)

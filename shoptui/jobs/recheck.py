@@ -9,10 +9,11 @@ from shoptui.domain.joint_sheets import asked_or_none
 from shoptui.domain.records import What
 from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import At
+from shoptui.jobs.at_tool import lever_line, lever_notes, taken_up, tool_choices
 from shoptui.jobs.joint_words import joint_name, value_words
 from shoptui.jobs.joints import JointAt
 from shoptui.jobs.reading_row import at_part, row
-from shoptui.jobs.wrench_words import in_hand, why_not_now
+from shoptui.jobs.wrench_words import why_not_now
 
 Then = Callable[[str], Answer]
 
@@ -21,12 +22,14 @@ def question(at: At, each: JointAt, then: Then) -> tuple[str, Question]:
     """Return what is asked of a joint that is due to be checked again."""
     asked = asked_or_none(each.joint)
     never = why_not_tightened_again(each.joint.prepared, by_angle=asked is not None and asked.by_angle)
-    how = never or f"with {value_words(at.shop, each.joint)}, no fastener may turn"
+    lever = "" if never or asked is None else lever_line(at, asked)
+    with_it = ", ".join(filter(None, (value_words(at.shop, each.joint), lever)))
+    how = never or f"with {with_it}, no fastener may turn"
     words = f"{joint_name(each)}: {each.standing.why}; {how}. Enter: checked and good."
     choices = (Choice("one turned, or is loose: open it again", partial(ask_found, at, each, then)),)
 
     def around(text: str) -> Answer | None:
-        return None if (said := in_hand(at, text)) is None else then(said)
+        return None if (said := taken_up(at, text)) is None else then(said)
 
     return words, Question(yes=partial(ask_checked, at, each, then), choices=choices, accepts=around)
 
@@ -34,21 +37,26 @@ def question(at: At, each: JointAt, then: Then) -> tuple[str, Question]:
 def ask_checked(at: At, each: JointAt, then: Then, lead: str = "") -> Answer:
     """Write down that a joint is good; first ask for the wrench where it was looked at with one."""
     asked = asked_or_none(each.joint)
-    by_torque = asked is not None and not why_not_tightened_again(
-        each.joint.prepared, by_angle=asked.by_angle
-    )
     good = partial(state, at, each, then, What.CHECKED)
-    if not by_torque or (at.wrench is not None and not at.wrench.barred):
+    if asked is None or why_not_tightened_again(each.joint.prepared, by_angle=asked.by_angle):
+        return good()
+    if at.wrench is not None and not at.wrench.barred:
         return good()
 
     def taken(text: str) -> Answer | None:
-        return None if (said := in_hand(at, text)) is None else ask_checked(at, each, then, said)
+        return None if (said := taken_up(at, text)) is None else ask_checked(at, each, then, said)
 
     return _question(
         at,
         each,
         f"{lead} scan the wrench that it was checked with.".lstrip(),
-        Question(choices=(Choice("write it down without the wrench", good),), accepts=taken),
+        Question(
+            choices=(
+                *tool_choices(at, asked, partial(ask_checked, at, each, then)),
+                Choice("write it down without the wrench", good),
+            ),
+            accepts=taken,
+        ),
     )
 
 
@@ -85,7 +93,9 @@ def state(at: At, each: JointAt, then: Then, what: What, note: str = "") -> Answ
     words = f"{what.value}: {joint_name(each)} of {at_part(each.part)}"
     stated = row(at, each, what, at.person, note)
     if what is What.CHECKED and each.joint.fasteners and at.wrench is not None and not at.wrench.barred:
-        stated = replace(stated, wrench=at.wrench.id, note=why_not_now(at.shop, at.wrench))
+        asked = asked_or_none(each.joint)
+        notes = (why_not_now(at.shop, at.wrench), *(lever_notes(at, asked) if asked else ()))
+        stated = replace(stated, wrench=at.wrench.id, note="; ".join(filter(None, notes)))
     with at.doing(f"{words}, {note}" if note else words) as tx:
         tx.state(stated)
     return then(f"{words[0].upper()}{words[1:]}.")

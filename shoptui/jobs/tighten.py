@@ -13,14 +13,13 @@ from shoptui.jobs import recheck, sign
 from shoptui.jobs.accept import accept_choices
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
-from shoptui.jobs.at_tool import at_tool, lever_notes, lever_said, tool_choices, tool_words
+from shoptui.jobs.at_tool import at_tool, lever_notes, taken_up, tool_choices, tool_words
 from shoptui.jobs.joint_words import fasteners_words, joint_name, value_words
 from shoptui.jobs.joints import JointAt, joints_of, spots
 from shoptui.jobs.left_over import left_over, left_words, of_part
 from shoptui.jobs.loosen import LOOSEN, ask_loosen, can_be_loosened, loosen_choices
 from shoptui.jobs.positions import position_of
 from shoptui.jobs.stated import Stated, stated
-from shoptui.jobs.wrench_words import in_hand
 from shoptui.jobs.write_reading import Task, may_be_at_once, write
 
 CARD = "tighten"
@@ -33,7 +32,8 @@ def ask_joints(at: At, part: Part, _qty: int = 1) -> Answer:
         return stop(f"{name(part)} has no joints; they are written down in its form (Ctrl+E at Parts).")
     on = joints_of(at.shop, part)
     if not on:
-        words = "It is not on, so no joint of it can be tightened."
+        why = "It never came off here" if spots(at.shop, part) else "It is not on"
+        words = f"{why}, so no joint of it is to be tightened."
         return stop(f"{name(part)}: {words}", part=part.code, subject=part.id)
     waiting = [each for each in on if each.needs_somebody]
     return ask_next(at, part, waiting[0].position) if waiting else _ask_done(at, part)
@@ -158,13 +158,9 @@ def unit_meant(at: At, wrench: Wrench | None) -> str:
 def _accepted(at: At, task: Task, text: str) -> Answer | None:
     """Take what answers the question: a tool, a badge, a position, an extension, values."""
     each = task.each
-    if (words := in_hand(at, text)) is not None:
+    if (words := taken_up(at, text)) is not None:
         return ask_joint(at, each, words)
-    if (there := _there(at, each, text)) is not None:
-        return there
-    if (words := lever_said(at, text)) is not None:
-        return ask_joint(at, each, words)
-    return _typed(at, task, text)
+    return _there(at, each, text) or _typed(at, task, text)
 
 
 def _typed(at: At, task: Task, text: str) -> Answer | None:

@@ -996,3 +996,35 @@ def test_a_reading_of_before_this_was_written_down_takes_what_the_tool_may_devia
     deviates(shop, 1)
     assert outside_words(shop.shop, NUTS, old)
     assert not outside_words(shop.shop, NUTS, row)
+
+
+def test_an_extension_is_said_on_the_install_card_too(shop, lift, long):
+    for each in ("T-200", "WH"):
+        lift.take(each)
+    assert "With T-200 and its extension 60 mm at 45 deg. Install 1 Wheel" in lift.typed("ext 60 45").text
+    assert SET in lift.take("LF").text
+
+
+def test_a_check_says_what_an_extension_is_set_to_and_keeps_it(shop, due, long):
+    due.take("T-200")
+    due.typed("ext 60 45")
+    assert "set 99.5 N m: extension 60 mm at 45 deg, no fastener may turn" in due.question.text
+    due.yes()
+    assert rows(shop, shop.wheel)[-1].note == "extension 60 mm at 45 deg"
+
+
+def test_the_wrench_of_a_check_can_be_picked(shop, due):
+    labels = [choice.label for choice in due.yes().question.choices]
+    assert labels == ["with T-200", "write it down without the wrench"]
+    assert due.typed("1").said == "done"
+    assert rows(shop, shop.wheel)[-1].wrench == shop.wrench.id
+
+
+def test_an_original_that_never_came_off_is_on_and_nobody_is_asked(shop, lift):
+    with shop.shop.transaction("bought with it", terminal="office") as tx:
+        old = tx.add(Part(0, "OLD", "", shop.build.id, "Old wheel", original=True, joints=(NUTS,)))
+        tx.enter(verbs.as_bought(old.id, 1, position="LF"))
+    lift.take("OLD")
+    assert lift.take("tighten").text == (
+        "Old wheel: It never came off here, so no joint of it is to be tightened."
+    )

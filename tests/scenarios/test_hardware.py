@@ -6,11 +6,16 @@ from datetime import date
 import pytest
 
 from shoptui.domain import verbs
-from shoptui.domain.places import State
-from shoptui.domain.records import HARDWARE, Bin, HardwareLine, Joint, Part, Wrench
+from shoptui.domain.places import Place, State
+from shoptui.domain.records import HARDWARE, Bin, HardwareLine, Joint, Part, What, Wrench
 from shoptui.domain.tags import Kind
+from shoptui.jobs.answers import done
 from shoptui.jobs.hand_over import hand_over
+from shoptui.jobs.hardware import stands, takers
+from shoptui.jobs.joints import joints_of
+from shoptui.jobs.recheck import state
 from shoptui.jobs.story import story
+from shoptui.jobs.strike_out import strike_out
 
 
 @pytest.fixture
@@ -281,3 +286,134 @@ def test_only_a_bolt_that_was_turned_too_far_is_renewed(made, seat):
     lift.yes()
     assert made.count(bolt, State.GONE) == 1
     assert made.count(bolt, State.INSTALLED) == 4
+
+
+def loosen(made, part):
+    each = joints_of(made.shop, made.shop.parts.get(part.id))[0]
+    state(made.at("lift"), each, done, What.LOOSENED, "to look")
+
+
+def on_and_tight(lift):
+    for code in ("lead", "T-200", "SEAT", "yes"):
+        lift.take(code)
+    tighten(lift)
+
+
+def needed(made, kind):
+    return next(each.need.needed for each in stands(made.shop) if each.part.id == kind.id)
+
+
+def test_loosened_bolts_of_one_use_are_scrap_once_new_ones_are_tightened(made, seat):
+    part, bolt = seat
+    lift = made.scans("lift")
+    on_and_tight(lift)
+    assert needed(made, bolt) == 0
+    loosen(made, part)
+    assert needed(made, bolt) == 4, "wanted as soon as it is loosened"
+    assert [each.renew for each in takers(made.shop, bolt)] == [4]
+    for code in ("done", "SEAT", "tighten"):
+        lift.take(code)
+    lift.typed("90 90")
+    lift.yes()
+    assert (made.count(bolt, State.GONE), needed(made, bolt)) == (2, 2)
+    lift.typed("90 90")
+    lift.yes()
+    assert held(made, bolt) == {
+        ("received", made.a4.id): 2,
+        ("installed", part.id): 4,
+        ("gone", "scrapped"): 4,
+    }
+    lift.take("undo")
+    assert (made.count(bolt, State.GONE), needed(made, bolt)) == (2, 2)
+
+
+def test_bolts_that_were_never_tightened_stay_new_when_others_are_loosened(made, seat):
+    part, bolt = seat
+    lift = made.scans("lift")
+    for code in ("lead", "T-200", "SEAT", "yes"):
+        lift.take(code)
+    lift.typed("90 90")
+    lift.yes()
+    loosen(made, part)
+    assert needed(made, bolt) == 2
+    for code in ("done", "SEAT", "tighten"):
+        lift.take(code)
+    tighten(lift)
+    assert made.count(bolt, State.GONE) == 2, "two were tightened before, two never"
+
+
+def test_a_reading_of_new_bolts_that_was_struck_out_renews_them_no_second_time(made, seat):
+    part, bolt = seat
+    lift = made.scans("lift")
+    on_and_tight(lift)
+    loosen(made, part)
+    for code in ("done", "SEAT", "tighten"):
+        lift.take(code)
+    tighten(lift)
+    for row in made.shop.readings.of_part(part.id)[-4:]:
+        strike_out(made.at("lift"), joints_of(made.shop, part)[0], row, "typed at the wrong seat")
+    assert needed(made, bolt) == 0, "the bolts are new still"
+    for code in ("done", "SEAT", "tighten"):
+        lift.take(code)
+    tighten(lift)
+    assert (made.count(bolt, State.GONE), made.count(bolt, State.INSTALLED)) == (4, 4)
+
+
+@pytest.fixture
+def bagged(made, hardware, caliper):
+    """A caliper that came off LF, its bolts in BAG1."""
+    with made.shop.transaction("a bag", terminal="office") as tx:
+        bag = tx.add(Bin(0, "BAG1", "", kind="bag"))
+    lift = made.scans("lift")
+    for code in ("CAL", "LF", "remove", "BAG1", "yes"):
+        lift.take(code)
+    lift.take("done")
+    return bag
+
+
+def sold(made, caliper, *, qty, needed):
+    with made.shop.transaction("sold", terminal="office") as tx:
+        tx.enter(verbs.dispose(made.shop.book, caliper.id, qty, reason="sold"))
+        tx.change(made.shop.parts.get(caliper.id), needed=needed)
+
+
+def test_the_bag_of_a_part_that_was_sold_is_for_any_part(made, hardware, caliper, bagged):
+    bolt, _ = hardware
+    assert stand_of(made, bolt).stock.kept == 0
+    sold(made, caliper, qty=2, needed=0)
+    lift = made.scans("lift")
+    answer = lift.take("BAG1")
+    assert (answer.said, answer.card) == ("done", "")
+    assert answer.text == "bag BAG1: Brake caliper needs it no more: it is for any part."
+    assert stand_of(made, bolt).need.on_hand == 10
+    assert "it is for any part" in made.scans("racks").take("BAG1").text
+
+
+def test_the_bag_of_a_part_that_is_bought_again_waits_for_the_new_one(made, hardware, caliper, bagged):
+    sold(made, caliper, qty=2, needed=2)
+    lift = made.scans("lift")
+    asked = lift.take("BAG1")
+    assert (asked.card, lift.card) == ("install", caliper.id)
+
+
+def test_more_in_a_bag_than_its_part_takes_is_for_nobody_else(made, hardware, caliper, bagged):
+    bolt, _ = hardware
+    sold(made, caliper, qty=1, needed=0)
+    stand = stand_of(made, bolt)
+    assert (stand.stock.used, stand.stock.kept, stand.need.on_hand) == (2, 2, 8)
+
+
+def test_the_racks_say_whose_a_bag_is_and_what_lacks_in_it(made, hardware, caliper, bagged):
+    racks = made.scans("racks")
+    assert racks.take("BAG1").text == "bag BAG1: 2 Caliper bolt M12 x 1.5 x 35 - 10.9. Of Brake caliper."
+    with made.shop.transaction("lost", terminal="office") as tx:
+        tx.enter(verbs.dispose(made.shop.book, hardware[0].id, 1, reason="lost", sources=lies_in(bagged)))
+    assert racks.take("BAG1").text.endswith("Of Brake caliper, lacking 1 Caliper bolt M12 x 1.5 x 35 - 10.9.")
+
+
+def lies_in(bag):
+    return [Place(State.REMOVED, bag.id)]
+
+
+def stand_of(made, kind):
+    return next(each for each in stands(made.shop) if each.part.id == kind.id)

@@ -91,7 +91,7 @@ WRENCH = RecordForm(
     ),
     lambda wrench: inert(wrench.name or wrench.code),
     _refused,
-    name_there,
+    doubt=name_there,
     follows=_follows,
     note=_note,
     card=wrench_facts,

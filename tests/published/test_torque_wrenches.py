@@ -3,7 +3,8 @@
 import pytest
 
 from shoptui.domain.fasteners.extensions import set_to
-from shoptui.domain.wrenches import CYCLES, permitted_percent
+from shoptui.domain.records import Wrench
+from shoptui.domain.wrenches import CHECK_POINTS, CYCLES, may_deviate, permitted_percent
 
 
 @pytest.mark.parametrize(
@@ -33,11 +34,11 @@ def test_square_has_no_effect_although_a_page_says_the_most():
     [
         ("II A", 200, 4),  # ISO 6789, a review of it in a maker's checking manual
         ("II A", 10, 6),  # likewise: up to 10 N m of highest value
-        ("I B", 100, 4),  # from memory, as are the following
-        ("I C", 10, 6),
-        ("I A", 100, 6),
-        ("I D", 5, 6),
-        ("II G", 100, 6),
+        # The following are from memory.
+        *((kind, 100, 4) for kind in ("I B", "I C", "I E", "II B", "II C")),
+        *((kind, 10, 6) for kind in ("I B", "I C", "I E", "II B", "II C")),
+        *((kind, 100, 6) for kind in ("I A", "I D", "II D", "II E", "II F", "II G")),
+        *((kind, 10, 6) for kind in ("I A", "I D", "II D", "II E", "II F", "II G")),
     ],
 )
 def test_permitted_deviation(kind, highest_nm, percent):
@@ -45,8 +46,21 @@ def test_permitted_deviation(kind, highest_nm, percent):
     assert permitted_percent(kind, highest_nm) == percent
 
 
-def test_a_type_that_does_not_exist_has_none():
-    assert permitted_percent("III A", 100) is None
+@pytest.mark.parametrize("kind", ["III A", "I F", "I G", "II H", "setting", "indicating", ""])
+def test_a_type_that_does_not_exist_has_none(kind):
+    assert permitted_percent(kind, 100) is None
+
+
+def test_the_highest_value_decides_not_the_value_that_is_set_nor_its_unit():
+    """ISO 6789, as quoted in a maker's checking manual: "for the maximal value of the torque"."""
+    small = Wrench(1, "", "", "", unit="lbf in", low=10, high=80, kind="II A")  # 80 lbf in are 9.04 N m
+    big = Wrench(1, "", "", "", unit="lbf ft", low=2, high=80, kind="II A")
+    assert (may_deviate(small), may_deviate(big)) == (6, 4)
+
+
+def test_where_a_tool_is_checked():
+    """At 20, 60 and 100 % of its highest value: ISO 6789, as quoted in a maker's checking manual."""
+    assert CHECK_POINTS == (20, 60, 100)
 
 
 def test_the_default_interval():

@@ -1,6 +1,6 @@
 """Change a record as a form says it, or make a new one: one transaction, only what was changed."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, field, fields, replace
 from functools import partial
 from typing import Any
@@ -10,16 +10,14 @@ from shoptui.domain.ledger import CannotMoveError
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.asked import Sense
 from shoptui.jobs.at import At
+from shoptui.jobs.change_words import SHOWN, after_words, change_words, label
 from shoptui.jobs.order import code_for
 from shoptui.jobs.place_words import today
-from shoptui.jobs.record_form import RecordForm
+from shoptui.jobs.record_form import Ask, Following, RecordForm
 from shoptui.jobs.record_forms import FORMS
 from shoptui.jobs.story import who_and_when
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
-
-SHOWN = 60
-"""Letters of a value in a sentence."""
 
 
 def written(shop: Shop, record: Any) -> dict[str, str]:  # noqa: ANN401 - any record that has a form
@@ -59,7 +57,7 @@ def make(at: At, kind: type, values: Mapping[str, str], /, *, sure: bool = False
     record = replace(empty, **changes)
     record = replace(record, **{**form.follows(empty, record), **changes})
     if refusal := form.refused(sense, record):
-        return stop(f"{_label(form, refusal.field)}: {refusal.words}", field=refusal.field)
+        return stop(f"{label(form, refusal.field)}: {refusal.words}", field=refusal.field)
     if not sure and (words := form.doubt(sense, record)):
         yes = partial(make, at, kind, values, sure=True, **fixed)
         question = Question(yes=yes)
@@ -72,7 +70,7 @@ def make(at: At, kind: type, values: Mapping[str, str], /, *, sure: bool = False
             tx.enter(form.moves(sense, None, made))
     except CannotMoveError as error:
         return stop(f"{error} Nothing changed.", field="lines")
-    words = f"New: {form.called(made)}.{_after_words(form, made)}"
+    words = f"New: {form.called(made)}.{after_words(form, made)}"
     return done(words, kind=form.one, subject=made.id)
 
 
@@ -105,13 +103,14 @@ class _Edit:
     """One try to change a record.
 
     `mine` are fields in which what is typed here goes before what somebody else saved meanwhile, and `theirs`
-    those that stay as they are now.
+    those that stay as they are now. `said` is what was answered to what the form of the record asks.
     """
 
     values: Mapping[str, str]
     before: Mapping[str, str]
     mine: frozenset[str] = field(default=frozenset())
     theirs: frozenset[str] = field(default=frozenset())
+    said: frozenset[str] = field(default=frozenset())
 
 
 def edit(at: At, record: Any, values: Mapping[str, str], *, before: Mapping[str, str]) -> Answer:  # noqa: ANN401
@@ -150,7 +149,27 @@ def _in(tx: Transaction, at: At, now: Any, tried: _Edit) -> Answer:  # noqa: ANN
     for name in changes:
         if name not in tried.mine and (asked := _changed_meanwhile(at, now, name, tried)) is not None:
             return asked
-    return _change(tx, form, sense, now, changes)
+    if not changes:
+        return done(f"Nothing was changed: {form.called(now)} is as it was.", kind=form.one, subject=now.id)
+    after = replace(now, **changes)
+    if refusal := form.refused(sense, after):
+        return stop(f"{label(form, refusal.field)}: {refusal.words}", field=refusal.field)
+    following = form.asks(sense, now, after, tried.said)
+    return (
+        _ask(at, form, now, tried, following)
+        if isinstance(following, Ask)
+        else _change(tx, form, sense, now, changes, following)
+    )
+
+
+def _ask(at: At, form: RecordForm, now: Any, tried: _Edit, ask: Ask) -> Answer:  # noqa: ANN401
+    """Ask what a change means; the answer tries it again, with what is known then."""
+
+    def said(way: str) -> Callable[[], Answer]:
+        return lambda: _edit(at, now, replace(tried, said=tried.said | {way}))
+
+    choices = tuple(Choice(label, said(way)) for way, label in ask.ways)
+    return Answer(Said.QUESTION, ask.words, kind=form.one, subject=now.id, question=Question(choices=choices))
 
 
 def _change(
@@ -159,19 +178,18 @@ def _change(
     sense: Sense,
     now: Any,  # noqa: ANN401 - any record that has a form
     changes: Mapping[str, Any],
+    following: Following,
 ) -> Answer:
-    """Change a record, if it can be so as a whole."""
+    """Change a record, and what follows from that."""
     after = replace(now, **changes)
-    if changes and (refusal := form.refused(sense, after)):
-        return stop(f"{_label(form, refusal.field)}: {refusal.words}", field=refusal.field)
-    if not changes:
-        return done(f"Nothing was changed: {form.called(now)} is as it was.", kind=form.one, subject=now.id)
-    words = _change_words(form, sense, now, changes)
+    words = change_words(form, sense, now, changes)
     tx.say(words)
     tx.enter(form.moves(sense, now, after))
-    after = tx.change(now, **{**form.follows(now, after), **changes})
-    said = f"{words[0].upper()}{words[1:]}.{_after_words(form, after)}"
-    return done(said, kind=form.one, subject=now.id)
+    after = tx.change(now, **{**form.follows(now, after), **changes, **following.changes})
+    for other, theirs in following.others:
+        tx.change(other, **theirs)
+    told = f"{words[0].upper()}{words[1:]}. {following.words}".rstrip()
+    return done(f"{told}{after_words(form, after)}", kind=form.one, subject=now.id)
 
 
 def _read(
@@ -226,26 +244,3 @@ def _changed_meanwhile(at: At, now: Any, name: str, tried: _Edit) -> Answer | No
             )
         ),
     )
-
-
-def _label(form: RecordForm, name: str) -> str:
-    asked = form.asked(name)
-    return asked.label if asked else name
-
-
-def _change_words(form: RecordForm, sense: Sense, now: Any, changes: Mapping[str, Any]) -> str:  # noqa: ANN401
-    """Say what was changed: one field from what to what, several by their names."""
-    asked = [each for each in form.asked_of(now) if each.name in changes]
-    if len(asked) > 1:
-        *some, last = (each.label.lower() for each in asked)
-        return f"changed {', '.join(some)} and {last} of {form.called(now)}"
-    (only,) = asked
-    was, will = (
-        only.shown(only.write(sense, value), SHOWN) for value in (getattr(now, only.name), changes[only.name])
-    )
-    return f"changed {only.label.lower()} of {form.called(now)} from {was} to {will}"
-
-
-def _after_words(form: RecordForm, record: Any) -> str:  # noqa: ANN401 - any record that has a form
-    words = form.note(record)
-    return f" {words}" if words else ""

@@ -7,15 +7,13 @@ from dataclasses import replace
 from shoptui.domain.fasteners.figures import FastenerError
 from shoptui.domain.fasteners.rechecks import Event, Happened, Rule, Standing, standing
 from shoptui.domain.joint_sheets import NO_SHEET, asked_or_none
+from shoptui.domain.odometers import driven_now, driven_then, in_km, in_unit
 from shoptui.domain.places import State
 from shoptui.domain.records import Build, Joint, Part, Reading, What
 from shoptui.domain.wrenches import may_deviate
 from shoptui.jobs.place_words import today
 from shoptui.jobs.stated import read_amiss
 from shoptui.store.shop import Shop
-
-KM_IN_A_MILE = 1.609344
-"""Exact: 1760 yards of 0.9144 m (NIST SP 811, appendix B)."""
 
 _HAPPENED = {
     What.TIGHTENED: Happened.TIGHTENED,
@@ -70,6 +68,8 @@ class Tally:
         elif what is not What.CHECKED:
             self.counted, self.outside, self.second = [], [], None
             self._why = row.note if row else ""
+            if row is not None and row.note and what is What.LOOSENED:
+                self._why = f"{what}: {row.note}"
         self._events.append(Event(_HAPPENED[what], day, self._km(row), row.fasteners or 1 if row else 1))
 
     def _accepted(self, by: Reading) -> Reading | None:
@@ -81,18 +81,19 @@ class Tally:
         return None
 
     def _km(self, row: Reading | None) -> float | None:
-        return None if row is None else _km(row.odometer, self._build)
+        return None if row is None or self._build is None else driven_then(self._build, row)
 
     def standing(self, wanted: int) -> Standing:
         """Return how the joint stands."""
         joint, build = self._joint, self._build
-        rule = Rule(_km(joint.again_after or None, build), joint.again_days or None)
+        unit = build.odometer_unit if build else "km"
+        rule = Rule(in_km(joint.again_after, unit) or None, joint.again_days or None)
         now = standing(
             self._events,
             wanted,
             rule,
             today=today(self._shop),
-            odometer_km=_km(build.odometer if build else None, build),
+            odometer_km=driven_now(build) if build else None,
         )
         if joint.fasteners and asked_or_none(joint) is None:
             return Standing(is_open=True, why=NO_SHEET)
@@ -103,8 +104,9 @@ class Tally:
             return replace(now, why=words)
         if joint.second_check and self.second is None:
             return Standing(is_open=True, why=SECOND_MISSING)
-        if now.is_due and now.left_km is not None and build and build.odometer_unit == "mi":
-            return replace(now, why=f"to be checked again, {abs(now.left_km) / KM_IN_A_MILE:.0f} mi over")
+        if now.is_due and now.left_km is not None and unit == "mi":
+            over = in_unit(abs(now.left_km), unit)
+            return replace(now, why=f"to be checked again, {over:.0f} {unit} over")
         return now
 
 
@@ -139,12 +141,6 @@ def within_by_deviation(shop: Shop, joint: Joint, reading: Reading) -> bool:
             and not read_amiss(reading, asked, deviation_then(shop, reading))
         )
     return False
-
-
-def _km(distance: int | None, build: Build | None) -> float | None:
-    if distance is None:
-        return None
-    return distance * (KM_IN_A_MILE if build and build.odometer_unit == "mi" else 1.0)
 
 
 def loosened(shop: Shop, part: Part, joint: Joint, position: str, since: int) -> Iterator[int]:

@@ -22,6 +22,7 @@ def row(at: At, each: JointAt, what: What, person: Person | None, note: str = ""
         each.position,
         who=person.id if person else None,
         odometer=build.odometer if build else None,
+        odometer_unit=build.odometer_unit if build and build.odometer is not None else "",
         sheet_says=each.joint.sheet_says,
         note=note,
     )

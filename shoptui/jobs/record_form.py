@@ -1,7 +1,7 @@
 """One kind of record as forms know it: what is asked, and what it has to be as a whole."""
 
-from collections.abc import Callable, Collection, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Iterable, Mapping
+from dataclasses import dataclass, field
 from typing import Any
 
 from shoptui.domain.ledger import Move
@@ -23,6 +23,27 @@ def _still(_sense: Sense, _before: Any, _after: Any) -> tuple[Move, ...]:  # noq
 
 
 @dataclass(frozen=True, slots=True)
+class Ask:
+    """What has to be answered before a record is changed: the ways to answer, each its word and a label."""
+
+    words: str
+    ways: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Following:
+    """What follows from what was answered: field to value, other records with theirs, and words about it."""
+
+    changes: Mapping[str, Any] = field(default_factory=dict)
+    others: tuple[tuple[Any, Mapping[str, Any]], ...] = ()
+    words: str = ""
+
+
+def _unasked(_sense: Sense, _before: Any, _after: Any, _said: Collection[str]) -> Following:  # noqa: ANN401
+    return Following()
+
+
+@dataclass(frozen=True, slots=True)
 class RecordForm:
     """One kind of record, as forms know it.
 
@@ -39,6 +60,7 @@ class RecordForm:
         fixed: What a new one has beside its fields.
         note: Says what is worth saying once it is saved, empty if nothing.
         leaves_out: Names the fields that one record has no use for.
+        asks: Says what has to be answered before one is changed, and then what follows from it.
         card: Yields what its card says, label and words; what stands in its fields where this is None.
 
     """
@@ -55,6 +77,7 @@ class RecordForm:
     fixed: tuple[tuple[str, Any], ...] = ()
     note: Callable[[Any], str] = lambda _: ""
     leaves_out: Callable[[Any], Collection[str]] = lambda _: ()
+    asks: Callable[[Sense, Any, Any, Collection[str]], Ask | Following] = _unasked
     card: Callable[[Shop, Any], Iterable[tuple[str, str]]] | None = None
 
     def asked(self, name: str) -> Asked | None:

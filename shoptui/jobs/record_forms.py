@@ -9,6 +9,7 @@ from shoptui.jobs import ask_for
 from shoptui.jobs.ask_for_records import code, old_names, part
 from shoptui.jobs.at import shown
 from shoptui.jobs.import_cells import ODOMETER_UNITS, odometer, vehicle_number
+from shoptui.jobs.odometer import turned
 from shoptui.jobs.order_fields import ORDER
 from shoptui.jobs.part_fields import PART
 from shoptui.jobs.put_away import bin_name
@@ -49,6 +50,7 @@ BUILD = RecordForm(
         ask_for.choice("status", "Status", ("open", "finished")),
     ),
     lambda build: f"build {inert(build.title or build.code)}",
+    asks=turned,
     doubt=name_there,
     note=lambda build: vin.note(build.vin) if build.vin else "",
 )

@@ -5,6 +5,7 @@ from itertools import groupby
 from typing import Any
 
 from shoptui.domain.inert import inert
+from shoptui.domain.odometers import unit_then
 from shoptui.domain.records import Build, Reading, What
 from shoptui.domain.wrapping import escaped, wrapped
 from shoptui.jobs.at import name_and_code
@@ -49,7 +50,7 @@ COLUMNS = (
         "odometer",
         "note",
     ),
-    *("counts", "struck_out"),
+    *("counts", "struck_out", "odometer_unit"),
 )
 
 
@@ -125,6 +126,7 @@ def _reading_values(shop: Shop, each: JointAt, reading: Reading) -> dict[str, An
         "note": reading.note,
         "counts": "yes" if _counts(each, reading) and struck is None else "no",
         "struck_out": "" if struck is None else struck.note,
+        "odometer_unit": _odometer_unit(shop, each, reading),
     }
 
 
@@ -204,14 +206,21 @@ def _sheet(shop: Shop, each: JointAt) -> str:
 def _readings(shop: Shop, each: JointAt) -> Iterator[str]:
     for reading in readings_at(shop, each):
         words = reading_words(shop, reading, day_of(shop, reading).isoformat())
-        if reading.odometer is not None and each.part.build is not None:
-            words += f", at {reading.odometer} {shop.builds.get(each.part.build).odometer_unit}"
+        if reading.odometer is not None:
+            words += f", at {reading.odometer} {_odometer_unit(shop, each, reading)}"
         if shop.readings.struck_by(reading.id) is None and reading.what is not What.FAILED:
             if reading in each.outside:
                 words = f"OUTSIDE THE SHEET: {words}{'' if each.left else ' (no longer counts)'}"
             elif not _counts(each, reading):
                 words += " (no longer counts)"
         yield words
+
+
+def _odometer_unit(shop: Shop, each: JointAt, reading: Reading) -> str:
+    """Return the unit of a reading's odometer, whatever the vehicle's counts in today; empty without one."""
+    if reading.odometer is None or each.part.build is None:
+        return ""
+    return unit_then(shop.builds.get(each.part.build), reading)
 
 
 def _counts(each: JointAt, reading: Reading) -> bool:

@@ -10,7 +10,7 @@ from shoptui.domain.records.kept import Attachment, CountLine, DraftValue, Learn
 from shoptui.domain.records.orders import CHARGES, Box, BoxLine, Charge, Order, OrderLine, Supplier
 from shoptui.domain.records.parts import HARDWARE, HardwareLine, KitLine, OutsideWork, Part
 from shoptui.domain.records.printed import LabelChoice, LabelRun, PrinterCorrection
-from shoptui.domain.records.workplace import Bin, Build, Person, Settings, Wrench
+from shoptui.domain.records.workplace import Bin, Build, Meter, Person, Settings, Wrench
 
 __all__ = [
     "CHARGES",
@@ -31,6 +31,7 @@ __all__ = [
     "LabelRun",
     "LearnedCode",
     "Lever",
+    "Meter",
     "Order",
     "OrderLine",
     "OutsideWork",

@@ -117,7 +117,8 @@ class Reading:
             was written down, which take what it may now.
         checked: Day of the tool's last check then; None where there was none, or it was not written down.
         who: Id of the person, None where nobody said who.
-        odometer: Of the build then, in its unit; None if not known.
+        odometer: Of the build then; None if not known.
+        odometer_unit: In which it counted; empty in readings of before this was written down.
         sheet_says: The joint's at that time.
         note: In words: why an unsuited wrench, an extension, what was asked about and written all the same.
         strikes: Id of the reading that it strikes out, with the note as reason.
@@ -139,6 +140,7 @@ class Reading:
     checked: date | None = None
     who: int | None = None
     odometer: int | None = None
+    odometer_unit: str = ""
     sheet_says: str = ""
     note: str = ""
     strikes: int | None = None

@@ -7,8 +7,29 @@ from shoptui.domain.records.printed import LabelChoice, PrinterCorrection
 
 
 @dataclass(frozen=True, slots=True)
+class Meter:
+    """What was found of an odometer at a moment: another unit, another instrument, a figure that was wrong.
+
+    Args:
+        until: Id of the last reading of any joint that was written down before it.
+        unit: In which the figures until then count: km or mi.
+        behind_km: What the figures after it are behind those before.
+        most_km: What had been driven at most then: a figure above it was wrong; None for any.
+
+    """
+
+    until: int
+    unit: str
+    behind_km: float = 0.0
+    most_km: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Build:
-    """One vehicle project; `status` is open or finished, `odometer` a reading in the vehicle's own unit."""
+    """One vehicle project; `status` is open or finished, `odometer` a figure in the vehicle's own unit.
+
+    `meters` says how figures before are read, the oldest first: see `shoptui.domain.odometers`.
+    """
 
     id: int
     code: str
@@ -18,6 +39,7 @@ class Build:
     vin: str = ""
     odometer: int | None = None
     odometer_unit: str = "km"
+    meters: tuple[Meter, ...] = ()
     labour_rate_minor: int | None = None
     status: str = "open"
     withdrawn: bool = False

@@ -78,7 +78,7 @@ def rows(report: MissingReport | None) -> tuple[tuple[str | int, ...], ...]:
 
 def as_text(report: MissingReport) -> str:
     """Return a list of one page, 80 cells wide, grouped by who acts next."""
-    out = [f"{_title(report)}", _summary(report)]
+    out = [_title(report), *_folded(_summary(report), "")]
     for who, lines in groupby(report.lines, key=lambda line: line.lack.who):
         out += ["", f"{who.value.upper()}"]
         for line in lines:
@@ -143,8 +143,11 @@ def _generic_markdown(report: MissingReport) -> Iterator[str]:
 
 
 def _stands(shot: ShotStanding) -> str:
-    trial = "mocked up on it" if shot.on_trial else "nothing is mocked up by the books"
-    return f"{trial}, and not tightened or checked" if shot.not_tight else trial
+    """Say what speaks against moving a vehicle, or how little the books know that speaks against it."""
+    if not shot.against_moving:
+        return "by the books nothing is mocked up, and no joint that it moves by is open"
+    found = {"mocked up on it": shot.on_trial, "not tightened or checked": shot.not_tight}
+    return " or ".join(words for words, pieces in found.items() if pieces)
 
 
 def _told(piece: Against) -> str:
@@ -199,10 +202,26 @@ def _title(report: MissingReport) -> str:
 
 
 def _summary(report: MissingReport) -> str:
+    loose = _loose(report)
     if not report.wanted:
-        return "No shot of this day that is still to be filmed needs a part."
-    ready = f"{report.ready} of {report.wanted} parts are ready, counted for each shot"
-    return f"{ready}. Nothing is missing." if not report.lines else f"{ready}."
+        told = "No shot of this day that is still to be filmed needs a part"
+    else:
+        told = f"{report.ready} of {report.wanted} parts are ready, counted for each shot"
+        if not report.lines:
+            return f"{told}. Nothing is missing{f', but {loose}' if loose else ''}."
+    return f"{told}{f', and {loose}' if loose else ''}."
+
+
+def _loose(report: MissingReport) -> str:
+    """Count what speaks against moving a vehicle, each piece and joint once; empty if nothing does."""
+    trial = {(each.part.id, each.where) for shot in report.moving for each in shot.on_trial}
+    joints = {(each.part.id, each.where) for shot in report.moving for each in shot.not_tight}
+    told = []
+    if joints:
+        told.append(f"{len(joints)} joint{'s are' if len(joints) > 1 else ' is'} not tightened or checked")
+    if trial:
+        told.append(f"{len(trial)} part{'s are' if len(trial) > 1 else ' is'} only mocked up")
+    return f"{' and '.join(told)} on a vehicle that moves" if told else ""
 
 
 def _adds(line: MissingLine) -> bool:

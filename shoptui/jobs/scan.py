@@ -56,6 +56,8 @@ class Scanning:
     """What that card is turned to; with none open, what the next part's card will be."""
     _card_qty: int = field(default=1, init=False)
     _asked_at: str = field(default="", init=False)
+    _asked_first: Answer | None = field(default=None, init=False)
+    """The open question as it was put: why it is asked again stands before these words alone."""
     unlearned: str = field(default="", init=False)
     """The last code that failed the check of its form: learned only on purpose."""
 
@@ -94,7 +96,7 @@ class Scanning:
                 return self._keep(answer, text)
             if typed and open_.card == CARD and taken_for(self.at, text) in ("number", "words"):
                 # Values that nobody asked for: they must mean nothing else, and the work goes on.
-                return replace(open_, text=f"{inert(text, 40)} is no answer here. {open_.text}")
+                return self._once_more(open_, f"{inert(text, 40)} is no answer here.")
         self.question = None
         answer = self._ask_twice(text, count) if twice else self._meaning(text, count, typed=typed)
         if open_ is not None and open_.asks and answer.kind != "command":
@@ -119,9 +121,16 @@ class Scanning:
     def _agreed(self, open_: Answer) -> Answer:
         """Do what a yes does; a question that a yes does not answer stays open."""
         if open_.question is None or open_.question.yes is None:
-            return replace(open_, text=f"This needs more than a yes. {open_.text}")
+            return self._once_more(open_, "This needs more than a yes.")
         self.question = None  # answered, also if what it starts cannot be done
         return open_.question.yes().of(open_.kind, open_.code)
+
+    def _once_more(self, open_: Answer, why: str) -> Answer:
+        """Return the open question as it was put, behind why it is asked again; two reasons would hide it."""
+        first = self._asked_first
+        put = first if first is not None and first.question is open_.question else open_
+        self._asked_first = put
+        return replace(open_, text=f"{why} {put.text}")
 
     def remember_card(self) -> None:
         """Write down the lift's card, so that it lies open again when the program is opened again."""

@@ -125,13 +125,16 @@ def _ask_tighten(at: At, each: JointAt, lead: str) -> Answer:
         words.append(f"Enter: {how_many}, set to {asked.target:f} {asked.value.unit}; or type what it was.")
     else:
         words.append(_typing(each, asked, wrench, at))
+    choices = (*accept_choices(at, each, then), *tool_choices(at, asked, again))
+    if not asked.by_angle and asked.value.low <= len([*choices, *_others(at, each)]):
+        words.append("Type its unit too: a number alone picks an answer.")
     return _card(
         at,
         each,
         " ".join(filter(None, words)),
         Question(
             yes=all_set,
-            choices=(*accept_choices(at, each, then), *tool_choices(at, asked, partial(ask_joint, at, each))),
+            choices=choices,
             accepts=partial(_accepted, at, task),
             words=partial(_accepted, at, task),
         ),

@@ -43,6 +43,7 @@ NUTS = Joint(
     page="4",
 )
 CAP = Joint("Hub cap screws", 3, "M6 8.8", value="8 N m", source="Torque sheet, edition 2", page="4")
+CAP_TOO = replace(CAP, name="Hub cap screws, outer")
 BOLTS = Joint(
     "Caliper bolts", 2, "M12x1.5 10.9", value="115 N m", second_check=True, source="Sheet", page="9"
 )
@@ -1028,3 +1029,15 @@ def test_an_original_that_never_came_off_is_on_and_nobody_is_asked(shop, lift):
     assert lift.take("tighten").text == (
         "Old wheel: It never came off here, so no joint of it is to be tightened."
     )
+
+
+def test_a_value_as_low_as_a_choices_number_is_typed_with_its_unit(shop, lift):
+    with shop.shop.transaction("small screws", terminal="office") as tx:
+        tx.change(shop.wrench, low=0.5, high=10)
+        tx.change(shop.wheel, joints=(replace(CAP, value="2 N m"), CAP_TOO, NUTS))
+    lift.take("T-200")
+    lift.take("WH")
+    assert "Type its unit too: a number alone picks an answer." in lift.take("LF").text
+    lift.typed("3 x 2 N m")
+    assert stands(shop, shop.wheel)["Hub cap screws"] == ""
+    assert "Type its unit too" not in lift.question.text, "8 is no number of an answer"

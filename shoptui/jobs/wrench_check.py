@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 from functools import partial
 
+from shoptui.domain.cautions import moves_by
 from shoptui.domain.cells import CellError
 from shoptui.domain.cells import day as day_typed
 from shoptui.domain.days import day_words
@@ -149,15 +150,16 @@ def failed(at: At, wrench: Wrench, found: str = "") -> Answer:
 def doubted(shop: Shop, wrench: Wrench) -> tuple[JointAt, ...]:
     """Return the joints that count as done by what a tool tightened since its last good check.
 
-    Those of vehicles that are finished too: whoever has the vehicle has to be told.
+    Those of vehicles that are finished too: whoever has the vehicle has to be told. What a moving vehicle
+    depends on comes first.
     """
     since = tuple(readings_since(shop, wrench))
     numbers = {each.id for each in since}
-    parts = sorted({each.part for each in since})
+    parts = map(shop.parts.get, sorted({each.part for each in since}))
     return tuple(
         each
-        for part in parts
-        for each in joints_of(shop, shop.parts.get(part))
+        for part in sorted(parts, key=lambda part: not moves_by(part.section, part.description))
+        for each in joints_of(shop, part)
         if any(reading.id in numbers for reading in each.counted)
     )
 

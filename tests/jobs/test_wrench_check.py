@@ -215,6 +215,18 @@ def test_a_failed_check_says_what_it_opens_before_and_after(made, wrench):
     assert (now(made, wrench).barred, is_open(made, made.hub)) == ("", False)
 
 
+def test_what_a_moving_vehicle_depends_on_is_named_first(made, wrench):
+    with made.shop.transaction("a hood", terminal="office") as tx:
+        hood = tx.change(made.hood, joints=(NUT,))
+        brake = tx.change(made.foreign, section="Brakes")
+        tx.enter(verbs.stock(hood.id, 1, to=made.a3.id))
+        tx.enter(verbs.install(made.shop.book, hood.id, 1, position=""))
+    for part in (hood, brake):
+        tightened(made, wrench, part)
+    scans, _ = twice(made)
+    assert "(Nut of Mirror; Nut of Hood)" in scans.typed("3").text
+
+
 def test_left_alone_the_question_changes_nothing(made, wrench):
     tightened(made, wrench, made.hub)
     scans, _ = twice(made)

@@ -156,7 +156,7 @@ def with_offer(at: At, answer: Answer, part: Part, place: Place, why: str) -> An
 def _noted(at: At, part: Part, place: Place, why: str, text: str) -> Answer | None:
     if names_a_file(text):
         answer = attach(at, part, text, note=why)
-        if answer.work is not None:
+        if answer.work is not None or answer.asks:
             return answer
         answer = replace(answer, text=f"{answer.text} {OFFER}")
     elif _may_be_a_code(text):

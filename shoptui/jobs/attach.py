@@ -2,17 +2,23 @@
 
 import re
 import shlex
+from dataclasses import replace
 from functools import partial
+from itertools import count, groupby
 from pathlib import Path
 
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Attachment, Box, Order, Part
-from shoptui.jobs.answers import Answer, Work, done, stop
+from shoptui.jobs.answers import Answer, Choice, Question, Said, Work, done, stop
 from shoptui.jobs.at import At, name, shown
 from shoptui.jobs.place_words import order_name
 from shoptui.store.attachments import AttachmentError, GoOn, Kept, keep
+from shoptui.store.shop import Shop
 
 Owner = Part | Box | Order
+
+ByName = tuple[Part, int]
+"""A part, and the place of one of its joints."""
 
 BIG = 8_000_000
 """Bytes from which a copy is no matter of a blink: it is shown how far it is, and can be stopped."""
@@ -57,7 +63,8 @@ def attach(at: At, record: Owner, path: str, *, note: str = "") -> Answer:
         note: In words.
 
     Returns:
-        Done; stop, with nothing kept and why; for a big file the work that is to be done first.
+        Done; stop, with nothing kept and why; for a big file the work that is to be done first; a question
+        where a joint's sheet has its name.
 
     """
     source = path_in(path)
@@ -87,22 +94,108 @@ def _kept(folder: Path, source: Path, go_on: GoOn) -> Kept | str:
 def _written_down(at: At, record: Owner, kept: Kept | str, note: str) -> Answer:
     if isinstance(kept, str):
         return stop(kept)
-    table = at.shop.shelves[type(record)].table
-    told = f"{inert(kept.name, 60)} kept with {owner_words(record)}"
-    for other in files_of(at, record):
-        if other.sha256 == kept.sha256:
-            return stop(
-                f"{inert(kept.name, 60)} is kept with {owner_words(record)} already.", subject=record.id
-            )
-    with at.doing(told) as transaction:
-        transaction.add(
-            Attachment(0, kept.sha256, kept.name, kept.kind, kept.size, kept.sha256, table, record.id, note)
-        )
-    return done(
-        f"{told}, {_size(kept.size)}.",
+    by_it = joints_of_name(at.shop, record, kept.name, other_than=kept.sha256)
+    return _which_edition(at, record, kept, note, by_it) if by_it else _take_in(at, record, kept, note)
+
+
+def _which_edition(at: At, record: Owner, kept: Kept, note: str, by_it: tuple[ByName, ...]) -> Answer:
+    """Ask whether a file is a newer edition of the sheet of its name: what that says may be another value."""
+    joints = [inert(part.joints[place].name, 40) for part, place in by_it]
+    which = joints[0] if len(joints) == 1 else f"{joints[0]} and {len(joints) - 1} more"
+    beside = _free_name(at, record, kept.name)
+    return Answer(
+        Said.QUESTION,
+        f"{inert(kept.name, 60)}: the sheet of {which} has this name, and this is another file. "
+        "Is it a newer edition of it? Its number, then Enter.",
         subject=record.id,
         part=record.code if isinstance(record, Part) else "",
+        question=Question(
+            choices=(
+                Choice(
+                    "a newer edition: those joints are to be read again, the older file stays",
+                    lambda: _newer_edition(at, record, kept, note),
+                ),
+                Choice(
+                    f"another sheet: kept beside it as {inert(beside, 60)}",
+                    lambda: _take_in(at, record, replace(kept, name=beside), note),
+                ),
+            )
+        ),
     )
+
+
+def _newer_edition(at: At, record: Owner, kept: Kept, note: str) -> Answer:
+    """Let a file be the sheet of the joints that had an older one of its name: they are open until read."""
+    told = f"{inert(kept.name, 60)} kept with {owner_words(record)} as a newer edition"
+    with at.doing(told) as tx:
+        file = _file_of(at, record, kept) or tx.add(_attachment(at, record, kept, note))
+        by_it = joints_of_name(at.shop, record, kept.name, other_than=kept.sha256)
+        for part, places in groupby(by_it, key=lambda each: each[0]):
+            joints = list(part.joints)
+            for _, place in places:
+                joints[place] = replace(joints[place], sheet=file.id)
+            tx.change(part, joints=tuple(joints))
+    again = f"{len(by_it)} joint{'s are' if len(by_it) > 1 else ' is'} to be read again in it"
+    return _done(record, f"{told}, {_size(kept.size)}: {again}.")
+
+
+def _take_in(at: At, record: Owner, kept: Kept, note: str) -> Answer:
+    """Write down that a file is kept, once."""
+    if (there := _file_of(at, record, kept)) is not None:
+        return stop(f"{inert(there.name, 60)} is kept with {owner_words(record)} already.", subject=record.id)
+    told = f"{inert(kept.name, 60)} kept with {owner_words(record)}"
+    with at.doing(told) as tx:
+        tx.add(_attachment(at, record, kept, note))
+    return _done(record, f"{told}, {_size(kept.size)}.")
+
+
+def _done(record: Owner, words: str) -> Answer:
+    return done(words, subject=record.id, part=record.code if isinstance(record, Part) else "")
+
+
+def _file_of(at: At, record: Owner, kept: Kept) -> Attachment | None:
+    """Return the file with these bytes that is kept with a record already."""
+    return next((file for file in files_of(at, record) if file.sha256 == kept.sha256), None)
+
+
+def _attachment(at: At, record: Owner, kept: Kept, note: str) -> Attachment:
+    table = at.shop.shelves[type(record)].table
+    return Attachment(0, kept.sha256, kept.name, kept.kind, kept.size, kept.sha256, table, record.id, note)
+
+
+def joints_of_name(shop: Shop, record: Owner, file: str, *, other_than: str) -> tuple[ByName, ...]:
+    """Return the joints whose sheet is another file of the same name, by part.
+
+    Those of a part with which it is kept, and those whose sheet is kept with the same record.
+
+    Args:
+        shop: The shop.
+        record: What the files are kept with.
+        file: The name.
+        other_than: Digest of the file that came.
+
+    """
+    table = shop.shelves[type(record)].table
+    named = {each.id: each for each in shop.files.all() if each.name.casefold() == file.casefold()}
+    if not named:
+        return ()
+    own = record.id if isinstance(record, Part) else 0
+    return tuple(
+        (part, place)
+        for part in shop.parts.all()
+        for place, joint in enumerate(part.joints)
+        if (sheet := named.get(joint.sheet or 0)) is not None
+        and sheet.sha256 != other_than
+        and ((sheet.table, sheet.record) == (table, record.id) or part.id == own)
+    )
+
+
+def _free_name(at: At, record: Owner, file: str) -> str:
+    """Return a name that no file kept with a record has: `sheet (2).pdf`."""
+    taken = {each.name.casefold() for each in files_of(at, record)}
+    stem, dot, kind = file.rpartition(".") if "." in file.lstrip(".") else (file, "", "")
+    names = (f"{stem} ({number}){dot}{kind}" for number in count(2))
+    return next(each for each in names if each.casefold() not in taken)
 
 
 def files_of(at: At, record: Owner) -> tuple[Attachment, ...]:

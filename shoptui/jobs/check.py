@@ -18,7 +18,7 @@ from shoptui.jobs.check_records import (
     vins,
 )
 from shoptui.jobs.check_shots import days, shots, sponsored
-from shoptui.jobs.check_torque import doubted, engaged, joints, readings
+from shoptui.jobs.check_torque import doubted, engaged, joints, readings, sheets
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.wrench_lines import wrenches
 from shoptui.store.documents import place_document
@@ -173,6 +173,7 @@ _CHECKS: tuple[Callable[[Shop], Iterator[Problem]], ...] = (
     sponsored,
     terminals,
     joints,
+    sheets,
     engaged,
     doubted,
     readings,

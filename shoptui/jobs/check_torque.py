@@ -1,6 +1,7 @@
 """Checks of the joints and their readings: what cannot be read, has no sheet, or was tightened with doubt."""
 
 from collections.abc import Iterator
+from functools import cache, partial
 
 from shoptui.domain.cautions import moves_by
 from shoptui.domain.fasteners.figures import FastenerError
@@ -9,11 +10,13 @@ from shoptui.domain.fasteners.reading import designation
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_engagement import engagement_of
 from shoptui.domain.problems import Problem
-from shoptui.domain.records import Joint, Part, What
+from shoptui.domain.records import Attachment, Joint, Part, What
 from shoptui.jobs.at import shown
 from shoptui.jobs.joint_fields import joints_refused
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import all_joints
+from shoptui.store.attachments import digest_in
+from shoptui.store.documents import Document
 from shoptui.store.shop import Shop
 
 _RESTORE = "Restore the folder from a copy made before, or ask who wrote to it by other means."
@@ -68,6 +71,38 @@ def _joint(where: str, joint: Joint) -> Iterator[Problem]:
 
 
 _SOURCE = "Attach the sheet, or write down title, edition, page and who read it."
+
+
+def sheets(shop: Shop) -> Iterator[Problem]:
+    """Find joints whose sheet is not what it was when its values were read: its bytes are others, or gone."""
+    digests = cache(partial(digest_in, shop.database.folder))
+    for part in _with_joints(shop):
+        for joint in part.joints:
+            document = shop.database.documents("files").get(joint.sheet or 0)
+            if document is None and joint.sheet is None:
+                continue
+            where = f"part {shown(part.code)}"
+            if document is None or document.get("withdrawn"):
+                words = f"the sheet of joint {inert(joint.name)} is not among the files that are kept"
+                yield Problem(where, words, _SHEET)
+                continue
+            named = f"{inert(document['name'], 60)}, the sheet of joint {inert(joint.name)}"
+            if digests(document["sha256"]) not in ("", document["sha256"]):
+                yield Problem(where, f"{named}, is not the file any more that was kept", _SHEET)
+            if (newer := _newer(shop, joint.sheet or 0, document)) is not None:
+                words = f"{named}, was kept once more, as another file ({newer.size} bytes)"
+                yield Problem(where, words, _EDITION)
+
+
+def _newer(shop: Shop, sheet: int, document: Document) -> Attachment | None:
+    """Return a file of the same name that was kept with the same record later."""
+    same = (document["table"], document["record"], document["name"].casefold())
+    files = (file for file in shop.files.all() if file.id > sheet and file.sha256 != document["sha256"])
+    return next((file for file in files if (file.table, file.record, file.name.casefold()) == same), None)
+
+
+_SHEET = "Keep the sheet again (Parts, Ctrl+F), name it in the joint, and hold what was tightened against it."
+_EDITION = "Keep it again (Parts, Ctrl+F): it is asked then whether it is the newer edition."
 
 
 def doubted(shop: Shop) -> Iterator[Problem]:

@@ -55,17 +55,26 @@ def _file() -> Asked:
         if not (said := cells.words(typed)):
             return None
         kept = [file for file in sense.shop.files.all() if file.table == "parts"]
-        kept.sort(key=lambda file: (file.record != getattr(sense.record, "id", 0), -file.id))
+        # Saving another field of the form must not turn a joint to another file of the same name.
+        used = {joint.sheet for joint in getattr(sense.record, "joints", ())}
+        kept.sort(
+            key=lambda file: (file.id not in used, file.record != getattr(sense.record, "id", 0), -file.id)
+        )
         found = next((file for file in kept if file.name.casefold() == said.casefold()), None)
         if found is None:
             own = ", ".join(dict.fromkeys(inert(file.name, 40) for file in kept[:3])) or "none yet"
-            raise CellError(f"A file kept with the part was expected ({own}); {inert(said, 40)} came.")
+            raise CellError(
+                f"A file kept with the part was expected ({own}); {inert(said, 40)} came. "
+                "Parts (F8) keeps one: Photo, file (Ctrl+F)."
+            )
         return found.id
 
     def write(sense: Sense, value: Any) -> str:  # noqa: ANN401 - a record's field
         return "" if value is None else sense.shop.files.get(value).name
 
-    return Asked("sheet", "Sheet, file", "name of a file kept with the part; may be empty", read, write)
+    return Asked(
+        "sheet", "Sheet, file", "a file kept with the part: Parts (F8), Photo, file (Ctrl+F)", read, write
+    )
 
 
 JOINTS = AskedLines(

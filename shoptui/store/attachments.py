@@ -51,6 +51,15 @@ def place_in(folder: Path, sha256: str) -> Path:
     return folder / FILES / sha256[:2] / sha256[2:]
 
 
+def digest_in(folder: Path, sha256: str) -> str:
+    """Return the digest of the bytes that lie where those of a digest should; empty where none lie there."""
+    try:
+        with place_in(folder, sha256).open("rb") as file:
+            return hashlib.file_digest(file, "sha256").hexdigest()
+    except OSError:
+        return ""
+
+
 def keep(folder: Path, source: Path, *, go_on: GoOn = lambda _read, _all: True) -> Kept:
     """Copy a file into a shop's folder; the same bytes lie there once.
 

@@ -75,6 +75,8 @@ def _question(task: Task, words: str, question: Question) -> Answer:
         show="lift",
         subject=part.id,
         card="tighten",
+        where=task.each.position,
+        joint=task.each.joint.name,
         question=question,
     )
 

@@ -4,7 +4,8 @@ import argparse
 
 from shoptui.cli.opening import build_of, opened
 from shoptui.cli.output import as_csv, as_json, write, write_data
-from shoptui.jobs.torque_record import COLUMNS, as_markdown, as_text, as_values, record_of, rows
+from shoptui.jobs.torque_record import COLUMNS, as_values, record_of, rows
+from shoptui.jobs.torque_sheet import as_markdown, as_text
 
 
 def readings(arguments: argparse.Namespace) -> int:

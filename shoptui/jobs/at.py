@@ -148,6 +148,15 @@ def shown(code: str) -> str:
     return own.shown if own else inert(code)
 
 
+def spoken(position: str) -> str:
+    """Return a position of the vehicle as one says it.
+
+    >>> spoken("LF"), spoken("front")
+    ('left front', 'front')
+    """
+    return _SPOKEN.get(position, inert(position))
+
+
 _SPOKEN = {"LF": "left front", "RF": "right front", "LR": "left rear", "RR": "right rear"}
 
 

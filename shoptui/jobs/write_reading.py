@@ -137,7 +137,7 @@ def _tool(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
 
 def _refused(at: At, task: Task, why: str) -> Answer:
     """Lay the tool down and ask for the joint again, so that another tool is just scanned."""
-    at.shop.remember(at.terminal, wrench=None)
+    at.take_up(None)
     return task.again(f"{why}: nothing was written down, and no wrench is in hand.")
 
 

@@ -10,7 +10,8 @@ from shoptui.domain.records import Joint, Part, Wrench
 from shoptui.jobs.answers import Said
 from shoptui.jobs.edit import edit, written
 from shoptui.jobs.joints import joints_of
-from shoptui.jobs.torque_record import as_text, as_values, record_of
+from shoptui.jobs.torque_record import as_values, record_of
+from shoptui.jobs.torque_sheet import as_text
 from shoptui.jobs.undo import undo
 
 NUTS = Joint("Wheel nuts", 5, "M12x1.5 10.9", value="110 N m", again_after=100, source="Sheet", page="4")

@@ -21,9 +21,9 @@ from shoptui.jobs.scan import Scanning
 from shoptui.jobs.story import story
 from shoptui.jobs.strike_out import strike_out
 from shoptui.jobs.today import today_lines
-from shoptui.jobs.torque_record import as_markdown, as_values, record_of
-from shoptui.jobs.torque_record import as_text as torque_text
+from shoptui.jobs.torque_record import as_values, record_of
 from shoptui.jobs.torque_record import rows as torque_rows
+from shoptui.jobs.torque_sheet import as_text as torque_text
 from shoptui.stations.lift.joints import joint_facts
 from shoptui.stations.lift.rows import lift_row
 from shoptui.stations.parts.deeds import what_next
@@ -268,7 +268,7 @@ def test_what_is_outside_the_sheet_is_accepted_with_a_reason_by_who_may(shop, li
     assert row.note.endswith("accepted because: the maker was asked")
     joints = record_of(shop.shop, shop.shop.builds.by_code("wagon"))
     told = " ".join(torque_text(shop.shop, shop.build, joints).split())
-    assert "accepted as it is, the fabricator" in told
+    assert "125 N m accepted although it is outside the sheet, by the fabricator" in told
     lift.drop()
     lift.take("undo")
     assert stands(shop, shop.caliper)["Caliper bolts"].startswith("1 of 2 tightened, outside")
@@ -563,17 +563,17 @@ def test_the_record_reads_as_the_owner_would(shop, lift):
     lift.yes()
     joints = record_of(shop.shop, shop.shop.builds.by_code("wagon"))
     text = torque_text(shop.shop, shop.build, joints)
-    assert "2 joints and checks: 0 done, 2 open, 0 to be checked again." in text
+    assert "2 joints and checks: 0 done, 2 not done, 0 to be checked again now." in text
     told = " ".join(text.split())
-    assert "1 set to 115 N m with T-200, the lead, 2026-11-25, at 100 km (no longer counts)" in told, (
-        "what stood before it came off is still to be read"
-    )
-    assert "second check, the fabricator, 2026-11-25, at 100 km (no longer counts)" in told
+    assert (
+        "NO LONGER COUNTS: 2026-11-25, at 100 km: 1 tightened to 115 N m, as set, wrench T-200, last checked "
+        "2026-09-01, by the lead"
+    ) in told, "what stood before it came off is still to be read"
+    assert "NO LONGER COUNTS: 2026-11-25, at 100 km: second check, by the fabricator" in told
     assert max(map(len, text.splitlines())) <= 80
     (bolts, _) = as_values(shop.shop, joints)
     assert (bolts["joint"], bolts["open"], len(bolts["readings"])) == ("Caliper bolts", True, 3)
     assert len(list(torque_rows(shop.shop, joints))) == 4
-    assert "\n- [ ] **Caliper bolts**: 2 x M12" in as_markdown(shop.shop, shop.build, joints)
     assert [each.joint.name for each in record_of(shop.shop, None, only_open=True)] == [
         "Caliper bolts",
         "Bled, no leaks",
@@ -590,8 +590,8 @@ def test_the_record_counts_and_marks_what_is_outside_the_sheet(shop, lift):
     joints = record_of(shop.shop, shop.shop.builds.by_code("wagon"))
     text = " ".join(torque_text(shop.shop, shop.build, joints).split())
     assert "1 reading OUTSIDE THE SHEET." in text
-    assert "- OUTSIDE THE SHEET: 1 read as 125 N m" in text
-    assert "- 1 read as 115 N m" in text
+    assert "- OUTSIDE THE SHEET: 2026-11-25, at 100 km: 1 tightened to 125 N m, as read" in text
+    assert "- 2026-11-25, at 100 km: 1 tightened to 115 N m, as read" in text
 
 
 def test_what_is_due_is_not_counted_as_done(shop, lift):
@@ -600,9 +600,9 @@ def test_what_is_due_is_not_counted_as_done(shop, lift):
         tx.change(shop.shop.builds.get(shop.build.id), odometer=160)
     joints = record_of(shop.shop, shop.shop.builds.by_code("wagon"))
     text = torque_text(shop.shop, shop.build, joints)
-    assert "2 joints and checks: 1 done, 0 open, 1 to be checked again." in text
-    assert "[!] Wheel nuts at LF" in text
-    assert "[x] Hub cap screws at LF" in text
+    assert "2 joints and checks: 1 done, 0 not done, 1 to be checked again now." in text
+    assert "TO BE CHECKED AGAIN NOW\n[ ] Wheel (WH), Wheel nuts at left front: now, 10 km over" in text
+    assert "Hub cap screws at left front: done\n" in text
 
 
 def test_today_names_every_wheel_that_is_to_be_checked_again(shop, lift):
@@ -630,7 +630,7 @@ def test_a_reading_is_struck_out_with_a_reason_and_stays(shop, lift):
     assert answer.text.startswith("Struck out: Wheel nuts at LF, it was the other wheel.")
     assert stands(shop, shop.wheel)["Wheel nuts"] == "0 of 5 tightened"
     record = torque_text(shop.shop, shop.build, record_of(shop.shop, shop.build))
-    assert "struck out: it was the other wheel" in " ".join(record.split())
+    assert "by the lead: it was the other wheel)" in " ".join(record.split())
     assert any("Wheel nuts at LF: struck out" in words for words in story(shop.shop, shop.wheel))
     lift.drop()
     lift.take("undo")

@@ -1,0 +1,215 @@
+"""A build's torque record as a document for the folder that goes with the vehicle: text, or Markdown."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import groupby
+
+from shoptui.domain.inert import inert
+from shoptui.domain.records import Build
+from shoptui.domain.wrapping import escaped, wrapped
+from shoptui.jobs.at import name_and_code, spoken
+from shoptui.jobs.joint_words import is_generic, value_words
+from shoptui.jobs.joints import JointAt
+from shoptui.jobs.place_words import today
+from shoptui.jobs.torque_lines import (
+    HANDBOOK_ONLY,
+    accepted,
+    asked_for,
+    lines_of,
+    name_at,
+    standing_words,
+    wrenches,
+)
+from shoptui.jobs.torque_record import again_words
+from shoptui.store.shop import Shop
+
+WIDTH = 80
+
+_FOOT = (
+    "This record says what people wrote down; it has not seen the vehicle. As set: the wrench was set to the "
+    "value. As read: the value was read off it. What is not done, or is to be checked again now, is done "
+    "before the vehicle moves. What was struck out, or tightened before a part came off again, stays listed "
+    "and does not count. The maker's papers come first."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _List:
+    """A list at the head of the record: what a person has to know or do.
+
+    Args:
+        title: What is listed.
+        columns: Over its cells.
+        rows: Part and joint first, then what the list is about.
+        to_do: Whether somebody has to do something of each.
+
+    """
+
+    title: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    to_do: bool = False
+
+
+def as_text(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> str:
+    """Return the record as text, 80 cells wide; of all vehicles one after the other."""
+    return "\n".join("\n".join(_text(shop, *each)) + "\n" for each in _by_vehicle(shop, build, joints))
+
+
+def as_markdown(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> str:
+    """Return the record as Markdown with tables; what came from outside is escaped."""
+    return "\n".join("\n".join(_markdown(shop, *each)) + "\n" for each in _by_vehicle(shop, build, joints))
+
+
+def _by_vehicle(
+    shop: Shop, build: Build | None, joints: tuple[JointAt, ...]
+) -> Iterator[tuple[Build | None, tuple[JointAt, ...]]]:
+    if build is not None or not joints:
+        yield build, joints
+        return
+    for number, own in groupby(joints, key=lambda each: each.part.build):
+        yield None if number is None else shop.builds.get(number), tuple(own)
+
+
+def _text(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> Iterator[str]:
+    yield from wrapped(_title(shop, build), WIDTH, "  ")
+    yield from wrapped(_vehicle(build), WIDTH, "  ")
+    yield from ("", *wrapped(_summary(joints), WIDTH, ""))
+    for listed in _lists(shop, joints):
+        yield from ("", listed.title.upper())
+        for part, joint, words in listed.rows:
+            mark = "[ ]" if listed.to_do else "-"
+            yield from wrapped(f"{mark} {part}, {joint}: {words}", WIDTH, "    ")
+    for section, found in groupby(joints, key=_section):
+        yield from ("", section.upper())
+        for part, some in groupby(found, key=lambda each: name_and_code(each.part)):
+            yield from ("", *wrapped(part, WIDTH, "  "))
+            for each in some:
+                yield from wrapped(f"  {name_at(each)}: {standing_words(each)}", WIDTH, "    ")
+                for label, words in zip(_ASKED, asked_for(shop, each), strict=True):
+                    yield from wrapped(f"    {label}: {words}" if words else "", WIDTH, "      ")
+                for line in lines_of(shop, each):
+                    yield from wrapped(f"    - {line}", WIDTH, "      ")
+    if tools := wrenches(shop, joints):
+        yield from ("", "THE WRENCHES, AS THEY ARE TODAY")
+        for code, named, *facts in tools:
+            told = [f"{label} {words}" for label, words in zip(_WRENCH[2:], facts, strict=True) if words]
+            yield from wrapped(f"- {', '.join(filter(None, (code, named)))}: {'; '.join(told)}", WIDTH, "  ")
+    yield from ("", *wrapped(_FOOT, WIDTH, ""))
+
+
+_ASKED = ("fasteners", "value", "sheet", "check again")
+_WRENCH = ("wrench", "name", "scale", "last check", "next check", "not to be used")
+_READINGS = ("joint", "day", "odometer", "what", "with", "by", "note")
+
+
+def _markdown(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> Iterator[str]:
+    yield f"# {escaped(_title(shop, build))}"
+    if words := _vehicle(build):
+        yield from ("", escaped(words))
+    yield from ("", escaped(_summary(joints)))
+    for listed in _lists(shop, joints):
+        yield from ("", f"## {escaped(listed.title)}", "", *_table(listed.columns, listed.rows))
+    for section, found in groupby(joints, key=_section):
+        yield from ("", f"## {escaped(section)}")
+        for part, group in groupby(found, key=lambda each: name_and_code(each.part)):
+            some = tuple(group)
+            yield from ("", f"### {escaped(part)}", "")
+            asked = ((name_at(each), standing_words(each), *asked_for(shop, each)) for each in some)
+            yield from _table(("joint", "stands", *_ASKED), asked)
+            done = tuple(
+                (
+                    name_at(each),
+                    line.day,
+                    line.odometer,
+                    _marked(line.mark, line.what),
+                    line.wrench,
+                    line.who,
+                    line.note,
+                )
+                for each in some
+                for line in lines_of(shop, each)
+            )
+            if done:
+                yield from ("", *_table(_READINGS, done))
+    if tools := wrenches(shop, joints):
+        yield from ("", "## The wrenches, as they are today", "", *_table(_WRENCH, tools))
+    yield from ("", escaped(_FOOT))
+
+
+def _marked(mark: str, words: str) -> str:
+    return f"{mark}: {words}" if mark else words
+
+
+def _table(columns: Iterable[str], rows: Iterable[Iterable[str]]) -> Iterator[str]:
+    """Yield a table of Markdown: each cell on one line, with no pipe of its own."""
+    columns = tuple(columns)
+    yield "| " + " | ".join(columns) + " |"
+    yield "|" + "---|" * len(columns)
+    for row in rows:
+        yield "| " + " | ".join(escaped(cell) for cell in row) + " |"
+
+
+def _title(shop: Shop, build: Build | None) -> str:
+    which = "all vehicles" if build is None else f"{inert(build.title, 200)} ({inert(build.code)})"
+    return f"Torque record: {which}, {today(shop).isoformat()}"
+
+
+def _vehicle(build: Build | None) -> str:
+    if build is None:
+        return ""
+    told = [inert(build.vehicle, 200), f"VIN {inert(build.vin)}" if build.vin else ""]
+    if build.odometer is not None:
+        told.append(f"odometer {build.odometer} {build.odometer_unit}")
+    return ", ".join(filter(None, told))
+
+
+def _section(each: JointAt) -> str:
+    return inert(each.part.section, 200) or "Without a section"
+
+
+def _summary(joints: tuple[JointAt, ...]) -> str:
+    if not joints:
+        return "No joint of what is on is written down."
+    made = [each for each in joints if not each.is_open]
+    due = sum(each.standing.is_due for each in made)
+    generic = sum(is_generic(each.joint) for each in made)
+    outside = sum(len(each.outside) for each in joints if each.left)
+    told = f"{len(made) - due} done, {len(joints) - len(made)} not done, {due} to be checked again now."
+    if generic:
+        told += f" {generic} of those done {'is' if generic == 1 else 'are'} {HANDBOOK_ONLY}."
+    if outside:
+        told += f" {outside} reading{'s' * (outside != 1)} OUTSIDE THE SHEET."
+    return f"{len(joints)} joints and checks: {told}"
+
+
+def _lists(shop: Shop, joints: tuple[JointAt, ...]) -> Iterator[_List]:
+    """Yield what stands first: not done, due now or later, accepted outside its sheet, done to no sheet."""
+    due = [each for each in joints if each.standing.is_due]
+    later = [each for each in joints if each not in due and again_words(shop, each)]
+    plain = [each for each in joints if not each.is_open and is_generic(each.joint)]
+    for title, last, rows, to_do in (
+        ("Not done", "why", [(each, each.standing.why) for each in joints if each.is_open], True),
+        ("To be checked again now", "since", [(each, again_words(shop, each)) for each in due], True),
+        ("To be checked again later", "when", [(each, again_words(shop, each)) for each in later], False),
+        ("Accepted although outside the sheet", "why and by whom", list(accepted(shop, joints)), False),
+        (
+            HANDBOOK_ONLY.capitalize(),
+            "value",
+            [(each, value_words(shop, each.joint)) for each in plain],
+            False,
+        ),
+    ):
+        if rows:
+            named = ((name_and_code(each.part), name_at(each), words) for each, words in rows)
+            yield _List(title, ("part", "joint", last), tuple(named if to_do else _together(rows)), to_do)
+
+
+def _together(rows: Iterable[tuple[JointAt, str]]) -> Iterator[tuple[str, str, str]]:
+    """Yield part, joint and words; a joint of which the same is said at several positions stands once."""
+    spots: dict[tuple[str, str, str], list[str]] = {}
+    for each, words in rows:
+        spots.setdefault((name_and_code(each.part), inert(each.joint.name), words), []).append(each.position)
+    for (part, joint, words), found in spots.items():
+        at = ", ".join(spoken(spot) for spot in dict.fromkeys(found) if spot)
+        yield part, f"{joint} at {at}" if at else joint, words

@@ -3,6 +3,7 @@
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import lru_cache
 
 from shoptui.domain.cautions import may_be_plain
 from shoptui.domain.fasteners.figures import FastenerError
@@ -110,8 +111,11 @@ def joints_as_allowed(part: Part) -> tuple[Joint, ...]:
     return tuple(replace(joint, plain=False) if joint.plain else joint for joint in part.joints)
 
 
+@lru_cache(maxsize=20_000)
 def asked_by(joint: Joint) -> Asked | None:
     """Return what a joint's sheet asks for; None where it says no value, and no handbook may stand in.
+
+    It is kept: every list asks it of each joint, and reading its words takes a hundred times as long.
 
     Raises:
         FastenerError: What is written down cannot be read.

@@ -8,12 +8,14 @@ from hypothesis import strategies as st
 
 from shoptui.domain.fasteners import forms
 from shoptui.domain.fasteners.designations import Designation, Kind
+from shoptui.domain.fasteners.doubts import angle_doubt, doubt
 from shoptui.domain.fasteners.extensions import set_to
 from shoptui.domain.fasteners.figures import FastenerError, significant
 from shoptui.domain.fasteners.need import Stock, needs
-from shoptui.domain.fasteners.passes import MOST_PASSES, passes
+from shoptui.domain.fasteners.passes import MOST_PASSES, passes, steps
 from shoptui.domain.fasteners.patterns import MOST, Pattern, order
 from shoptui.domain.fasteners.reading import designation
+from shoptui.domain.fasteners.sheet_values import SheetAngle, SheetValue
 from shoptui.domain.fasteners.strength import (
     BOLT_CLASSES,
     BOLT_GRADES,
@@ -204,3 +206,46 @@ def test_what_is_bought_covers_the_work_and_the_minimum_by_less_than_a_pack(want
         assert need.to_buy % kind.pack == 0
         assert need.to_buy == 0 or left - kind.minimum < kind.pack
         assert need.short <= need.to_buy
+
+
+plus_minus = st.sampled_from(("+/-", "+-", "+ / -", "\u00b1"))
+shares = st.decimals("0.0001", "99", places=4)
+
+
+@st.composite
+def tolerated(draw, values, signs):
+    """Yield one value of a sheet as somebody writes it: alone, plus and minus, a share, a range."""
+    value, sign = draw(values), draw(signs)
+    match draw(st.integers(0, 4)):
+        case 0:
+            return f"{value}{sign}"
+        case 1:
+            return f"{value} {draw(plus_minus)} {value / 3:.1f} {sign}"
+        case 2:
+            return f"{value}{sign} {draw(plus_minus)} {value / 3:.1f}{sign}"
+        case 3:
+            return f"{value} {draw(plus_minus)} {draw(shares)} % {sign}"
+    return f"{value} to {value + 1} {sign}"
+
+
+angles = tolerated(st.decimals("1", "170", places=1), st.sampled_from(("\u00b0", " deg", " degrees")))
+tightened = tolerated(st.decimals("1", "2000", places=1), st.sampled_from((" N m", "Nm", " ft-lb")))
+
+
+@given(tightened, st.lists(angles, max_size=3))
+def test_steps_are_printed_in_one_way_and_read_back_as_the_same(first, turns):
+    found = steps(" + ".join((first, *turns)))
+    printed = " + ".join(map(str, found))
+    assert steps(printed, Unit.OZF_IN) == found
+    assert " + ".join(map(str, steps(printed))) == printed
+    assert [type(each) for each in found] == [SheetValue, *[SheetAngle] * len(turns)]
+
+
+@given(tightened, angles, st.decimals("-1", "1.9999", places=4))
+def test_what_lies_between_the_least_and_the_most_is_as_the_sheet_says_and_nothing_else(first, turn, share):
+    value, angle = steps(f"{first} + {turn}")
+    for sheet, found in ((value, doubt), (angle, angle_doubt)):
+        middle, half = (sheet.low + sheet.high) / 2, (sheet.high - sheet.low) / 2
+        reading = middle + half * share
+        assume(reading > 0)
+        assert (found(reading, sheet) is None) == (abs(share) <= 1 or half == 0)

@@ -147,6 +147,10 @@ def sheet_angle(text: str) -> SheetAngle:
     return SheetAngle(low, high, target)
 
 
+_FINEST = Decimal("0.000001")
+"""What is printed is read back: a share of a value has no more digits than a number may have."""
+
+
 def _bounds(match: re.Match[str], what: str) -> tuple[Decimal, Decimal, Decimal | None]:
     """Return the least, the most, and the value itself; None for it in a range."""
     first = positive(match["first"], what)
@@ -157,7 +161,7 @@ def _bounds(match: re.Match[str], what: str) -> tuple[Decimal, Decimal, Decimal 
         return first, last, None
     more = positive(match["more"], "A tolerance") if match["more"] else Decimal(0)
     if match["percent"]:
-        more = first * more / 100
+        more = (first * more / 100).quantize(_FINEST).normalize()
     if more >= first:
         raise FastenerError(f"A tolerance below the value was expected; {first} +/- {more} came.")
     return first - more, first + more, first

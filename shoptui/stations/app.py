@@ -315,8 +315,12 @@ class ShopApp(App[None], inherit_bindings=False):
         self.talk.later(self._box.went_on)
         station = self.station_screen
         if station is not None and station is self.screen:
-            start = perf_counter()
-            station.refresh_from_shop()
-            # A list that takes long to read is read less often, so that scans are never held up by it.
-            end = perf_counter()
-            self._rests_until = end + 2 * (end - start)
+            # A card that waits to be drawn must not wait for the list beside it.
+            station.call_after_refresh(self._read_again, station)
+
+    def _read_again(self, station: StationScreen) -> None:
+        start = perf_counter()
+        station.refresh_from_shop()
+        # A list that takes long to read is read less often, so that scans are never held up by it.
+        end = perf_counter()
+        self._rests_until = end + 2 * (end - start)

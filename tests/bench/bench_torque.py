@@ -1,17 +1,29 @@
-"""How fast `shoptui torque` is beside a bare interpreter, and need: python tests/bench/bench_torque.py."""
+"""How fast torque and hardware are, beside their baselines in one run: python tests/bench/bench_torque.py.
 
-import random
+Two processes of the command line; what 10,000 joints need, and how those stand that are on, again and again.
+"""
+
 import subprocess
 import sys
+import tempfile
 import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
 from statistics import median
 
+from big_shop import now
+from big_torque import JOINTS, torque_copied
 from table import ms, row, times
 
-from shoptui.domain.fasteners.need import Stock, needs
+from shoptui.domain.records import Reading, What
+from shoptui.jobs.hardware import stands
+from shoptui.jobs.joints import all_joints, derived
+from shoptui.jobs.missing import find_shoot, missing
+from shoptui.jobs.place_words import today
+from shoptui.jobs.today import today_lines
+from shoptui.store.shop import Shop
 
-STARTS = 25
-JOINTS, KINDS = 10_000, 400
+STARTS, TURNS = 25, 30
 COMMANDS = {
     "bare": ["-c", "pass"],
     "torque": ["-P", "-m", "shoptui", "torque", "M10x1.25 10.9", "--json"],
@@ -19,50 +31,86 @@ COMMANDS = {
 }
 
 
-def timed(command: list[str]) -> float:
-    """Return the seconds of one process."""
+def timed(job: Callable[[], object]) -> float:
+    """Return the seconds of one call."""
     start = time.perf_counter()
-    subprocess.run([sys.executable, *command], check=True, stdout=subprocess.DEVNULL)
+    job()
     return time.perf_counter() - start
+
+
+def process(arguments: list[str]) -> None:
+    """Run the interpreter."""
+    subprocess.run([sys.executable, *arguments], check=True, stdout=subprocess.DEVNULL)
 
 
 def processes() -> None:
     """Processes by turns."""
     took: dict[str, list[float]] = {name: [] for name in COMMANDS}
     for command in COMMANDS.values():  # once for nothing: the files come into memory
-        timed(command)
+        process(command)
     for _ in range(STARTS):
         for name, command in COMMANDS.items():
-            took[name].append(timed(command))
+            took[name].append(timed(lambda command=command: process(command)))
     goal = f"<= {1300 * median(took['bare']) + 120:.0f} ms (1.3 x and 120 ms)"
     row('python -c "pass"', ms(took["bare"]))
     for name in ("torque", "convert"):
         row(f"shoptui {name}", ms(took[name]), times(took[name], took["bare"], "bare"), goal)
 
 
-def need() -> None:
-    """What 10,000 joints need, beside only adding up their pieces."""
-    draw = random.Random(5)
-    wanted = [(draw.randrange(KINDS), draw.randrange(1, 12)) for _ in range(JOINTS)]
-    stock = {kind: Stock(new=draw.randrange(100), pack=draw.choice((1, 10, 25))) for kind in range(KINDS)}
-    took: dict[str, list[float]] = {"sum": [], "need": []}
-    for _ in range(50):
-        for name, job in (
-            ("sum", lambda: sum(qty for _, qty in wanted)),
-            ("need", lambda: needs(wanted, stock)),
-        ):
-            start = time.perf_counter()
-            job()
-            took[name].append(time.perf_counter() - start)
-    row(f"pieces of {JOINTS} joints added up", ms(took["sum"]))
+def tightened(shop: Shop) -> Iterator[None]:
+    """Tighten one joint after the other, again."""
+    for each in list(all_joints(shop)):
+        said = Reading(0, What.TIGHTENED, each.part.id, each.joint.name, each.position, each.wanted)
+        with shop.transaction("tightened", terminal="lift") as tx:
+            tx.state(said)
+        yield
+
+
+def jobs(folder: Path) -> None:
+    """Need, joints and lists: after nothing changed, and after one joint was tightened; by turns."""
+    shop = Shop.open(torque_copied(folder / "shop"), clock=now)
+    day, parts = today(shop), list(shop.parts.all())
+    shoot = find_shoot(shop, "next", day)
+    anew = timed(lambda: list(all_joints(shop)))
+    asked = {
+        "look": lambda: [part.joints for part in parts],
+        "need": lambda: stands(shop, 1),
+        "derived": lambda: [derived(shop, part) for part in parts],
+        "joints": lambda: list(all_joints(shop)),
+        "today": lambda: today_lines(shop, day),
+        "missing": lambda: missing(shop, shoot, day),
+    }
+    took: dict[str, list[float]] = {name: [] for name in asked}
+    changes = tightened(shop)
+    for turn in range(TURNS + 1):
+        for name, job in asked.items():
+            next(changes)
+            seconds = timed(job)
+            if turn:
+                took[name].append(seconds)
+    on = len(list(all_joints(shop)))
     row(
-        "  what they need, by kind",
-        ms(took["need"]),
-        times(took["need"], took["sum"], "adding up"),
-        "< 100 ms",
+        f"one look at the joints of {len(parts)} parts", ms(took["look"]), f"{JOINTS} joints, {on} of them on"
     )
+    row("  what their hardware needs, of one build", ms(took["need"]), "", "< 100 ms")
+    row("  how all stand, the first time", f"{anew * 1000:.0f} ms")
+    row("  how all stand, derived from all rows", ms(took["derived"]))
+    row("  how all stand, after one was tightened", ms(took["joints"]), _of(took, "derived"))
+    row("Today, after one was tightened", ms(took["today"]))
+    row("missing, after one was tightened", ms(took["missing"]), f"{len(shoot.shots)} shots, a fifth moves")
+    shop.close()
+
+
+def _of(took: dict[str, list[float]], baseline: str) -> str:
+    return times(took["joints"], took[baseline], baseline)
+
+
+def main() -> None:
+    """Print the table."""
+    processes()
+    with tempfile.TemporaryDirectory() as place:
+        jobs(Path(place))
 
 
 if __name__ == "__main__":
-    processes()
-    need()
+    main()

@@ -109,6 +109,10 @@ class Lift(RowCardStation):
         elif isinstance(key, int):
             app.talk.later(lambda: app.talk.take_scan(app.shop.parts.get(key).code, message.qty))
 
+    def after_the_words(self, show: Callable[[], None]) -> None:
+        """Show it at once: the card is what hands wait for, and it is made as fast as the words."""
+        self.when_ready(show)
+
     def show_answer(self, answer: Answer) -> None:
         """Show the card of the part that is spoken of; a card that was put down is gone."""
         self.shown_list().rest()

@@ -8,7 +8,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.records import How, Reading, What
 from shoptui.domain.wrenches import next_check
 from shoptui.jobs.at import spoken
-from shoptui.jobs.joint_tally import deviation_then, within_by_deviation
+from shoptui.jobs.joint_tally import deviation_then, outside_words, within_by_deviation
 from shoptui.jobs.joint_words import fasteners_words, is_generic, source_words, value_words
 from shoptui.jobs.joints import JointAt, day_of, readings_at
 from shoptui.jobs.torque_record import again_words, counts, odometer_unit
@@ -58,13 +58,17 @@ def name_at(each: JointAt) -> str:
     return f"{inert(each.joint.name)}{at}"
 
 
-def standing_words(each: JointAt) -> str:
+def standing_words(shop: Shop, each: JointAt) -> str:
     """Return how a joint stands, for somebody who reads it once."""
+    out_of_it = sum(bool(outside_words(shop, each.joint, reading)) for reading in each.counted)
+    although = f", {out_of_it} of it accepted although outside the sheet" if out_of_it else ""
     if each.is_open:
-        return f"NOT DONE: {inert(each.standing.why, _NOTE)}"
+        return f"NOT DONE: {inert(each.standing.why, _NOTE)}{although}"
     if each.standing.is_due:
-        return f"done, TO BE CHECKED AGAIN NOW{each.standing.why.removeprefix('to be checked again')}"
-    return f"done, but {HANDBOOK_ONLY}" if is_generic(each.joint) else "done"
+        return (
+            f"done, TO BE CHECKED AGAIN NOW{each.standing.why.removeprefix('to be checked again')}{although}"
+        )
+    return f"done, but {HANDBOOK_ONLY}{although}" if is_generic(each.joint) else f"done{although}"
 
 
 def lines_of(shop: Shop, each: JointAt) -> Iterator[Line]:

@@ -85,7 +85,7 @@ def _text(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> Itera
         for part, some in groupby(found, key=lambda each: name_and_code(each.part)):
             yield from ("", *wrapped(part, WIDTH, "  "))
             for each in some:
-                yield from wrapped(f"  {name_at(each)}: {standing_words(each)}", WIDTH, "    ")
+                yield from wrapped(f"  {name_at(each)}: {standing_words(shop, each)}", WIDTH, "    ")
                 for label, words in zip(_ASKED, asked_for(shop, each), strict=True):
                     yield from wrapped(f"    {label}: {words}" if words else "", WIDTH, "      ")
                 for line in lines_of(shop, each):
@@ -115,7 +115,7 @@ def _markdown(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> I
         for part, group in groupby(found, key=lambda each: name_and_code(each.part)):
             some = tuple(group)
             yield from ("", f"### {escaped(part)}", "")
-            asked = ((name_at(each), standing_words(each), *asked_for(shop, each)) for each in some)
+            asked = ((name_at(each), standing_words(shop, each), *asked_for(shop, each)) for each in some)
             yield from _table(("joint", "stands", *_ASKED), asked)
             done = tuple(
                 (

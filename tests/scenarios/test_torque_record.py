@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import date
 
 import pytest
+from markdown_it import MarkdownIt
 
 from shoptui.domain import verbs
 from shoptui.domain.records import Joint, Part, Person, What, Wrench
@@ -154,6 +155,7 @@ def test_what_was_accepted_outside_its_sheet_and_why(shop):
         "2026-11-25"
     )
     assert "125 N m accepted although it is outside the sheet, by the | fabricator" in told
+    assert "Caliper bolts: done, 1 of it accepted although outside the sheet fasteners:" in told
 
 
 def test_a_reading_that_its_wrenchs_deviation_makes_good_says_so(shop):
@@ -178,8 +180,22 @@ def test_every_table_of_markdown_has_as_many_cells_in_each_row(shop):
     for table in tables:
         counts = {line.replace("\\|", "").count("|") for line in table}
         assert len(counts) == 1, table
-    assert "Wheel \\<b\\>\\|\\</b\\> (WH)" in told
-    assert "Torque \\| sheet, \\*edition\\* 2, page 4" in told
+
+
+def test_another_reader_of_markdown_shows_what_was_written_and_nothing_acts(shop):
+    parsed = (
+        MarkdownIt("commonmark")
+        .enable("table")
+        .parse(as_markdown(shop.shop, shop.shop.builds.get(shop.build.id), joints(shop)))
+    )
+    kinds = [token.type for token in parsed]
+    assert kinds.count("table_open") == len(joints(shop)) + 5
+    cells = [token for token in parsed if token.type == "inline"]
+    assert {each.type for token in cells for each in token.children} <= {"text", "text_special"}
+    shown = {"".join(each.content for each in token.children) for token in cells}
+    assert "Wheel <b>|</b> (WH)" in shown
+    assert "Torque | sheet, *edition* 2, page 4, read by the lead" in shown
+    assert "the | fabricator" in shown
 
 
 def test_words_of_the_program_do_not_stand_in_it(shop):

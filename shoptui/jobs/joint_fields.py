@@ -91,7 +91,7 @@ JOINTS = AskedLines(
             lambda typed: str(designation(typed)) if typed.strip() else "",
         ),
         _one_of("prepared", "Threads", Prepared, "as the sheet says: dry, oiled, threadlocker", usual="dry"),
-        _own_unit("value", "Value", "110 N m, 110+-10, 100 to 120 lbf ft, 40 N m + 90 deg", value_text),
+        _own_unit("value", "Value", "110 N m, 110+-10, 100-120 lbf ft, 40 N m + 90+-5 deg", value_text),
         ask_for.read_by(
             "aim",
             "Aim at",

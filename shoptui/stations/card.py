@@ -71,6 +71,11 @@ class Card(VerticalScroll):
         """Fold the lines anew."""
         self._draw()
 
+    def watch_show_vertical_scrollbar(self) -> None:
+        """Fold the lines anew: its bar takes room from them, and gives it back."""
+        if self.is_mounted:
+            self._draw()
+
     def _draw(self) -> None:
         width = max(LABEL_WIDTH * 2, self.scrollable_content_region.width - 2)
         lines = [Content.styled(inert(self._title, limit=LONGEST), "bold")] if self._title else []

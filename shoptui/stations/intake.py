@@ -5,10 +5,10 @@ binding and lands in no field, whatever has the focus.
 """
 
 from functools import partial
-from time import monotonic
 from typing import TYPE_CHECKING
 
 from textual import events
+from textual.message import Message
 from textual.widgets import Input, TextArea
 
 from shoptui.domain.recognise import read
@@ -96,7 +96,8 @@ class Intake:
 
         Most are over before anybody could read that they are read: drawing it would only hold up the answer.
         """
-        for happened in self.decoder.tick(monotonic()):
+        now = Message().time  # by the clock of the keys, which is not the same one on every system
+        for happened in self.decoder.tick(now):
             self._happened(happened)
         self._app.reading = self.decoder.capturing
 

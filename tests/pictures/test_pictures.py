@@ -14,6 +14,7 @@ from shoptui.jobs.sample import make_sample
 from shoptui.stations.app import ShopApp
 from shoptui.stations.station_list import STATIONS
 from shoptui.store.shop import Shop
+from tests.swift_time import go_swiftly, run_swiftly, settled
 
 NOW = datetime(2026, 11, 25, 10, tzinfo=UTC)
 SMALL, LARGE = (80, 24), (120, 40)
@@ -46,32 +47,37 @@ def sample(tmp_path_factory, one_time_zone):
 
 
 @pytest.fixture
-def app(sample, tmp_path, monkeypatch):
-    """The program on a copy of it, in a folder whose name is always the same."""
-    monkeypatch.delenv("NO_COLOR", raising=False)
+def program(sample, tmp_path, monkeypatch):
+    """Begin the program on a copy of it, in a folder whose name is always the same."""
+    go_swiftly(monkeypatch)
     shutil.copytree(sample, tmp_path / "shop")
     monkeypatch.chdir(tmp_path)
     shop = Shop.open(tmp_path / "shop", clock=now)
-    yield ShopApp(shop, "door")
+
+    def begin():
+        return run_swiftly(ShopApp(shop, "door"))
+
+    yield begin
     shop.close()
+
+
+@pytest.fixture
+def app(program, monkeypatch):
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    return program()
 
 
 def after(*steps):
     """Return what brings the screen to where its picture is taken: keys, and scans in angle brackets."""
 
     async def run(pilot):
-        await pilot.pause()
         for step in steps:
             if step.startswith("<"):
                 scan = step.strip("<>")
                 pilot.app.talk.later(lambda scan=scan: pilot.app.talk.take_scan(scan))
             else:
                 await pilot.press(step)
-            await pilot.pause()
-            await pilot.app.talk.all_done()
-            while pilot.app._telling:
-                await pilot.pause(0.01)
-        await pilot.pause()
+            await settled(pilot.app)
 
     return run
 
@@ -130,12 +136,9 @@ def test_other_looks(snap_compare, app, look):
     assert snap_compare(app, terminal_size=SMALL, run_before=after("f4", "1", "enter"))
 
 
-def test_without_colour(snap_compare, sample, tmp_path, monkeypatch):
+def test_without_colour(snap_compare, program, monkeypatch):
     monkeypatch.setenv("NO_COLOR", "1")
-    shutil.copytree(sample, tmp_path / "shop")
-    shop = Shop.open(tmp_path / "shop", clock=now)
-    assert snap_compare(ShopApp(shop, "door"), terminal_size=SMALL, run_before=after("f3", "<9521234543214>"))
-    shop.close()
+    assert snap_compare(program(), terminal_size=SMALL, run_before=after("f3", "<9521234543214>"))
 
 
 def test_receiving_80x24(snap_compare, app):

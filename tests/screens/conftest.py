@@ -1,3 +1,4 @@
+import asyncio
 import random
 from contextlib import asynccontextmanager
 from datetime import UTC, date, datetime, timedelta
@@ -12,6 +13,7 @@ from shoptui.domain.records import Bin, Box, Build, LearnedCode, Order, OrderLin
 from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.stations.app import ShopApp
 from shoptui.store.shop import Shop
+from tests.swift_time import A_MOMENT, SwiftLoop, go_swiftly, settled
 
 NOW = datetime(2026, 11, 25, 10, tzinfo=UTC)
 ROTOR_GTIN = "9521234543213"
@@ -90,18 +92,12 @@ class Hands:
         return messages
 
     async def settle(self) -> None:
-        """Wait until every scan is answered and every screen is drawn."""
-        for _ in range(3):
-            await self.pilot.pause()
-            if self.app.is_running:
-                await self.app.talk.all_done()
-            while self.app._telling and self.app.is_running:
-                await self.pilot.pause(0.01)
-        await self.pilot.pause()
+        """Wait until all is answered and drawn, and a moment longer: no hand is as fast as a scanner."""
+        await settled(self.app)
 
     async def a_moment(self) -> None:
         """Let go by what no hand is faster than: an Enter sooner than this is the scanner's second one."""
-        await self.pilot.pause(0.12)
+        await asyncio.sleep(A_MOMENT)
 
     @property
     def said(self) -> str:
@@ -113,6 +109,16 @@ class Hands:
         """What stands on the screen, without its looks."""
         lines = self.app.screen._compositor.render_strips()
         return "\n".join(strip.text for strip in lines)
+
+
+def pytest_asyncio_loop_factories():
+    """Nobody waits in these tests for what a timer will do."""
+    return {"swift": SwiftLoop}
+
+
+@pytest.fixture(autouse=True)
+def swift_time(monkeypatch):
+    go_swiftly(monkeypatch)
 
 
 @pytest.fixture

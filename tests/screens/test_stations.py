@@ -7,6 +7,7 @@ from shoptui.stations.app import ShopApp
 from shoptui.stations.help import HelpPage
 from shoptui.stations.station_list import STATIONS
 from shoptui.stations.tap_bar import TapBar
+from tests.swift_time import run_swiftly
 
 
 @pytest.mark.parametrize("station", STATIONS, ids=lambda station: station.name)
@@ -125,7 +126,7 @@ async def test_a_job_that_breaks_becomes_a_sentence(trial):
 
 def test_a_fault_of_the_screens_leaves_a_sentence_and_no_traceback(trial, capfd, monkeypatch, tmp_path):
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
-    app = ShopApp(trial.shop, "door")
+    app = run_swiftly(ShopApp(trial.shop, "door"))
 
     async def break_it(pilot):
         def broken():

@@ -7,7 +7,7 @@ import pytest
 # Programs that tests start run the installed package too, not the checkout that they are started in.
 os.environ["PYTHONSAFEPATH"] = "1"
 
-# A screen is ten thousand objects: looking through them for garbage as often as usual takes a fifth of the time.
+# A screen is ten thousand objects: looking for garbage in them as often as usual takes a fifth of the time.
 gc.set_threshold(50_000)
 
 

@@ -181,7 +181,7 @@ def line_words(*parts: tuple[str, str]) -> Words:
         def told() -> Iterator[str]:
             for name, form in parts:
                 value = row.get(name, "")
-                if value and value != "no":
+                if value and value not in ("no", "not said"):
                     yield form.format(value)
 
         return "".join(told()).strip(" ,")

@@ -5,6 +5,7 @@ from contextlib import suppress
 from shoptui.domain.days import day_words
 from shoptui.domain.fasteners.figures import FastenerError
 from shoptui.domain.fasteners.reading import designation
+from shoptui.domain.fasteners.surfaces import Prepared
 from shoptui.domain.fasteners.torque import GENERIC
 from shoptui.domain.fasteners.units import Unit
 from shoptui.domain.inert import inert
@@ -39,16 +40,19 @@ def value_words(shop: Shop, joint: Joint) -> str:
 
 
 def fasteners_words(joint: Joint, count: int) -> str:
-    """Return how many of what: `5 x M12 x 1.5 - 10.9, dry`."""
+    """Return how many of what: `5 x M12 x 1.5 - 10.9, dry`; of threads only what is said, or assumed."""
     if not joint.fasteners:
         return "a check that is signed"
     try:
         named = str(designation(joint.designation)) if joint.designation else "fastener" + "s" * (count != 1)
     except FastenerError:
         named = inert(joint.designation, 40)
+    threads = f", {joint.prepared}"
+    if joint.prepared is Prepared.NOT_SAID:
+        threads = ", dry assumed" if is_generic(joint) else ""
     extra = ", new ones" if joint.one_use else ""
     ride = ", at ride height" if joint.ride_height else ""
-    return f"{count} x {named}, {joint.prepared}{extra}{ride}"
+    return f"{count} x {named}{threads}{extra}{ride}"
 
 
 def source_words(shop: Shop, joint: Joint) -> str:

@@ -1,9 +1,12 @@
 """Joints as a form and a file say them: what can be meant, and one sentence for what cannot."""
 
 import json
+from dataclasses import replace
 
 import pytest
 
+from shoptui.domain.fasteners.surfaces import Prepared
+from shoptui.domain.joint_sheets import handbook_of
 from shoptui.domain.records import Joint
 from shoptui.domain.row_text import row_text
 from shoptui.jobs.answers import Said
@@ -13,6 +16,8 @@ from shoptui.jobs.check import check
 from shoptui.jobs.edit import edit, written
 from shoptui.jobs.import_shop import import_shop
 from shoptui.jobs.joint_fields import JOINTS
+from shoptui.jobs.joint_words import fasteners_words
+from shoptui.store.documents import plain
 from shoptui.store.files_in import ImportRefusedError
 
 
@@ -38,7 +43,7 @@ def joint(made, **more):
 def test_what_is_typed_stands_in_one_way(made):
     found = joint(made, pattern="Star", passes="3", clamps="Hood", second_check="yes")
     assert (found.designation, found.value) == ("M12 x 1.5 - 10.9", "110 N m")
-    assert (found.pattern, found.passes, found.prepared) == ("star", 3, "dry")
+    assert (found.pattern, found.passes, found.prepared) == ("star", 3, "not said")
     assert found.clamps == (made.hood.id,)
     again = written(made.shop, made.shop.parts.get(made.hub.id))["joints"]
     assert change(made, made.hub, json.loads(again)).text.startswith("Nothing was changed")
@@ -69,7 +74,7 @@ def test_values_as_sheets_write_them(made, typed, stands):
         ({"value": "120 to 110"}, "range that rises"),
         ({"value": "110 parsec"}, "A unit of torque was expected"),
         ({"value": "40 + 400 deg"}, "up to 360"),
-        ({"prepared": "glued"}, "One of dry, oiled, threadlocker"),
+        ({"prepared": "glued"}, "One of not said, dry, oiled, threadlocker"),
         ({"pattern": "spiral"}, "One of any, cross, star"),
         ({"passes": "9"}, "1 to 6"),
         ({"aim": "112"}, "an aim is for a range"),
@@ -103,6 +108,25 @@ def test_an_engagement_stands_in_one_way_and_is_no_reading_s_business(made):
 def test_an_old_joint_says_what_it_always_said():
     found = Joint("Nuts", 5, "M12 x 1.5", value="110 N m", source="Sheet", page="4")
     assert found.sheet_says == "5 | M12 x 1.5 | dry | 110 N m |  | Sheet | 4"
+    assert replace(found, prepared=Prepared.DRY).sheet_says == found.sheet_says
+    assert replace(found, prepared=Prepared.OILED).sheet_says != found.sheet_says
+
+
+def test_threads_of_which_the_sheet_says_nothing_are_not_called_dry(made):
+    not_said, dry = joint(made), joint(made, prepared="Dry")
+    assert fasteners_words(not_said, 5) == "5 x M12 x 1.5 - 10.9"
+    assert fasteners_words(dry, 5) == "5 x M12 x 1.5 - 10.9, dry"
+    row = {"name": "Nuts", "fasteners": "5", "prepared": "not said", "value": "110 N m"}
+    assert JOINTS.words(row) == "Nuts, 5, 110 N m"
+    assert "prepared" not in plain(not_said)
+
+
+def test_a_handbook_s_value_says_that_it_assumes_dry_threads():
+    bracket = Joint("Bolts", 2, "M8 8.8", plain=True)
+    assert fasteners_words(bracket, 2) == "2 x M8 - 8.8, dry assumed"
+    assumed = handbook_of(bracket)
+    assert assumed.tightening.assumptions[0] == "dry threads assumed: how they are prepared is not said"
+    assert assumed.torque == handbook_of(replace(bracket, prepared=Prepared.DRY)).torque
 
 
 SHORT = {**NUTS, "engagement": "length 26, grip 8, into steel, spacer 8"}

@@ -9,6 +9,7 @@ from shoptui.domain.fasteners.figures import up_to_one
 class Prepared(StrEnum):
     """How the sheet wants the threads; a value for one is never turned into a value for another."""
 
+    NOT_SAID = "not said"
     DRY = "dry"
     OILED = "oiled"
     LOCKED = "threadlocker"
@@ -54,6 +55,7 @@ SURFACES = {
     # K 0.20 is the handbook's for zinc plating or where nothing is said; with frictions of 0.15 the long form
     # comes to the same (Shigley's Mechanical Engineering Design, example of a 3/4-16 bolt, from memory).
     Prepared.DRY: _DRY,
+    Prepared.NOT_SAID: replace(_DRY, words="dry threads assumed: how they are prepared is not said"),
     # K 0.18: the same table, lubricated; TM 9-6115-604-34 takes 10 % off the dry torque for engine oil.
     # Frictions of 0.12: a supplier's table for lubricated bolts after VDI 2230.
     Prepared.OILED: Surfaces("oiled threads", 0.18, 0.12, 0.12, OILED_SCATTER),

@@ -15,7 +15,7 @@ class Joint:
         name: In words; by it readings find their joint, so it is unique within the part.
         fasteners: How many hold one piece of the part; 0 is a check that is signed: bled, no leaks, aligned.
         designation: Thread, with class or grade: `M12x1.5 10.9`.
-        prepared: Threads, as the sheet wants them.
+        prepared: Threads, as the sheet wants them; not said where it says nothing of them.
         value: As on the sheet, with its unit: `110 N m`, `100 to 120 N m`, `40 N m + 90 deg`.
         aim: What is aimed at within a range that the sheet leaves open, in the unit of the value.
         passes: In how many the value is reached.
@@ -39,7 +39,7 @@ class Joint:
     name: str
     fasteners: int = 1
     designation: str = ""
-    prepared: Prepared = Prepared.DRY
+    prepared: Prepared = Prepared.NOT_SAID
     value: str = ""
     aim: str = ""
     passes: int = 1
@@ -59,11 +59,16 @@ class Joint:
 
     @property
     def sheet_says(self) -> str:
-        """What a reading is a reading of: with anything of it changed, what was tightened before is not."""
+        """What a reading is a reading of: with anything of it changed, what was tightened before is not.
+
+        Dry was once what stood where nothing was said of the threads. So both say the same here: readings
+        of that time count on, and writing down that they are dry opens no joint.
+        """
+        unsaid = self.prepared is Prepared.NOT_SAID
         told = (
             self.fasteners,
             self.designation,
-            self.prepared.value,
+            Prepared.DRY.value if unsaid else self.prepared.value,
             self.value,
             self.sheet or "",
             self.source,

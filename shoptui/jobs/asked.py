@@ -1,9 +1,10 @@
 """What a form asks for one field of a record: how it is read as a person types it, and how it is written."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
+from types import MappingProxyType
 from typing import Any
 
 from shoptui.domain.cells import CellError
@@ -16,6 +17,10 @@ from shoptui.store.shop import Shop
 Read = Callable[["Sense", str], Any]
 Write = Callable[["Sense", Any], str]
 Words = Callable[[Mapping[str, str]], str]
+Refused = Callable[
+    ["Sense", Any, Sequence[Mapping[str, str]], Mapping[str, str]],
+    "tuple[str, str] | None",
+]
 
 
 @dataclass(frozen=True)
@@ -90,6 +95,8 @@ class AskedLines:
         one: What one is called.
         words: Says one.
         doubt: Says what is to be asked before one is taken, empty if nothing.
+        refused: Says what cannot be about one: field and sentence, None if it can. It is given the line, the
+            others as they are typed, and what stands in the other fields of the form.
 
     """
 
@@ -98,6 +105,7 @@ class AskedLines:
     one: str
     words: Words
     doubt: Callable[[Any], str] = lambda _: ""
+    refused: Refused = lambda _sense, _line, _others, _beside: None
 
     def read(self, sense: Sense, text: str) -> tuple[Any, ...]:
         """Read all lines; raises ValueError with the line that is wrong."""
@@ -113,8 +121,22 @@ class AskedLines:
             found.append(self.kind(**values))
         return tuple(found)
 
-    def wrong(self, sense: Sense, row: Mapping[str, str]) -> Answer | None:
-        """Say what is wrong with one line, and in which field, or ask about it; None where nothing is."""
+    def wrong(
+        self,
+        sense: Sense,
+        row: Mapping[str, str],
+        others: Sequence[Mapping[str, str]] = (),
+        beside: Mapping[str, str] = MappingProxyType({}),
+    ) -> Answer | None:
+        """Say what is wrong with one line, and in which field, or ask about it; None where nothing is.
+
+        Args:
+            sense: Where it is typed.
+            row: The line.
+            others: The other lines of the list.
+            beside: What stands in the other fields of the form.
+
+        """
         own = self._own(sense, row.get("currency", ""))
         values = {}
         for asked in self.fields:
@@ -122,7 +144,12 @@ class AskedLines:
                 values[asked.name] = asked.read(own, row.get(asked.name, "").strip())
             except ValueError as error:
                 return stop(f"{asked.label}: {error}", field=asked.name)
-        if words := self.doubt(self.kind(**values)):
+        line = self.kind(**values)
+        if refusal := self.refused(sense, line, others, beside):
+            name, words = refusal
+            label = next(asked.label for asked in self.fields if asked.name == name)
+            return stop(f"{label}: {words}", field=name)
+        if words := self.doubt(line):
             return Answer(Said.QUESTION, f"{words} Enter: take it as it is.", question=Question())
         return None
 

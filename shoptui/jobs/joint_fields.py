@@ -1,6 +1,6 @@
 """What is asked of a joint: how its sheet has it tightened, and where that stands."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from enum import StrEnum
 from typing import Any, NamedTuple
@@ -72,9 +72,34 @@ def _file() -> Asked:
     def write(sense: Sense, value: Any) -> str:  # noqa: ANN401 - a record's field
         return "" if value is None else sense.shop.files.get(value).name
 
-    return Asked(
-        "sheet", "Sheet, file", "a file kept with the part: Parts (F8), Photo, file (Ctrl+F)", read, write
-    )
+    return Asked("sheet", "Sheet, file", "name of a file kept with the part; may be empty", read, write)
+
+
+_FASTENED = ask_for.line_words(
+    ("name", "{}"),
+    ("fasteners", ", {}"),
+    ("designation", " x {}"),
+    ("prepared", ", {}"),
+    ("value", ", {}"),
+    ("engagement", ", {}"),
+)
+
+
+def _joint_words(row: Mapping[str, str]) -> str:
+    """Say a joint; of a check that is signed nothing is counted, and no threads are prepared."""
+    is_check = row.get("fasteners", "").strip() in ("", "0") and not row.get("value")
+    return f"{row.get('name', '')}, a check that is signed" if is_check else _FASTENED(row)
+
+
+def _line_refused(
+    sense: Sense, joint: Joint, others: Sequence[Mapping[str, str]], beside: Mapping[str, str]
+) -> tuple[str, str] | None:
+    """Return what the part could not be saved with, as its other fields stand now."""
+    if any(cells.words(row.get("name", "")).casefold() == joint.name.casefold() for row in others):
+        return "name", TWICE
+    part = sense.record or Part(0, "", "", None, "")
+    told = {name: beside[name] for name in ("section", "description") if name in beside}
+    return _refused(replace(part, **told), joint)
 
 
 JOINTS = AskedLines(
@@ -90,7 +115,7 @@ JOINTS = AskedLines(
             "M12x1.5 10.9, 3/8-16 grade 8; may be empty",
             lambda typed: str(designation(typed)) if typed.strip() else "",
         ),
-        _one_of("prepared", "Threads", Prepared, "as the sheet says, or not said", usual=Prepared.NOT_SAID),
+        _one_of("prepared", "Threads", Prepared, "as the sheet says: dry, oiled, threadlocker", usual="dry"),
         _own_unit("value", "Value", "110 N m, 110+-10, 100-120 lbf ft, 40 N m + 90+-5 deg", value_text),
         ask_for.read_by(
             "aim",
@@ -119,16 +144,13 @@ JOINTS = AskedLines(
         ),
     ),
     "joint",
-    ask_for.line_words(
-        ("name", "{}"),
-        ("fasteners", ", {}"),
-        ("designation", " x {}"),
-        ("prepared", ", {}"),
-        ("value", ", {}"),
-        ("engagement", ", {}"),
-    ),
+    _joint_words,
     engagement_doubt,
+    _line_refused,
 )
+
+
+TWICE = "it is there twice; readings find a joint by its name."
 
 
 class JointRefusal(NamedTuple):
@@ -152,7 +174,7 @@ def joint_refused(part: Part) -> JointRefusal | None:
     seen: set[str] = set()
     for place, joint in enumerate(part.joints):
         if joint.name.casefold() in seen:
-            return JointRefusal(place, "name", "it is there twice; readings find a joint by its name.")
+            return JointRefusal(place, "name", TWICE)
         seen.add(joint.name.casefold())
         if found := _refused(part, joint):
             return JointRefusal(place, *found)

@@ -1,6 +1,6 @@
 """One field of a form, and what it is typed into."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from shoptui.domain.row_text import Row
@@ -25,8 +25,9 @@ class Lines:
         one: What one line is called.
         words: Says a line in words.
         about: What stands above the fields of a line.
-        check: Looks at a line before it goes into the list: None takes it, a stop names the field that is
-            wrong, a question's yes takes it. Without it every line is taken.
+        check: Looks at a line before it goes into the list, beside the other lines and what stands in the
+            other fields of the form: None takes it, a stop names the field that is wrong, a question's yes
+            takes it. Without it every line is taken.
 
     """
 
@@ -34,7 +35,7 @@ class Lines:
     one: str
     words: Words
     about: str = ""
-    check: Callable[[Row], Answer | None] | None = None
+    check: Callable[[Row, Sequence[Row], Mapping[str, str]], Answer | None] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -90,7 +90,7 @@ class Form(FormFields):
         lines = next(field.lines for field in self._fields if self._entries[field.name] is entry)
         if lines is not None:
             ask, changed = partial(self._line_form, lines), partial(setattr, entry, "value")
-            self.app.push_screen(LinesPage(self.form_title, lines, entry.value, ask, changed))
+            self.app.push_screen(LinesPage(self.form_title, lines, entry.value, ask, changed, self.values))
 
     def _line_form(
         self, lines: Lines, row: Row, take: Callable[[Row], Answer], typed: Callable[[Row], None]

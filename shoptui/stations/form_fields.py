@@ -99,6 +99,13 @@ class FormFields(Shell[bool]):
 
     # Going through the fields
 
+    def action_back(self) -> None:
+        """Close the list of names first, where one lies open; what is asked goes before that."""
+        entry = self.focused
+        asked = self.shop_app.talk.open_question is not None
+        if asked or not isinstance(entry, NameInput) or not entry.put_away():
+            super().action_back()
+
     @on(Input.Submitted)
     def _next(self, message: Input.Submitted) -> None:
         """Enter goes to the next field, and after the last it saves."""

@@ -1,6 +1,6 @@
 """The page of a list within a form: its lines, a form for each, and what can be done with them."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, ClassVar
 
@@ -35,6 +35,7 @@ class LinesPage(Shell[None]):
         text: The lines, as `row_text` writes them.
         ask: Makes the form of a line.
         changed: Takes the lines as they are now into the form, which keeps them as it keeps what is typed.
+        beside: What stands in the other fields of the form.
 
     """
 
@@ -46,8 +47,17 @@ class LinesPage(Shell[None]):
         here("ctrl+z", "take_back", "Undo", "Take back the last change of the list", "lines.undo"),
     ]
 
-    def __init__(self, title: str, lines: Lines, text: str, ask: Ask, changed: Callable[[str], None]) -> None:
+    def __init__(
+        self,
+        title: str,
+        lines: Lines,
+        text: str,
+        ask: Ask,
+        changed: Callable[[str], None],
+        beside: Mapping[str, str],
+    ) -> None:
         super().__init__()
+        self._beside = beside
         self._title = title
         self._lines = lines
         self._ask = ask
@@ -98,7 +108,8 @@ class LinesPage(Shell[None]):
         return rows
 
     def _take(self, number: int, values: Row) -> Answer:
-        answer = self._lines.check(values) if self._lines.check else None
+        others = [row for place, row in enumerate(self._rows) if place != number]
+        answer = self._lines.check(values, others, self._beside) if self._lines.check else None
         if answer is None:
             return self._put(number, values)
         if answer.said is Said.QUESTION:

@@ -77,7 +77,7 @@ class Offered(Widget):
 
 
 class NameInput(TypingField):
-    """The field.
+    """The field. Arrows go through the fields of the form; once something is typed, through the names listed.
 
     Args:
         known: The names that are known.
@@ -109,6 +109,10 @@ class NameInput(TypingField):
         self.known = known
         self.closed = closed
         self.offered = Offered()
+        self._stood = text
+        """What stood in it when the cursor came."""
+        self._put_away: str | None = None
+        """The text for which the list was closed: it stays so until another is typed."""
         self._meant = ""
         """What was typed again after another name had been taken for it: it is meant as it stands."""
         self._taken_for = ""
@@ -137,7 +141,8 @@ class NameInput(TypingField):
             words = "(Tab takes it)"
         self.offered.cursor = -1
         self.offered.names, self.offered.words = names, words
-        self.offered.set_class(self.has_focus and bool(names or words), "-open")
+        shows = self.has_focus and self.value != self._put_away
+        self.offered.set_class(shows and bool(names or words), "-open")
 
     def _fitting(self, text: str) -> tuple[str, ...]:
         """Return what a text may mean; where all that can be meant are few, also what it could be instead."""
@@ -159,15 +164,38 @@ class NameInput(TypingField):
         text = self.asked
         return self.known.exact(text) is not None or (bool(text) and text == self._meant)
 
+    def on_focus(self) -> None:
+        """Remember what stands there."""
+        self._stood = self.value
+        self._put_away = None
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Leave the arrows to the form until something is typed that names are listed for."""
+        if action == "pick" and (self.value == self._stood or not self.offered.names):
+            return False
+        return super().check_action(action, parameters)
+
     def action_pick(self, rows: int) -> None:
         """Move among the names that are listed."""
-        offered = self.offered
-        if offered.names:
-            offered.cursor = max(0, min(offered.cursor + rows, len(offered.names) - 1))
-        elif rows < 0:
-            self.screen.focus_previous()
-        else:
-            self.screen.focus_next()
+        last = len(self.offered.names) - 1
+        self.offered.cursor = max(0, min(self.offered.cursor + rows, last))
+
+    def put_away(self) -> bool:
+        """Close the list of names, and let another name that was begun be what stood there.
+
+        Returns:
+            Whether the list was open.
+
+        """
+        if not self.offered.has_class("-open"):
+            return False
+        if self.closed and not self.is_meant and self.known.exact(self._stood):
+            self.value = self._stood
+            self.cursor_position = len(self.value)
+        self.offered.cursor = -1
+        self.offered.remove_class("-open")
+        self._put_away = self.value
+        return True
 
     def take(self, name: str) -> None:
         """Put a name that was picked into the field."""

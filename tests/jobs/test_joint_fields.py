@@ -129,6 +129,13 @@ def test_a_handbook_s_value_says_that_it_assumes_dry_threads():
     assert assumed.torque == handbook_of(replace(bracket, prepared=Prepared.DRY)).torque
 
 
+def test_a_line_says_a_check_as_what_it_is():
+    assert (
+        JOINTS.words({"name": "Bled", "fasteners": "0", "prepared": "dry"}) == "Bled, a check that is signed"
+    )
+    assert JOINTS.words({"name": "Nuts", "fasteners": "5", "prepared": "dry"}) == "Nuts, 5, dry"
+
+
 SHORT = {**NUTS, "engagement": "length 26, grip 8, into steel, spacer 8"}
 
 

@@ -6,7 +6,7 @@ import pytest
 from textual.widgets import Input
 
 from shoptui.domain.places import State
-from shoptui.domain.records import Build, Order, Part, Person, Supplier, Wrench
+from shoptui.domain.records import Build, Joint, Order, Part, Person, Supplier, Wrench
 from shoptui.jobs.at import At
 from shoptui.jobs.edit import edit, written
 from shoptui.jobs.record_forms import FORMS
@@ -37,6 +37,8 @@ async def test_each_kind_has_a_line_in_set_up(trial, kind):
         assert f"{FORMS[kind].many.capitalize()}: " in hands.screen_text
         await hands.press("ctrl+n")
         assert f"A new {FORMS[kind].one}" in hands.screen_text
+        if kind is Order:
+            await hands.press("escape")  # the suppliers are listed
         await hands.press("escape", "escape")
         assert not isinstance(hands.app.screen, Form | Records)
 
@@ -168,7 +170,7 @@ async def test_a_choice_shows_what_it_could_be_instead(trial, how):
             await hands.settle()
         else:
             keys = {
-                "arrows": ("down", "down", "down"),
+                "arrows": ("s", "down"),
                 "number": ("3",),
                 "letters": ("ctrl+u", "s", "e"),
                 "more letters": ("s", "e"),
@@ -176,6 +178,90 @@ async def test_a_choice_shows_what_it_could_be_instead(trial, how):
             await hands.press(*keys[how], "enter")
         assert hands.app.screen.values["sold_as"] == "set"
         assert focused(hands) == "field-pieces"
+
+
+async def test_arrows_go_past_a_choice_and_leave_it_as_it_is(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(record_form(hands.app.scanning.at, trial.rotor))
+        await hands.settle()
+        before = hands.app.screen.values
+        for name in hands.app.screen.values:
+            assert focused(hands) == f"field-{name}"
+            await hands.press("down")
+        for name in (*reversed(before), "description"):
+            assert focused(hands) == f"field-{name}"
+            await hands.press("up")
+        assert hands.app.screen.values == before
+
+
+async def test_escape_closes_the_list_of_names_before_the_form(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(record_form(hands.app.scanning.at, trial.rotor))
+        await hands.settle()
+        hands.app.screen.query_one("#field-sold_as").focus()
+        await hands.press("p", "down")
+        assert "2 pack" in hands.screen_text
+        await hands.press("escape")
+        assert "2 pack" not in hands.screen_text
+        assert focused(hands) == "field-sold_as"
+        assert hands.app.screen.values["sold_as"] == "each", "a choice that was begun is what it was"
+        await hands.press("escape")
+        assert not isinstance(hands.app.screen, Form)
+
+
+async def test_escape_leaves_the_letters_of_a_name_where_none_stood(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(record_form(hands.app.scanning.at, trial.rotor))
+        await hands.settle()
+        hands.app.screen.query_one("#field-install_after").focus()
+        await hands.type("clip")
+        assert "1 Clip 0" in hands.screen_text
+        await hands.press("escape")
+        assert "1 Clip 0" not in hands.screen_text
+        assert hands.app.screen.values["install_after"] == "clip"
+
+
+@pytest.mark.parametrize(
+    ("wrong", "field", "words"),
+    [
+        ({"fasteners": "0", "value": "85+-5 Nm"}, "value", "a check that is signed has no value"),
+        ({"fasteners": "5", "value": "110 N m", "aim": "105"}, "aim", "an aim is for a range"),
+        ({"name": "bled"}, "name", "it is there twice"),
+        ({"fasteners": "2", "plain": "yes"}, "plain", "this part needs its maker's sheet"),
+    ],
+)
+async def test_a_joint_that_the_part_could_not_be_saved_with_is_refused_in_its_own_form(
+    trial, wrong, field, words
+):
+    with trial.shop.transaction("a check", terminal="office") as tx:
+        rotor = tx.change(trial.rotor, joints=(Joint("Bled", 0),))
+    async with trial.screens() as hands:
+        hands.app.push_screen(record_form(hands.app.scanning.at, rotor))
+        await hands.settle()
+        hands.app.screen.query_one("#field-joints").focus()
+        await hands.settle()
+        assert "1 joint (Enter): Bled, a check that is signed" in hands.screen_text
+        await hands.press("enter", "ctrl+n")
+        for name, text in {"name": "Bolts", **wrong}.items():
+            hands.app.screen.query_one(f"#field-{name}").value = text
+        await hands.press("ctrl+g")
+        assert words in hands.said
+        assert focused(hands) == f"field-{field}"
+        assert not isinstance(hands.app.screen, LinesPage)
+
+
+async def test_a_part_that_hurts_nobody_as_it_is_typed_now_may_have_a_plain_joint(trial):
+    async with trial.screens() as hands:
+        hands.app.push_screen(record_form(hands.app.scanning.at, trial.rotor))
+        await hands.settle()
+        hands.app.screen.query_one("#field-description").value = "Bracket"
+        hands.app.screen.query_one("#field-section").value = "Trim"
+        hands.app.screen.query_one("#field-joints").focus()
+        await hands.press("enter")
+        for name, text in {"name": "Bolts", "fasteners": "2", "plain": "yes"}.items():
+            hands.app.screen.query_one(f"#field-{name}").value = text
+        await hands.press("ctrl+g")
+        assert isinstance(hands.app.screen, LinesPage)
 
 
 async def test_a_form_left_half_typed_is_offered_when_the_program_opens(trial):

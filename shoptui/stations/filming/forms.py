@@ -106,7 +106,7 @@ def _shot_lines(needed: Needed) -> Lines:
         ),
         "need",
         _need_words,
-        check=needed.check,
+        check=lambda row, _others, _beside: needed.check(row),
     )
     return Lines(
         (

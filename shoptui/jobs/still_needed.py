@@ -70,9 +70,10 @@ class Unfilmed:
         """Return the first shot that has a part as it needs it, and would not after a move."""
         keys = (part.id, (part.build, part.section.casefold()), *self._shop.in_kits.get(part.id, ()))
         for wanted in (wanted for key in keys for wanted in self._wanted.get(key, ())):
-            need = asked_of(self._shop, wanted.need, part)
             # Most shots that need the part have not got it as they need it where it is moved from.
-            if need is not None and meets(need.condition, part, move.source):
+            if not meets(wanted.need.condition, part, move.source):
+                continue
+            if (need := asked_of(self._shop, wanted.need, part)) is not None:
                 asks = replace(wanted, need=need)
                 for number, before, after in _before_and_after(self._shop.book, (move,)):
                     if number == part.id and _loses(asks, part, before, after):

@@ -114,5 +114,6 @@ def _reader(hint: Any) -> Callable[[Any], Any]:  # noqa: ANN401 - a type hint
     if isinstance(hint, type) and issubclass(hint, Enum):
         return hint
     if is_dataclass(hint):
-        return lambda value: _read(cast("type", hint), value, {})
+        nested = cast("type", hint)
+        return lambda value: _read(nested, value, {})
     return _same

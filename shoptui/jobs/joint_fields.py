@@ -115,7 +115,7 @@ JOINTS = AskedLines(
             "M12x1.5 10.9, 3/8-16 grade 8; may be empty",
             lambda typed: str(designation(typed)) if typed.strip() else "",
         ),
-        _one_of("prepared", "Threads", Prepared, "as the sheet says: dry, oiled, threadlocker", usual="dry"),
+        _one_of("prepared", "Threads", Prepared, "as the sheet says, or not said", usual=Prepared.NOT_SAID),
         _own_unit("value", "Value", "110 N m, 110+-10, 100-120 lbf ft, 40 N m + 90+-5 deg", value_text),
         ask_for.read_by(
             "aim",

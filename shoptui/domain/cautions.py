@@ -71,7 +71,7 @@ FUEL = Caution(
 BATTERY = Caution(
     "Battery: negative off first and on last; no spark, eyes covered. High voltage: trained people only.",
     _MAKERS_PAPERS,
-    "Battery: negative off first, on last; high voltage: trained people.",
+    "Battery: negative off first, on last. High voltage: trained only.",
 )
 MOVING = Caution(
     "Whether the vehicle may move is for the person in charge to decide, at the vehicle. These books know "

@@ -3,12 +3,13 @@
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from fractions import Fraction
 from functools import lru_cache
 
 from shoptui.domain.cautions import may_be_plain
-from shoptui.domain.fasteners.figures import FastenerError
+from shoptui.domain.fasteners.figures import FastenerError, could_divide, two_ways
 from shoptui.domain.fasteners.handbook import Handbook, handbook
-from shoptui.domain.fasteners.passes import passes, steps
+from shoptui.domain.fasteners.passes import passes, steps, steps_of, unclear_steps
 from shoptui.domain.fasteners.reading import designation
 from shoptui.domain.fasteners.sheet_values import (
     NO_TOLERANCE,
@@ -68,10 +69,12 @@ def value_text(text: str, usual: Unit) -> str:
         found = steps(text, usual)
         for step in found:
             if isinstance(step, SheetValue):
-                _plausible(step.high, step.unit)
+                _can_be_meant(step)
         return " + ".join(map(str, found))
+    if len(steps_of(text)) > 1:
+        raise FastenerError(f"{unclear_steps(text)} Of torques alone the last is written, and its passes.")
     value = sheet_value(text, usual)
-    _plausible(value.high, value.unit)
+    _can_be_meant(value)
     return str(value)
 
 
@@ -79,9 +82,17 @@ MOST_N_M = 5000
 """More than any fastener of a vehicle is given, heavy wheels and hubs too. Common practice, no source."""
 
 
-def _plausible(value: Decimal, named: Unit) -> None:
-    if converted(value, named, Unit.N_M).exact > MOST_N_M:
-        raise FastenerError(f"A torque up to {MOST_N_M} N m was expected; {value:f} {named} came.")
+def _can_be_meant(value: SheetValue) -> None:
+    """Refuse more than any fastener has, and `1.250`, which is a thousand and more on some sheets."""
+    if _n_m(value.high, value.unit) > MOST_N_M:
+        raise FastenerError(f"A torque up to {MOST_N_M} N m was expected; {value.high:f} {value.unit} came.")
+    for figure in (value.low, value.high) if value.target is None else (value.target,):
+        if could_divide(figure) and _n_m(figure * 1000, value.unit) <= MOST_N_M:
+            raise FastenerError(two_ways("A torque", f"{figure:f}"))
+
+
+def _n_m(value: Decimal, named: Unit) -> Fraction:
+    return converted(value, named, Unit.N_M).exact
 
 
 def names_unit(text: str) -> bool:

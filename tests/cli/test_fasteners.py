@@ -181,7 +181,7 @@ WRENCH = ("wrench", "--setting", "100", "--unit", "N m", "--length", "400", "--e
         (("torque", "3/8-16 grade 8", "--grip", "22", "--into", "steel"), "give its length"),
         (("convert", "0", "N m", "lbf ft"), "A torque above 0"),
         (("convert", "-5", "N m", "lbf ft"), "A torque above 0"),
-        (("convert", "1,000", "N m", "lbf ft"), "could be 1000 or 1.000"),
+        (("convert", "1,000", "N m", "lbf ft"), "could be 1000 or 1.0"),
         (("convert", "90 lbf ft", "N m", "lbf in"), "90 lbf ft came: about 122 N m"),
         (("convert", "90", "furlong", "N m"), "A unit of torque was expected"),
         ((*WRENCH[:2], "100 lbf ft", *WRENCH[3:]), "A setting in N m was expected"),

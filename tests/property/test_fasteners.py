@@ -210,13 +210,14 @@ def test_what_is_bought_covers_the_work_and_the_minimum_by_less_than_a_pack(want
 
 plus_minus = st.sampled_from(("+/-", "+-", "+ / -", "\u00b1"))
 shares = st.decimals("0.0001", "99", places=4)
+uneven = st.sampled_from(("+{up:.1f}/-{down:.1f}", "(-{down:.2f}/+{up})"))
 
 
 @st.composite
 def tolerated(draw, values, signs):
     """Yield one value of a sheet as somebody writes it: alone, plus and minus, a share, a range."""
     value, sign = draw(values), draw(signs)
-    match draw(st.integers(0, 4)):
+    match draw(st.integers(0, 5)):
         case 0:
             return f"{value}{sign}"
         case 1:
@@ -225,6 +226,8 @@ def tolerated(draw, values, signs):
             return f"{value}{sign} {draw(plus_minus)} {value / 3:.1f}{sign}"
         case 3:
             return f"{value} {draw(plus_minus)} {draw(shares)} % {sign}"
+        case 4:
+            return f"{value}{sign} {draw(uneven).format(up=draw(shares), down=value / 3)}"
     return f"{value} to {value + 1} {sign}"
 
 

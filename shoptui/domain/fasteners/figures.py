@@ -57,10 +57,7 @@ def number(text: str, what: str = "A number") -> Decimal:
     """
     plain = text.strip()
     if _THOUSANDS.fullmatch(plain):
-        whole, rest = plain.split(",")
-        raise FastenerError(
-            f"{what} could be {whole}{rest} or {whole}.{rest} where {plain} is written; write one of them."
-        )
+        raise FastenerError(two_ways(what, plain))
     if _BOTH.fullmatch(plain):
         plain = plain.replace("." if plain.rindex(",") > plain.rindex(".") else ",", "")
     if not _NUMBER.fullmatch(plain):
@@ -68,6 +65,28 @@ def number(text: str, what: str = "A number") -> Decimal:
             f"{what} such as 12.5 or 12,5 was expected; {inert(plain, 40) or 'nothing'} came."
         )
     return Decimal(plain.replace(",", "."))
+
+
+def could_divide(value: Decimal) -> bool:
+    """Return whether the point of a number, as it was written, could divide thousands.
+
+    >>> [could_divide(Decimal(each)) for each in ("1.250", "1.25", "0.125", "1250.125")]
+    [True, False, False, False]
+    """
+    return _THOUSANDS.fullmatch(f"{value:f}".replace(".", ",")) is not None
+
+
+def two_ways(what: str, written: str) -> str:
+    """Say the two numbers that `1,250` could be, each as it is taken for no other.
+
+    >>> two_ways("A torque", "1,250")
+    'A torque could be 1250 or 1.25 where 1,250 is written; write one of them.'
+    """
+    whole, rest = re.split("[.,]", written)
+    fraction = (rest.rstrip("0") or "0") if rest.endswith("0") else f"{rest}0"
+    return (
+        f"{what} could be {whole}{rest} or {whole}.{fraction} where {written} is written; write one of them."
+    )
 
 
 def positive(text: str, what: str = "A number") -> Decimal:

@@ -13,6 +13,7 @@ from shoptui.domain.fasteners.sheet_values import (
     sheet_angle,
     sheet_value,
 )
+from shoptui.domain.fasteners.sheet_words import plain_value
 from shoptui.domain.fasteners.units import Unit
 from shoptui.domain.inert import inert
 
@@ -57,8 +58,25 @@ def _rounded(value: Decimal) -> Decimal:
     return Decimal(f"{Context(prec=2).plus(value):f}")
 
 
-_STEP = re.compile(r"\+(?!\s?/?\s?-)", re.ASCII)
-"""A plus sign between two steps, not that of plus and minus."""
+_STEP = re.compile(r"(?<!/)(?<!/ )\+(?!\s?/?\s?-|\s?[\d.,]+[^+/\d]{0,9}/\s?-)", re.ASCII)
+"""A plus sign between two steps, not that of plus and minus, nor that of `+10/-5` or `-5/+10`."""
+
+
+def steps_of(text: str) -> list[str]:
+    """Return the pieces of a sheet's value in plain signs, in order.
+
+    >>> steps_of("20 + 80 -5/+10 Nm, then 90 deg")
+    ['20', '80 -5/+10 Nm', '90 deg']
+    """
+    return [piece.strip() for piece in _STEP.split(plain_value(text))]
+
+
+def unclear_steps(text: str) -> str:
+    """Say that of several steps nobody can know which are torques."""
+    return (
+        "A torque with its unit, then angles with deg behind each, such as 20 N m + 90 deg + 90 deg, was "
+        f"expected; {inert(text.strip(), 40)} came."
+    )
 
 
 def steps(text: str, usual: Unit = Unit.N_M) -> tuple[SheetValue | SheetAngle, ...]:
@@ -67,18 +85,18 @@ def steps(text: str, usual: Unit = Unit.N_M) -> tuple[SheetValue | SheetAngle, .
     Args:
         text: Steps joined by a plus sign, each with its own tolerance or none; an angle has a degree sign or
             `deg` behind it. Figures alone are torques until one has its unit behind it, then angles where
-            one with a degree sign follows.
+            one with a degree sign follows; several of them without any unit could be either.
         usual: Unit of torques that have none behind them.
 
     Raises:
-        FastenerError: A step that is neither, an angle of 0 or past 360 degrees, torques that do not rise,
-            or an angle before the last torque.
+        FastenerError: A step that is neither or could be either, an angle of 0 or past 360 degrees, torques
+            that do not rise, or an angle before the last torque.
 
     >>> [str(step) for step in steps("40 +- 2 N m + 90 + 90\u00b0 \u00b1 5\u00b0")]
     ['40 +/- 2 N m', '90 deg', '90 +/- 5 deg']
 
     """
-    pieces = [piece.strip() for piece in _STEP.split(text)]
+    pieces = steps_of(text)
     if not all(pieces):
         raise FastenerError(
             f"Steps such as 40 N m + 90 deg were expected; {inert(text, 40) or 'nothing'} came."
@@ -93,6 +111,8 @@ def steps(text: str, usual: Unit = Unit.N_M) -> tuple[SheetValue | SheetAngle, .
     torques = [piece for at, piece in enumerate(pieces) if at not in turned]
     if not torques or turned != list(range(len(torques), len(pieces))):
         raise FastenerError(f"A torque, then angles, was expected; {inert(text, 40) or 'nothing'} came.")
+    if len(torques) > 1 and turned and all(map(is_bare, torques)):
+        raise FastenerError(unclear_steps(text))
     values = _rising(torques, usual, text)
     return (*values, *(sheet_angle(pieces[at]) for at in turned))
 

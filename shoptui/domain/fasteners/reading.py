@@ -139,8 +139,17 @@ class _Read:
             return None
         value = _value(piece["name"])
         if not self._standard or length is None or not 0 < value <= length:
-            raise self._wrong(piece, "a sign of what this number is, such as x before a length,")
+            raise self._wrong(piece, self._meant_by_bare(piece["name"]))
         return round(value, 3)
+
+    def _meant_by_bare(self, name: str) -> str:
+        """Say what would tell what a number alone is; of those that are marked on nuts, that."""
+        known = {"metric": NUT_CLASSES, "unified": NUT_GRADES}[self._found["thread"][0].form]
+        if "strength" not in self._found and name in known:
+            if known is NUT_GRADES:
+                return f"the word grade before {name}"
+            return f"a class of bolts such as 8.8, or the word nut ({name} alone is a class of nuts),"
+        return "a sign of what this number is, such as x before a length,"
 
     def _strength(self) -> Strength | None:
         piece = self._one("strength")

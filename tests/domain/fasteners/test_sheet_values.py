@@ -23,6 +23,17 @@ from shoptui.domain.fasteners.units import Unit
         ("9 kgf-m", "9 kgf m", "9"),
         ("40 N m +/- 2 N m", "40 +/- 2 N m", "40"),
         ("38 ft-lb \u2013 42 ft-lb", "38 to 42 lbf ft", None),
+        ("100 Nm \u00b110%", "100 +/- 10 N m", "100"),
+        ("100 Nm (\u00b1 10 %)", "100 +/- 10 N m", "100"),
+        ("115\u00b15", "115 +/- 5 N m", "115"),
+        ("80 Nm -5/+10", "80 +10/-5 N m", "80"),
+        ("80 Nm \u22125/+10", "80 +10/-5 N m", "80"),
+        ("80 (-5/+10) Nm", "80 +10/-5 N m", "80"),
+        ("80 Nm +10%/-5%", "80 +8/-4 N m", "80"),
+        ("80 +10/-0 lb ft", "80 +10/-0 lbf ft", "80"),
+        ("110 N m (81 lb ft)", "110 N m", "110"),
+        ("90 N\u00b7m/65 lb-ft", "90 N m", "90"),
+        ("100\u2013120 Nm [74\u201389 lb ft]", "100 to 120 N m", None),
     ],
 )
 def test_what_sheets_write(text, printed, target):
@@ -47,6 +58,12 @@ def test_what_sheets_write(text, printed, target):
         "1,000",
         "+ 5",
         "40 N m to 50 lbf ft",
+        "110 N m (91 lb ft)",
+        "110 N m (110 Nm)",
+        "110 (11) N m",
+        "80 -80/+5 N m",
+        "80 +0/-0 N m",
+        "80 (",
     ],
 )
 def test_what_is_no_torque_of_a_sheet(text):

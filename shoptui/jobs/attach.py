@@ -112,7 +112,7 @@ def _which_edition(at: At, record: Owner, kept: Kept, note: str, by_it: tuple[By
         question=Question(
             choices=(
                 Choice(
-                    "a newer edition: those joints are to be read again, the older file stays",
+                    "a newer edition: those joints are read again, the older file stays",
                     lambda: _newer_edition(at, record, kept, note),
                 ),
                 Choice(
@@ -164,9 +164,10 @@ def _attachment(at: At, record: Owner, kept: Kept, note: str) -> Attachment:
 
 
 def joints_of_name(shop: Shop, record: Owner, file: str, *, other_than: str) -> tuple[ByName, ...]:
-    """Return the joints whose sheet is another file of the same name, by part.
+    """Return the joints whose sheet is another file of the same name, by part, this part's own first.
 
-    Those of a part with which it is kept, and those whose sheet is kept with the same record.
+    That file is kept with the same record, or one of the part's joints goes by it: whoever else goes by it is
+    concerned as well.
 
     Args:
         shop: The shop.
@@ -175,19 +176,24 @@ def joints_of_name(shop: Shop, record: Owner, file: str, *, other_than: str) -> 
         other_than: Digest of the file that came.
 
     """
-    table = shop.shelves[type(record)].table
-    named = {each.id: each for each in shop.files.all() if each.name.casefold() == file.casefold()}
+    named = [each for each in shop.files.all() if each.name.casefold() == file.casefold()]
     if not named:
         return ()
-    own = record.id if isinstance(record, Part) else 0
-    return tuple(
+    owner = (shop.shelves[type(record)].table, record.id)
+    own = shop.parts.get(record.id).joints if isinstance(record, Part) else ()
+    used = {joint.sheet for joint in own}
+    older = {
+        each.id
+        for each in named
+        if each.sha256 != other_than and (each.id in used or (each.table, each.record) == owner)
+    }
+    found = [
         (part, place)
         for part in shop.parts.all()
         for place, joint in enumerate(part.joints)
-        if (sheet := named.get(joint.sheet or 0)) is not None
-        and sheet.sha256 != other_than
-        and ((sheet.table, sheet.record) == (table, record.id) or part.id == own)
-    )
+        if joint.sheet in older
+    ]
+    return tuple(sorted(found, key=lambda each: ("parts", each[0].id) != owner))
 
 
 def _free_name(at: At, record: Owner, file: str) -> str:

@@ -24,6 +24,12 @@ from shoptui.store.command_tags import command_named
 class Fields(VerticalScroll, can_focus=False, inherit_bindings=False):
     """What scrolls; its arrow keys go through the fields instead."""
 
+    def on_resize(self) -> None:
+        """Keep the field in view that the cursor is in: a long sentence below leaves less room."""
+        focused = self.screen.focused
+        if focused is not None and self in focused.ancestors:
+            focused.scroll_visible(animate=False)
+
 
 class FormFields(Shell[bool]):
     """The fields; what becomes of what stands in them is the form's.

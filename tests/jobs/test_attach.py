@@ -142,6 +142,18 @@ def test_a_file_of_its_name_kept_with_something_else_is_none_of_its_business(mad
     assert stands(made) == ["", "not signed", ""]
 
 
+def test_joints_of_other_parts_that_go_by_the_same_file_are_read_again_too(made, sheet, tmp_path):
+    joint = made.shop.parts.get(made.rotor.id).joints[0]
+    with made.shop.transaction("the hub goes by it", terminal="office") as tx:
+        tx.change(made.hub, joints=(replace(joint, name="Hub bolts"),))
+    asked = attach(made.at("office"), made.hub, str(sheet))
+    assert "the sheet of Hub bolts and 2 more has this name" in asked.text
+    asked.question.choices[0].take()
+    (newer,) = files_of(made.at("office"), made.hub)
+    assert sheets(made) == [newer.id, None, newer.id]
+    assert made.shop.parts.get(made.hub.id).joints[0].sheet == newer.id
+
+
 def test_changing_another_joint_leaves_each_with_its_own_file_of_that_name(made, sheet):
     before = sheets(made)
     attach(made.at("office"), made.hub, str(sheet))

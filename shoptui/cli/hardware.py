@@ -23,22 +23,23 @@ def hardware(arguments: argparse.Namespace) -> int:
             case _ if not found:
                 lines(["Nothing is short." if arguments.short else "No hardware."])
             case _:
-                header = ("hardware", "needed", "new", "used", "ordered", "buy", "where")
-                write(table(header, [_text(each) for each in found], wide=0, right=(1, 2, 3, 4, 5)))
+                header = ("hardware", "needed", "new", "used", "ordered", "short", "buy", "where")
+                write(table(header, [_text(each) for each in found], wide=0, right=(1, 2, 3, 4, 5, 6)))
     return 0
 
 
 COLUMNS = (
-    *("code", "description", "designation", "one_use", "needed", "new", "used", "on_order", "short"),
-    *("minimum", "pack", "to_buy", "where"),
+    *("code", "description", "designation", "one_use", "needed", "new", "used", "on_hand", "on_order"),
+    *("short", "minimum", "pack", "to_buy", "where"),
 )
+"""Columns in CSV and keys in JSON, in this order; scripts read them, so a new one goes to the end."""
 
 
 def _values(each: Stand) -> dict[str, Any]:
     part, stock, need = each.part, each.stock, each.need
     values = (
         *(part.code, part.description, part.designation, part.one_use, need.needed, stock.new, stock.used),
-        *(stock.on_order, need.short, part.minimum, part.pieces, need.to_buy, list(each.where)),
+        *(need.on_hand, stock.on_order, need.short, part.minimum, part.pieces, need.to_buy, list(each.where)),
     )
     return dict(zip(COLUMNS, values, strict=True))
 
@@ -51,6 +52,6 @@ def _cells(each: Stand) -> list[object]:
 
 def _text(each: Stand) -> tuple[str, ...]:
     stock, need = each.stock, each.need
-    numbers = (need.needed, stock.new, stock.used, stock.on_order, need.to_buy)
+    numbers = (need.needed, stock.new, stock.used, stock.on_order, need.short, need.to_buy)
     where = each.where[0] if each.where else ""
     return (each.part.words, *(str(number or "") for number in numbers), where)

@@ -141,6 +141,11 @@ class Answer:
         """Whether it waits for an answer; what is done or stopped can at most be carried on."""
         return self.question is not None and self.said in (Said.QUESTION, Said.UNKNOWN)
 
+    @property
+    def offers(self) -> bool:
+        """Whether there is something to pick, though what is done does not wait for it."""
+        return self.question is not None and bool(self.question.choices) and not self.asks
+
     def of(self, kind: str, code: str) -> "Answer":
         """Return the answer with what was scanned, where it does not say so itself."""
         if (self.kind or not kind) and (self.code or not code):

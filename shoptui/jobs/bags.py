@@ -48,7 +48,7 @@ def offer_bag(at: At, answer: Answer, part: Part, loose: Loose) -> Answer:
     if not loose:
         return answer
     counted = ", ".join(pieces(qty, hardware) for hardware, _, qty in loose)
-    words = f"Its hardware: {counted}. Scan a bag for it; is one missing, its number and Enter first."
+    words = f"Its hardware: {counted}. Scan a bag for it; is one missing, say so first."
     question = Question(
         choices=tuple(
             Choice(f"one {name(hardware)} is missing", partial(_missing, at, part, loose, number))

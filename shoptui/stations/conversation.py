@@ -77,7 +77,8 @@ class Conversation:
         """Put something that a key or a tap asked for at the end of the queue; it drops the open question."""
 
         def run() -> Answer | None:
-            dropped = self.open_question
+            asked = self.open_question
+            dropped = asked if asked is not None and asked.asks else None
             self._own = None
             self.scanning.drop()
             answer = job()
@@ -190,7 +191,7 @@ class Conversation:
             app.bell()
         if answer.show:
             app.bring_forward(answer.show)
-        if answer.asks:
+        if answer.asks or answer.offers:
             self._asked_on = app.shell_in_front
         if isinstance(app.screen, Shell):
             app.screen.show_said()
@@ -222,8 +223,8 @@ class Conversation:
     def open_question(self) -> Answer | None:
         """What is asked at this moment, by the program itself or by the last scan.
 
-        An answer that would only take another scan or words as its follow-up asks nothing, and what was asked
-        on another screen is asked no longer.
+        An answer that would only take another scan or words as its follow-up asks nothing; one with something
+        to pick shows that. What was asked on another screen is asked no longer.
         """
         asked = self._asked
         return asked if self._asked_on is self._app.shell_in_front else None
@@ -231,13 +232,15 @@ class Conversation:
     @property
     def _asked(self) -> Answer | None:
         asked = self._own or self.scanning.question
-        return asked if asked is not None and asked.asks else None
+        return asked if asked is not None and (asked.asks or asked.offers) else None
 
     def drop_what_was_left(self) -> None:
         """Drop the question of another screen, with words: an Enter here is meant for something else."""
-        if self._asked is not None and self.open_question is None:
+        asked = self._asked
+        if asked is not None and self.open_question is None:
             self.drop_question()
-            self.hear(stop(LEFT))
+            if asked.asks:
+                self.hear(stop(LEFT))
 
     @property
     def _takes_words(self) -> bool:
@@ -260,7 +263,7 @@ class Conversation:
         def run() -> Answer:
             asked = self.open_question
             self.drop_question()
-            return stop(ONLY_DROPPED) if asked is not None else undo(self.scanning.at)
+            return stop(ONLY_DROPPED) if asked is not None and asked.asks else undo(self.scanning.at)
 
         self.later(run)
 
@@ -313,7 +316,8 @@ class Conversation:
     def back(self) -> bool:
         """Take one step back in what is not a screen's own; return whether there was one."""
         app = self._app
-        self.withdraw_offer()
+        if self.open_question is None:
+            self.withdraw_offer()
         if self._work.under_way:
             self._work.stop()
         elif self.open_question is not None:

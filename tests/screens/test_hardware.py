@@ -5,6 +5,9 @@ import pytest
 from shoptui.domain import verbs
 from shoptui.domain.places import State
 from shoptui.domain.records import HARDWARE, Bin, HardwareLine, Part
+from shoptui.domain.tags import Kind
+from shoptui.jobs.at import At
+from shoptui.jobs.install import install
 
 
 @pytest.fixture
@@ -132,3 +135,44 @@ async def test_the_lift_says_what_to_fetch_and_what_comes_off(bolted):
         await hands.scan("KRMV22Z") if False else await hands.type("remove")
         await hands.press("enter")
         assert "Its hardware: scan a bag for it" in hands.screen_text
+
+
+async def test_a_missing_bolt_is_picked_before_the_others_go_into_a_bag(bolted):
+    """Off comes a rotor with three screws, of which one cannot be found: a number, then the bag's tag."""
+    shop = bolted.shop
+    with shop.transaction("on", terminal="office") as tx:
+        tx.enter(verbs.stock(bolted.rotor.id, 1, to=bolted.bin.id))
+        tx.enter(verbs.stock(bolted.bolt.id, 1, to=bolted.drawer.id))
+    install(At(shop, "lift"), bolted.rotor, 1, position="LF")
+    async with bolted.screens() as hands:
+        await hands.press("f4")
+        await hands.scan(bolted.gtin)
+        await hands.scan("KYES22M")
+        assert "Its hardware: 3 Rotor screw" in hands.said
+        assert "one Rotor screw M8 x 20 - 8.8 is missing" in hands.screen_text, "and can be tapped"
+        await hands.type("1")
+        await hands.press("enter")
+        assert hands.said.startswith("done: 1 Rotor screw M8 x 20 - 8.8 is missing, none here to replace it")
+        tag = shop.new_tag(Kind.BAG)
+        await hands.scan(tag)
+        assert hands.said.endswith("of Brake rotor: 2 Rotor screw M8 x 20 - 8.8.")
+        assert shop.bins.by_code(tag).part == bolted.rotor.id
+        await hands.press("ctrl+z")
+        assert shop.bins.by_code(tag) is None
+
+
+async def test_escape_leaves_what_came_off_where_it_lies(bolted):
+    shop = bolted.shop
+    with shop.transaction("on", terminal="office") as tx:
+        tx.enter(verbs.stock(bolted.rotor.id, 1, to=bolted.bin.id))
+    install(At(shop, "lift"), bolted.rotor, 1, position="LF")
+    async with bolted.screens() as hands:
+        await hands.press("f4")
+        await hands.scan(bolted.gtin)
+        await hands.scan("KYES22M")
+        await hands.press("escape")
+        assert hands.said == "done: Left as it was; nothing changed."
+        assert "is missing" not in hands.screen_text
+        await hands.type("1")
+        await hands.press("enter")
+        assert shop.book.in_state(bolted.bolt.id, State.GONE) == 0, "it is the number of a row again"

@@ -212,7 +212,7 @@ PAGES: dict[str, Page] = {
             ("parts.add", "adds a part that has no code"),
             ("parts.orders", "all orders, the part's last one first: lines, days, what they cost beside"),
             ("parts.copy", "copies lines from another build's list"),
-            ("parts.file", "keeps a photo or a file with the part"),
+            ("parts.file", "keeps a photo or a file with the part, such as the sheet that its joints name"),
             ("Escape", "from the card to the list"),
         ),
     ),

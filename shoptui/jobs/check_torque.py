@@ -4,10 +4,12 @@ from collections.abc import Iterator
 from functools import cache, partial
 
 from shoptui.domain.cautions import moves_by
+from shoptui.domain.fasteners.far_off import MISREAD
 from shoptui.domain.fasteners.figures import FastenerError
 from shoptui.domain.fasteners.fit import RULE_OF_THUMB
 from shoptui.domain.fasteners.reading import designation
 from shoptui.domain.inert import inert
+from shoptui.domain.joint_doubts import value_doubt
 from shoptui.domain.joint_engagement import engagement_of
 from shoptui.domain.problems import Problem
 from shoptui.domain.records import Attachment, Joint, Part, What
@@ -68,8 +70,11 @@ def _joint(where: str, joint: Joint) -> Iterator[Problem]:
         yield Problem(where, f"joint {called} has no value", remedy)
     elif joint.value and not joint.has_source:
         yield Problem(where, f"nobody wrote down which sheet says {joint.value} for joint {called}", _SOURCE)
+    if words := value_doubt(joint):
+        yield Problem(where, f"joint {called}: {words}", _READ_AGAIN)
 
 
+_READ_AGAIN = f"{MISREAD} Read the sheet again; correct it in the part's form, or let it stand."
 _SOURCE = "Attach the sheet, or write down title, edition, page and who read it."
 
 

@@ -83,10 +83,16 @@ def import_shop(shop: Shop, path: Path, *, terminal: str, base: date | None = No
     ]
     if "shop" in document:
         found.insert(0, "Settings")
-    return done(
-        f"{', '.join(found)} imported from {inert(path.name)}.",
-        qty=sum(coming.counts.values()),
-    )
+    words = f"{', '.join(found)} imported from {inert(path.name)}."
+    return done(f"{words}{_to_look_at(coming.doubts)}", qty=sum(coming.counts.values()))
+
+
+def _to_look_at(doubts: list[str]) -> str:
+    """Return what was taken as it is and is to be looked at: the first, how many more, and where all are."""
+    if not doubts:
+        return ""
+    more = f" And {len(doubts) - 1} more." if len(doubts) > 1 else ""
+    return f" Taken as it is, and to be looked at: {doubts[0]}{more} All are in shoptui check."
 
 
 _KNOWN = "[shop], [[builds]] or [[bins]]"

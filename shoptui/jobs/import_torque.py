@@ -3,6 +3,7 @@
 from typing import Any
 
 from shoptui.domain.inert import inert
+from shoptui.domain.joint_doubts import joint_doubt
 from shoptui.domain.joint_sheets import names_unit
 from shoptui.domain.records import Joint, Wrench
 from shoptui.domain.tables import Row
@@ -38,6 +39,8 @@ def put_joint(coming: ShopFile, line: int, values: object) -> None:
     if refusal is not None and refusal.place == len(part.joints):  # one before it had its own trouble
         at, words = key_line(coming.text, line, refusal.field), refusal.words
         reading.trouble(at, refusal.field, words[0].upper() + words[1:])
+    if words := joint_doubt(joints[-1]):
+        coming.doubts.append(f"Line {line}: {words}")
 
 
 def put_wrench(coming: ShopFile, line: int, values: object) -> None:

@@ -16,7 +16,7 @@ from shoptui.domain.fasteners.reading import designation
 from shoptui.domain.fasteners.surfaces import Prepared
 from shoptui.domain.fasteners.units import Unit
 from shoptui.domain.inert import inert
-from shoptui.domain.joint_engagement import engagement_doubt
+from shoptui.domain.joint_doubts import joint_doubt
 from shoptui.domain.joint_sheets import asked_by, value_text
 from shoptui.domain.records import Joint, Part
 from shoptui.jobs import ask_for
@@ -145,7 +145,7 @@ JOINTS = AskedLines(
     ),
     "joint",
     _joint_words,
-    engagement_doubt,
+    joint_doubt,
     _line_refused,
 )
 

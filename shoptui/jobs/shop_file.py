@@ -27,6 +27,7 @@ class ShopFile:
         base: The day from which `+6` and `-3` are counted.
         text: The file as it is written.
         counts: Table to rows read.
+        doubts: Sentences about what is taken, and to be looked at by a person.
 
     """
 
@@ -39,6 +40,7 @@ class ShopFile:
     base: date
     text: str = ""
     counts: dict[str, int] = field(default_factory=dict)
+    doubts: list[str] = field(default_factory=list)
 
     def day(self, cell: str) -> date:
         """Return a day, counted from the file's own where it has a sign."""

@@ -9,6 +9,7 @@ from shoptui.domain.places import State
 from shoptui.domain.problems import Problem
 from shoptui.domain.records import Joint, Part
 from shoptui.jobs.at import name, name_and_code, shown
+from shoptui.jobs.fastened import FASTENED
 from shoptui.jobs.hardware import all_kinds
 from shoptui.store.shop import Shop
 
@@ -70,16 +71,16 @@ def _named(joints: list[Joint]) -> str:
 
 
 def hardware_on_nothing(shop: Shop) -> Iterator[Problem]:
-    """Find hardware that is booked on a part of which none is on a vehicle."""
+    """Find hardware that is booked on a part of which none is on a vehicle or built into another part."""
     on: Counter[int] = Counter()
     for number in sorted(shop.book.parts_in(State.INSTALLED)):
         for place, qty in shop.book.places(number, State.INSTALLED):
             if isinstance(place.where, int) and place.where in shop.database.documents("parts"):
                 on[place.where] += qty
     for number, qty in on.items():
-        if shop.book.in_state(number, State.INSTALLED) <= 0:
+        if shop.book.in_state(number, *FASTENED) <= 0:
             part = shop.parts.get(number)
-            what = f"{qty} pieces of hardware are booked on {name(part)}, which is on no vehicle"
+            what = f"{qty} pieces of hardware are booked on {name(part)}, which is neither on nor built in"
             yield Problem(f"part {shown(part.code)}", what, "Count the drawers that they may lie in.")
 
 

@@ -81,7 +81,7 @@ def test_hardware_on_a_part_that_is_on_no_vehicle(made, bolted):
     with made.shop.transaction("odd", terminal="office") as tx:
         tx.enter([Move(kind.id, 2, Place(State.NOT_OURS, "unknown"), Place(State.INSTALLED, made.rotor.id))])
     assert found(made) == {
-        ("part ROT", "2 pieces of hardware are booked on Brake rotor, which is on no vehicle")
+        ("part ROT", "2 pieces of hardware are booked on Brake rotor, which is neither on nor built in")
     }
 
 

@@ -8,6 +8,7 @@ from shoptui.domain import verbs
 from shoptui.domain.places import State
 from shoptui.domain.records import HARDWARE, Bin, HardwareLine, Joint, Part, Wrench
 from shoptui.domain.tags import Kind
+from shoptui.jobs.check_hardware import hardware_on_nothing
 from shoptui.jobs.dispose import dispose
 from shoptui.jobs.hardware import stands
 from shoptui.jobs.transfer import transfer
@@ -74,6 +75,12 @@ def test_built_in_it_takes_its_screws_and_gives_them_back(bench, lift):
     for _ in range(5):
         lift.take("undo")
     assert held(bench, bench.screw) == {("received", bench.drawer.id): 12}
+
+
+def test_screws_of_what_is_built_in_are_where_they_belong(bench, lift):
+    build_in(lift, bench.rotor.tag)
+    assert not list(hardware_on_nothing(bench.shop))
+    assert "5 on Rotor hat" in bench.scans("racks").take(bench.screw.tag).text
 
 
 def test_a_bag_scanned_first_takes_the_screws(bench, lift):

@@ -9,12 +9,12 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from swift_time import go_swiftly, run_swiftly, settled
 
 from shoptui.jobs.sample import make_sample
 from shoptui.stations.app import ShopApp
 from shoptui.stations.station_list import STATIONS
 from shoptui.store.shop import Shop
-from tests.swift_time import go_swiftly, run_swiftly, settled
 
 NOW = datetime(2026, 11, 25, 10, tzinfo=UTC)
 SMALL, LARGE = (80, 24), (120, 40)

@@ -4,6 +4,7 @@ from contextlib import asynccontextmanager
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
+from swift_time import A_MOMENT, SwiftLoop, go_swiftly, settled
 from textual._xterm_parser import XTermParser
 from textual.message import Message
 
@@ -13,7 +14,6 @@ from shoptui.domain.records import Bin, Box, Build, LearnedCode, Order, OrderLin
 from shoptui.domain.shoots import Condition, Need, Shoot, Shot
 from shoptui.stations.app import ShopApp
 from shoptui.store.shop import Shop
-from tests.swift_time import A_MOMENT, SwiftLoop, go_swiftly, settled
 
 NOW = datetime(2026, 11, 25, 10, tzinfo=UTC)
 ROTOR_GTIN = "9521234543213"

@@ -2,12 +2,12 @@
 
 import pytest
 from rich.cells import cell_len
+from swift_time import run_swiftly
 
 from shoptui.stations.app import ShopApp
 from shoptui.stations.help import HelpPage
 from shoptui.stations.station_list import STATIONS
 from shoptui.stations.tap_bar import TapBar
-from tests.swift_time import run_swiftly
 
 
 @pytest.mark.parametrize("station", STATIONS, ids=lambda station: station.name)

@@ -15,6 +15,9 @@ from shoptui.jobs.joints import JointAt, day_of
 from shoptui.jobs.place_words import today
 from shoptui.store.shop import Shop
 
+NO_LONGER = "no longer asked for"
+"""How something stands that has readings and is no joint of its part any more."""
+
 
 def is_generic(joint: Joint) -> bool:
     """Return whether a joint is tightened to a handbook's value alone: never done to a specification."""
@@ -78,6 +81,8 @@ def joint_name(each: JointAt) -> str:
 
 def stands_words(each: JointAt) -> str:
     """Return how a joint stands: `done`, `open: 3 of 5 tightened`, `to be checked again, 10 km over`."""
+    if not each.pieces:
+        return NO_LONGER
     if each.is_open:
         return f"open: {inert(each.standing.why)}"
     if each.standing.is_due:

@@ -22,7 +22,7 @@ class JointAt:
         part: The part.
         joint: The joint.
         position: Where; empty where the part has no position, and for what is built into another part.
-        pieces: Pieces of the part that are there.
+        pieces: Pieces of the part that are there; 0 of what is no joint of it any more.
         standing: How it stands.
         counted: The readings that make it done, or will when more are added.
         second: Who signed the second check; None while nobody did.
@@ -118,7 +118,7 @@ def all_joints(shop: Shop, builds: Iterable[int | None] | None = None) -> Iterat
 
     """
     if builds is None:
-        builds = [None, *(build.id for build in shop.builds.all() if build.status == "open")]
+        builds = unfinished(shop)
     wanted, day = set(builds), today(shop)
     # Most parts have no joint: those need not become records.
     documents = shop.database.documents("parts")
@@ -126,6 +126,11 @@ def all_joints(shop: Shop, builds: Iterable[int | None] | None = None) -> Iterat
         part = shop.parts.get(number)
         if part.build in wanted and not part.withdrawn:
             yield from _kept(shop, part, day)
+
+
+def unfinished(shop: Shop) -> tuple[int | None, ...]:
+    """Return the ids of the vehicles that are not finished, and None for what belongs to none."""
+    return (None, *(build.id for build in shop.builds.all() if build.status == "open"))
 
 
 def open_words(shop: Shop, part: Part, position: str) -> str:

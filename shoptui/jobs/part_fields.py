@@ -12,6 +12,7 @@ from shoptui.jobs.asked import Asked, AskedLines, Sense
 from shoptui.jobs.at import name, name_and_code
 from shoptui.jobs.hardware import all_kinds
 from shoptui.jobs.joint_fields import JOINTS
+from shoptui.jobs.no_longer_asked import readings_left
 from shoptui.jobs.record_form import RecordForm
 from shoptui.jobs.whole_record import part_refused
 
@@ -148,5 +149,6 @@ PART = RecordForm(
     part_refused,
     doubt=_there_already,
     follows=_pack,
+    asks=readings_left,
     leaves_out=_leaves_out,
 )

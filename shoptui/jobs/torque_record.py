@@ -7,7 +7,8 @@ from shoptui.domain.odometers import in_unit, unit_then
 from shoptui.domain.records import Build, Reading, What
 from shoptui.jobs.joint_tally import deviation_then
 from shoptui.jobs.joint_words import is_generic, source_words, stands_words
-from shoptui.jobs.joints import JointAt, all_joints, day_of, readings_at
+from shoptui.jobs.joints import JointAt, all_joints, day_of, readings_at, unfinished
+from shoptui.jobs.no_longer_asked import no_longer_asked
 from shoptui.store.shop import Shop
 
 COLUMNS = (
@@ -45,15 +46,17 @@ COLUMNS = (
 def record_of(shop: Shop, build: Build | None, *, only_open: bool = False) -> tuple[JointAt, ...]:
     """Return the joints of what is on a vehicle, or on all unfinished ones, by vehicle, section and part.
 
+    What has readings and is no joint any more is among them, with no pieces.
+
     Args:
         shop: The shop.
         build: The vehicle; None for all.
         only_open: Leave out what is done and not due.
 
     """
-    found = all_joints(shop, None if build is None else (build.id,))
-    kept = [each for each in found if each.needs_somebody or not only_open]
-    return tuple(sorted(kept, key=_order))
+    builds = unfinished(shop) if build is None else (build.id,)
+    found = [*all_joints(shop, builds), *no_longer_asked(shop, builds)]
+    return tuple(sorted((each for each in found if each.needs_somebody or not only_open), key=_order))
 
 
 def _order(each: JointAt) -> tuple[int, bool, str, int, str]:
@@ -129,7 +132,7 @@ def _reading_values(shop: Shop, each: JointAt, reading: Reading) -> dict[str, An
 def again_words(shop: Shop, each: JointAt) -> str:
     """Return when a joint that is done is to be checked again: now, at which odometer, on which day."""
     joint, stands = each.joint, each.standing
-    if stands.is_open:
+    if stands.is_open or not each.pieces:
         return ""
     if stands.is_due:
         return stands.why.replace("to be checked again", "now")

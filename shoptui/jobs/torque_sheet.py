@@ -8,7 +8,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.records import Build
 from shoptui.domain.wrapping import escaped, wrapped
 from shoptui.jobs.at import name_and_code, spoken
-from shoptui.jobs.joint_words import is_generic, value_words
+from shoptui.jobs.joint_words import NO_LONGER, is_generic, value_words
 from shoptui.jobs.joints import JointAt
 from shoptui.jobs.place_words import today
 from shoptui.jobs.torque_lines import (
@@ -30,6 +30,11 @@ _FOOT = (
     "value. As read: the value was read off it. What is not done, or is to be checked again now, is done "
     "before the vehicle moves. What was struck out, or tightened before a part came off again, stays listed "
     "and does not count. The maker's papers come first."
+)
+
+
+_GONE = (
+    "Joints that were renamed, or taken off the list of their part: what was stated of them does not count."
 )
 
 
@@ -71,7 +76,8 @@ def _by_vehicle(
         yield None if number is None else shop.builds.get(number), tuple(own)
 
 
-def _text(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> Iterator[str]:
+def _text(shop: Shop, build: Build | None, found: tuple[JointAt, ...]) -> Iterator[str]:
+    joints = tuple(each for each in found if each.pieces)
     yield from wrapped(_title(shop, build), WIDTH, "  ")
     yield from wrapped(_vehicle(build), WIDTH, "  ")
     yield from ("", *wrapped(_summary(joints), WIDTH, ""))
@@ -80,9 +86,9 @@ def _text(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> Itera
         for part, joint, words in listed.rows:
             mark = "[ ]" if listed.to_do else "-"
             yield from wrapped(f"{mark} {part}, {joint}: {words}", WIDTH, "    ")
-    for section, found in groupby(joints, key=_section):
+    for section, own in groupby(joints, key=_section):
         yield from ("", section.upper())
-        for part, some in groupby(found, key=lambda each: name_and_code(each.part)):
+        for part, some in groupby(own, key=lambda each: name_and_code(each.part)):
             yield from ("", *wrapped(part, WIDTH, "  "))
             for each in some:
                 yield from wrapped(f"  {name_at(each)}: {standing_words(shop, each)}", WIDTH, "    ")
@@ -90,12 +96,26 @@ def _text(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> Itera
                     yield from wrapped(f"    {label}: {words}" if words else "", WIDTH, "      ")
                 for line in lines_of(shop, each):
                     yield from wrapped(f"    - {line}", WIDTH, "      ")
-    if tools := wrenches(shop, joints):
-        yield from ("", "THE WRENCHES, AS THEY ARE TODAY")
-        for code, named, *facts in tools:
-            told = [f"{label} {words}" for label, words in zip(_WRENCH[2:], facts, strict=True) if words]
-            yield from wrapped(f"- {', '.join(filter(None, (code, named)))}: {'; '.join(told)}", WIDTH, "  ")
+    if gone := [each for each in found if not each.pieces]:
+        yield from _gone_text(shop, gone)
+    if tools := wrenches(shop, found):
+        yield from _wrenches_text(tools)
     yield from ("", *wrapped(_FOOT, WIDTH, ""))
+
+
+def _wrenches_text(tools: Iterable[tuple[str, ...]]) -> Iterator[str]:
+    yield from ("", "THE WRENCHES, AS THEY ARE TODAY")
+    for code, named, *facts in tools:
+        told = [f"{label} {words}" for label, words in zip(_WRENCH[2:], facts, strict=True) if words]
+        yield from wrapped(f"- {', '.join(filter(None, (code, named)))}: {'; '.join(told)}", WIDTH, "  ")
+
+
+def _gone_text(shop: Shop, gone: Iterable[JointAt]) -> Iterator[str]:
+    yield from ("", NO_LONGER.upper(), *wrapped(_GONE, WIDTH, ""))
+    for each in gone:
+        yield from ("", *wrapped(f"{name_and_code(each.part)}, {name_at(each)}", WIDTH, "  "))
+        for line in lines_of(shop, each):
+            yield from wrapped(f"    - {line}", WIDTH, "      ")
 
 
 _ASKED = ("fasteners", "value", "sheet", "check again")
@@ -103,38 +123,38 @@ _WRENCH = ("wrench", "name", "scale", "last check", "next check", "not to be use
 _READINGS = ("joint", "day", "odometer", "what", "with", "by", "note")
 
 
-def _markdown(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> Iterator[str]:
+def _markdown(shop: Shop, build: Build | None, found: tuple[JointAt, ...]) -> Iterator[str]:
+    joints = tuple(each for each in found if each.pieces)
     yield f"# {escaped(_title(shop, build))}"
     if words := _vehicle(build):
         yield from ("", escaped(words))
     yield from ("", escaped(_summary(joints)))
     for listed in _lists(shop, joints):
         yield from ("", f"## {escaped(listed.title)}", "", *_table(listed.columns, listed.rows))
-    for section, found in groupby(joints, key=_section):
+    for section, own in groupby(joints, key=_section):
         yield from ("", f"## {escaped(section)}")
-        for part, group in groupby(found, key=lambda each: name_and_code(each.part)):
+        for part, group in groupby(own, key=lambda each: name_and_code(each.part)):
             some = tuple(group)
             yield from ("", f"### {escaped(part)}", "")
             asked = ((name_at(each), standing_words(shop, each), *asked_for(shop, each)) for each in some)
             yield from _table(("joint", "stands", *_ASKED), asked)
-            done = tuple(
-                (
-                    name_at(each),
-                    line.day,
-                    line.odometer,
-                    _marked(line.mark, line.what),
-                    line.wrench,
-                    line.who,
-                    line.note,
-                )
-                for each in some
-                for line in lines_of(shop, each)
-            )
-            if done:
+            if done := tuple(_cells(shop, some)):
                 yield from ("", *_table(_READINGS, done))
-    if tools := wrenches(shop, joints):
+    if gone := [each for each in found if not each.pieces]:
+        yield from ("", f"## {NO_LONGER.capitalize()}", "", _GONE)
+        for part, group in groupby(gone, key=lambda each: name_and_code(each.part)):
+            yield from ("", f"### {escaped(part)}", "", *_table(_READINGS, _cells(shop, group)))
+    if tools := wrenches(shop, found):
         yield from ("", "## The wrenches, as they are today", "", *_table(_WRENCH, tools))
     yield from ("", escaped(_FOOT))
+
+
+def _cells(shop: Shop, joints: Iterable[JointAt]) -> Iterator[tuple[str, ...]]:
+    """Yield what was stated of some joints, under `_READINGS`."""
+    for each in joints:
+        for line in lines_of(shop, each):
+            what = _marked(line.mark, line.what)
+            yield name_at(each), line.day, line.odometer, what, line.wrench, line.who, line.note
 
 
 def _marked(mark: str, words: str) -> str:

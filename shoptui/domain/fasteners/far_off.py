@@ -13,8 +13,8 @@ from shoptui.domain.fasteners.units import Unit, converted
 
 MOST_NUT_FACTOR = 0.30
 """Of a black finish, dry: the highest of Shigley's table, as quoted publicly. The less threads rub, the
-sooner a torque takes a bolt past its proof load; one that does so even with these is too much however they are
-prepared. It is twice what is usual, so that sheets that go up to the yield point stay below it."""
+sooner a torque takes a bolt past its proof load; one that does so even with these is too much however they
+are prepared. It is twice what is usual, so that sheets that go up to the yield point stay below it."""
 
 LEAST_SHARE = 0.1
 """Of the usual torque. A drain plug, a banjo bolt, a cover's bolts in aluminium are given a fifth of what a

@@ -33,7 +33,7 @@ def readings_left(sense: Sense, before: Part, after: Part, said: Collection[str]
     return Ask(
         f"{', '.join(told)}: a joint has what was stated under its name, and there would be none of that "
         "name any more. Its number, then Enter.",
-        ((_STANDS, f"do it: they count no more, and stand in the torque record as {NO_LONGER}"),),
+        ((_STANDS, "do it: they count no more; the torque record still lists them"),),
     )
 
 

@@ -56,7 +56,7 @@ def test_readings_that_would_lose_their_joint_are_asked_about(shop, taken_off):
     )
     assert names(shop) == ["Axle nut", "Turns freely"], "a question changes nothing"
     (choice,) = asked.question.choices
-    assert choice.label == "do it: they count no more, and stand in the torque record as no longer asked for"
+    assert choice.label == "do it: they count no more; the torque record still lists them"
     assert choice.take().said is Said.DONE
     assert names(shop) == (["Turns freely"] if taken_off else ["Hub nut", "Turns freely"])
 

@@ -184,10 +184,11 @@ class NameInput(TypingField):
         """Close the list of names, and let another name that was begun be what stood there.
 
         Returns:
-            Whether the list was open.
+            Whether names were listed for something that was typed.
 
         """
-        if not self.offered.has_class("-open"):
+        offers = self.offered.has_class("-open") and self.offered.names
+        if not offers or self.value == self._stood:
             return False
         if self.closed and not self.is_meant and self.known.exact(self._stood):
             self.value = self._stood

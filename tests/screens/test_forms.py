@@ -397,7 +397,7 @@ async def test_a_line_that_is_half_typed_is_kept_too_until_it_is_left(trial):
 
 async def test_saving_drops_the_question_whether_to_leave(trial):
     async with order_form(trial, typing="tin") as hands:
-        await hands.press("escape", "escape")
+        await hands.press("escape")
         assert "Leave the form?" in hands.said
         hands.app.screen.query_one("#field-qty", Input).value = "0"
         await hands.press("ctrl+g")

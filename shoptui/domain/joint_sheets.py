@@ -117,16 +117,13 @@ def joints_as_allowed(part: Part) -> tuple[Joint, ...]:
     >>> [joints_as_allowed(replace(bracket, section=each))[0].plain for each in ("Trim", "Brakes")]
     [True, False]
     """
-    if may_be_plain(part.section, part.description):
+    if not any(joint.plain for joint in part.joints) or may_be_plain(part.section, part.description):
         return part.joints
     return tuple(replace(joint, plain=False) if joint.plain else joint for joint in part.joints)
 
 
-@lru_cache(maxsize=20_000)
 def asked_by(joint: Joint) -> Asked | None:
     """Return what a joint's sheet asks for; None where it says no value, and no handbook may stand in.
-
-    It is kept: every list asks it of each joint, and reading its words takes a hundred times as long.
 
     Raises:
         FastenerError: What is written down cannot be read.
@@ -139,11 +136,17 @@ def asked_by(joint: Joint) -> Asked | None:
     """
     if not joint.value:
         return _generic(joint) if joint.plain else None
-    if has_degrees(joint.value):
-        return _turned(joint)
-    value = sheet_value(joint.value, Unit.N_M)
-    aim = _aim(joint, value)
-    return Asked(value, (), _steps(value, value.target or aim, joint.passes), aim=aim)
+    return _by_sheet(joint.value, joint.aim, joint.passes)
+
+
+@lru_cache(maxsize=4_000)
+def _by_sheet(text: str, aim_text: str, count: int) -> Asked:
+    """Read a sheet's words; kept, since every list asks it of each joint, and many have the same value."""
+    if has_degrees(text):
+        return _turned(text, aim_text)
+    value = sheet_value(text, Unit.N_M)
+    aim = _aim(aim_text, value)
+    return Asked(value, (), _steps(value, value.target or aim, count), aim=aim)
 
 
 def asked_or_none(joint: Joint) -> Asked | None:
@@ -153,19 +156,19 @@ def asked_or_none(joint: Joint) -> Asked | None:
     return None
 
 
-def _turned(joint: Joint) -> Asked:
+def _turned(text: str, aim_text: str) -> Asked:
     """Return what is asked for where angles follow a torque; the last of them is the one that is read."""
-    found = steps(joint.value)
+    found = steps(text)
     torques = [step for step in found if isinstance(step, SheetValue)]
     angles = [step for step in found if isinstance(step, SheetAngle)]
     told = [*map(str, torques), *(f"{angle} further" for angle in angles)]
     if not angles[-1].has_tolerance:
         told[-1] += f" ({NO_TOLERANCE})"
-    return Asked(torques[-1], tuple(angles), tuple(told), aim=_aim(joint, torques[-1]))
+    return Asked(torques[-1], tuple(angles), tuple(told), aim=_aim(aim_text, torques[-1]))
 
 
-def _aim(joint: Joint, value: SheetValue) -> Decimal | None:
-    return torque(joint.aim, value.unit, "An aim") if joint.aim and value.target is None else None
+def _aim(text: str, value: SheetValue) -> Decimal | None:
+    return torque(text, value.unit, "An aim") if text and value.target is None else None
 
 
 def _steps(value: SheetValue, target: Decimal | None, count: int) -> tuple[str, ...]:
@@ -174,6 +177,7 @@ def _steps(value: SheetValue, target: Decimal | None, count: int) -> tuple[str, 
     return tuple(f"{each:f} {value.unit}" for each in passes(target, count))
 
 
+@lru_cache(maxsize=4_000)
 def _generic(joint: Joint) -> Asked | None:
     """Return a handbook's value for a joint that is marked as plain, None where there is none."""
     found = handbook_of(joint)

@@ -21,7 +21,7 @@ from shoptui.store.documents import place_document, to_document
 from shoptui.store.shop import Shop
 
 PARTS, MOVES, JOINTS, KINDS = 3_000, 30_000, 10_000, 300
-TORQUE_FORM = 1
+TORQUE_FORM = 2
 """Raise it when what is made changes, so that nobody measures an older one."""
 
 SIZES = ("M6x1 8.8", "M8x1.25 8.8", "M10x1.25 10.9", "M12x1.5 10.9", "M14x1.5 10.9", "3/8-16 UNC grade 8")
@@ -150,6 +150,7 @@ class _Fastener:
             rng.choice(SIZES),
             value=rng.choice(VALUES),
             passes=rng.choice((1, 1, 1, 2)),
+            one_use=rng.random() < 0.15,
             second_check=rng.random() < 0.05,
             again_after=rng.choice((0, 0, 0, 50)),
             clamps=tuple(number for number in others if number != part.id),
@@ -176,14 +177,14 @@ class _Fastener:
             part.id,
             joint.name,
             position,
-            count,
-            value,
-            unit,
-            How.SET,
-            self._rng.choice(self._wrenches),
-            1 + self._rng.randrange(8),
-            self._rng.choice((None, 1000, 1030)),
-            joint.sheet_says,
+            fasteners=count,
+            value=value,
+            unit=unit,
+            how=How.SET,
+            wrench=self._rng.choice(self._wrenches),
+            who=1 + self._rng.randrange(8),
+            odometer=self._rng.choice((None, 1000, 1030)),
+            sheet_says=joint.sheet_says,
             transaction=self._deed_id,
         )
         number = self._database.insert("readings", to_document(said))

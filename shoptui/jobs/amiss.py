@@ -88,7 +88,7 @@ def _hold(at: At, thing: Thing, qty: int, why: str) -> Answer:
     if place.state is State.HELD:
         return _held_already(at, part, place, qty, why)
     box = at.box
-    came = box is not None and at.shop.received_in.get(box.code, {}).get(part.id, 0) > 0
+    came = box is not None and at.shop.box_index.received(box.code).get(part.id, 0) > 0
     ref = box.code if box is not None and came else ""
     target = Place(State.HELD, place.where, place.condition)
     with at.doing(f"held {pieces(qty, part)}: {why}") as transaction:

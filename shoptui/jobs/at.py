@@ -103,7 +103,7 @@ class At:
     @property
     def box(self) -> Box | None:
         """The box that lies open at this terminal."""
-        number = self.shop.open_boxes.get(self.terminal)
+        number = self.shop.box_index.open_at.get(self.terminal)
         return None if number is None else self.shop.boxes.get(number)
 
     @contextmanager

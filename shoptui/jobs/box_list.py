@@ -70,7 +70,7 @@ def due_day(shop: Shop, box: Box) -> date | None:
 
 def come_beside(shop: Shop, box: Box) -> list[Box]:
     """Return the other boxes that may bring what a box's orders still promise: those not closed yet."""
-    others = {number for order in box.orders for number in shop.boxes_of.get(order, ())} - {box.id}
+    others = {number for order in box.orders for number in shop.box_index.of_order.get(order, ())} - {box.id}
     return [each for each in map(shop.boxes.get, sorted(others)) if each.closed is None]
 
 
@@ -93,9 +93,8 @@ def expected_in(shop: Shop, box: Box) -> tuple[ExpectedLine, ...]:
     what that still promises is short in it. The work grows with the lines and the boxes of the box's orders,
     never with the list of parts.
     """
-    came, unasked, held = (
-        index.get(box.code, {}) for index in (shop.received_in, shop.unasked_in, shop.held_in)
-    )
+    boxes = shop.box_index
+    came, unasked, held = boxes.received(box.code), boxes.unasked(box.code), boxes.held(box.code)
     wrong = {part: _wrong(shop, box, part) for part, qty in held.items() if qty > 0}
     if wrong:
         came = {part: qty - wrong.get(part, 0) for part, qty in came.items()}
@@ -194,7 +193,7 @@ def _was_last(shop: Shop, box: Box, order: Order) -> bool:
     closed = box.closed
     return closed is not None and all(
         other.id == box.id or (other.closed is not None and (other.closed, other.id) < (closed, box.id))
-        for other in map(shop.boxes.get, shop.boxes_of.get(order.id, ()))
+        for other in map(shop.boxes.get, shop.box_index.of_order.get(order.id, ()))
     )
 
 

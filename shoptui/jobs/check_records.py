@@ -94,7 +94,7 @@ def boxes(shop: Shop) -> Iterator[Problem]:
             if box.closed is not None:
                 what = f"it is closed and lies open at {inert(terminal)}"
                 yield Problem(name, what, "Open it there and close it again.")
-        came = any(qty > 0 for qty in shop.received_in.get(box.code, {}).values())
+        came = any(qty > 0 for qty in shop.box_index.received(box.code).values())
         if box.closed is not None and not came and any(line.short for line in expected_in(shop, box)):
             yield Problem(
                 name, "it is closed and nothing was received from it", "Open it again, scan what is in it."

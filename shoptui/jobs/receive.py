@@ -83,8 +83,7 @@ def _ask(at: At, box: Box, part: Part, qty: int, moves: tuple[Move, ...]) -> Ans
             qty,
             lambda: _receive_from_other(at, box, order, part, qty),
         )
-    if at.shop.received_in.get(box.code, {}).get(part.id):
-        came = at.shop.received_in[box.code][part.id]
+    if came := at.shop.box_index.received(box.code).get(part.id):
         text = f"{name(part)}: {came} received already, as ordered. Hold {qty} more as over?"
     else:
         text = f"{name(part)} is on no open order. Hold {qty} until somebody decides?"
@@ -122,7 +121,7 @@ def _receive_and_hold(at: At, box: Box, part: Part, qty: int) -> Answer:
         over = qty - sum(move.qty for move in moves)
         transaction.enter(moves)
         if over:
-            note = OVER if at.shop.received_in.get(box.code, {}).get(part.id) else NOT_ORDERED
+            note = OVER if at.shop.box_index.received(box.code).get(part.id) else NOT_ORDERED
             transaction.enter(
                 verbs.hold_unordered(part.id, over, supplier=seller(at, box), note=note, ref=box.code)
             )

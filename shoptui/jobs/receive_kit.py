@@ -64,7 +64,7 @@ def receive_kit(at: At, kit: Part, qty: int = 1) -> Answer:
             qty,
             lambda: _ask(at, replace(ticks, order=order)),
         )
-    came = any(at.shop.received_in.get(box.code, {}).get(part.id) for part, _ in contents(at.shop, kit))
+    came = any(at.shop.box_index.received(box.code).get(part.id) for part, _ in contents(at.shop, kit))
     why = "all of it was received already" if came else "it is on no open order"
     return ask_yes(
         f"{name(kit)}: {why}. Hold {pieces(qty, kit)} until somebody decides?",

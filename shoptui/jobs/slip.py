@@ -35,7 +35,7 @@ def write_slip(at: At, box: Box, counts: Mapping[int, int]) -> Answer:
 
 def _more_than_ordered(at: At, box: Box, contents: tuple[BoxLine, ...]) -> str:
     """Say of which part a slip lists more than the box brought and its orders still promise."""
-    came = at.shop.received_in.get(box.code, {})
+    came = at.shop.box_index.received(box.code)
     for line in contents if box.orders else ():
         part = at.shop.parts.get(line.part)
         orders = [at.shop.orders.get(number) for number in (*box.orders, *box.also_orders)]

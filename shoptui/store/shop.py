@@ -12,14 +12,15 @@ from typing import Any
 from shoptui.domain import records, shoots
 from shoptui.domain.ledger import Balances
 from shoptui.domain.lookup import CodeIndex
-from shoptui.domain.places import State
 from shoptui.domain.sections import SectionIndex
 from shoptui.domain.tags import Kind, allocate
+from shoptui.store.box_feed import BoxIndex
 from shoptui.store.code_feed import feed_codes
 from shoptui.store.database import Database
 from shoptui.store.documents import Document, place_of, to_document
 from shoptui.store.history import History
 from shoptui.store.label_feed import LabelIndex
+from shoptui.store.part_feed import feed_kits, feed_sections
 from shoptui.store.readings import Readings
 from shoptui.store.shelves import Shelf
 from shoptui.store.standing_feed import Standings
@@ -76,20 +77,10 @@ class Shop:
             )
         }
         self.book = Balances()
-        self.received_in: dict[str, dict[int, int]] = {}
-        """Box code to part id to pieces that came in it: fed, since every receiving scan asks."""
-        self.unasked_in: dict[str, dict[int, int]] = {}
-        """The same of those among them that came on no order."""
-        self.held_in: dict[str, dict[int, int]] = {}
-        """The same of those among them that were set aside as they came."""
         database.listen("moves", self._move_changed)
+        self.box_index = BoxIndex(database)
         self.history = History(database)
         self.readings = Readings(database)
-        self.open_boxes: dict[str, int] = {}
-        """Terminal to the box that lies open at it: fed."""
-        self.boxes_of: dict[int, set[int]] = {}
-        """Order to its boxes, without those withdrawn: fed, since every receiving scan asks."""
-        database.listen("boxes", self._box_changed)
         self._watchers: list[Callable[[], None]] = []
         self._open: Transaction | None = None
 
@@ -128,28 +119,14 @@ class Shop:
     def sections(self) -> SectionIndex:
         """Which parts are in which section: fed from the first question on."""
         index = SectionIndex()
-
-        def changed(number: int, before: Document | None, after: Document | None) -> None:
-            if before is not None:
-                index.drop(number, before.get("build"), before.get("section", ""))
-            if after is not None:
-                index.put(number, after.get("build"), after.get("section", ""))
-
-        self.database.listen("parts", changed)
+        feed_sections(self.database, index)
         return index
 
     @cached_property
     def in_kits(self) -> dict[int, set[int]]:
         """Part id to the ids of the kits that it is in: fed from the first question on."""
         index: dict[int, set[int]] = {}
-
-        def changed(number: int, before: Document | None, after: Document | None) -> None:
-            for line in (before or {}).get("kit", ()):
-                index[line["part"]].discard(number)
-            for line in (after or {}).get("kit", ()):
-                index.setdefault(line["part"], set()).add(number)
-
-        self.database.listen("parts", changed)
+        feed_kits(self.database, index)
         return index
 
     @property
@@ -162,28 +139,8 @@ class Shop:
             if document is None:
                 continue
             part, qty = document["part"], document["qty"] * sign
-            source, target = place_of(document["from"]), place_of(document["to"])
-            self.book.enter(part, source, -qty)
-            self.book.enter(part, target, qty)
-            if ref := document.get("ref"):
-                came = qty * _direction(source.state, target.state)
-                _count(self.received_in, ref, part, came)
-                if State.NOT_OURS in (source.state, target.state):
-                    _count(self.unasked_in, ref, part, came)
-                aside = (target.state is State.HELD) - (source.state is State.HELD)
-                _count(self.held_in, ref, part, qty * aside)
-
-    def _box_changed(self, number: int, before: Document | None, after: Document | None) -> None:
-        for terminal in _terminals_of(before):
-            if self.open_boxes.get(terminal) == number:
-                del self.open_boxes[terminal]
-        for terminal in _terminals_of(after):
-            self.open_boxes[terminal] = number
-        for order in (before or {}).get("orders", ()):
-            self.boxes_of.get(order, set()).discard(number)
-        if after is not None and not after.get("withdrawn"):
-            for order in after.get("orders", ()):
-                self.boxes_of.setdefault(order, set()).add(number)
+            self.book.enter(part, place_of(document["from"]), -qty)
+            self.book.enter(part, place_of(document["to"]), qty)
 
     def refresh(self) -> bool:
         """Take in what other processes appended; return whether anything came."""
@@ -255,21 +212,3 @@ class Shop:
         while len(fresh) < count:
             fresh[allocate(kind, self.rng, taken)] = None
         return tuple(fresh)
-
-
-def _terminals_of(box: Document | None) -> tuple[str, ...]:
-    """Return the terminals at which a box lies open."""
-    if box is None or box.get("withdrawn") or not box.get("open_at"):
-        return ()
-    return (box["open_at"], *box.get("also_at", ()))
-
-
-def _count(index: dict[str, dict[int, int]], box: str, part: int, qty: int) -> None:
-    in_box = index.setdefault(box, {})
-    in_box[part] = in_box.get(part, 0) + qty
-
-
-def _direction(source: State, target: State) -> int:
-    """Whether a move with a box brings pieces in (1), takes that back (-1), or neither."""
-    outside = (State.ORDERED, State.NOT_OURS, State.SENT_OUT)
-    return (source in outside) - (target in outside)

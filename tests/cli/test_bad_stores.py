@@ -86,7 +86,7 @@ def test_a_full_disk_in_the_middle_of_scans_is_a_stop_and_the_rest_stands(sample
     assert said[-1] == "stop"
     assert "could not be written" in " ".join(answer["text"] for answer in answers)
     shop = Shop.open(sample_shop, clock=lambda: datetime(2026, 11, 4, tzinfo=UTC))
-    received = sum(shop.received_in.get("XTEN22J", {}).values())
+    received = sum(shop.box_index.received("XTEN22J").values())
     assert received == sum(answer["part"] != "" and answer["answer"] == "done" for answer in answers)
     shop.close()
 

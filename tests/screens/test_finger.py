@@ -59,13 +59,13 @@ async def test_a_box_is_received_undone_and_closed(trial):
     async with trial.screens() as hands:
         await tap(hands, "F3 Boxes")
         await tap(hands, "1042", times=2)
-        assert trial.shop.open_boxes
+        assert trial.shop.box_index.open_at
         await tap(hands, "Hub", times=2)
         assert trial.shop.book.in_state(trial.hub.id, State.RECEIVED) == 1
         await tap(hands, "^Z Undo")
         assert trial.shop.book.in_state(trial.hub.id, State.RECEIVED) == 0
         await tap(hands, "^X Close box")
-        assert not trial.shop.open_boxes
+        assert not trial.shop.box_index.open_at
 
 
 async def test_a_question_is_answered_yes_and_no(trial):

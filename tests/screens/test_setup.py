@@ -32,7 +32,7 @@ async def test_a_key_is_changed_and_everything_shows_it(trial):
         await hands.press("f1", "pagedown")
         assert "F11            closes the box" in hands.screen_text
         await hands.press("escape", "ctrl+x")
-        assert trial.shop.open_boxes
+        assert trial.shop.box_index.open_at
         await hands.press("f11")
         assert "closed. Short: 2 Brake rotor" in hands.said
 

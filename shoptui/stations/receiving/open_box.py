@@ -18,11 +18,11 @@ class OpenBox:
     def __init__(self, shop: Shop, terminal: str) -> None:
         self._shop = shop
         self._terminal = terminal
-        self._number = shop.open_boxes.get(terminal)
+        self._number = shop.box_index.open_at.get(terminal)
 
     def went_on(self) -> Answer | None:
         """Return words for the person here if the box was closed or taken over at another terminal since."""
-        before, self._number = self._number, self._shop.open_boxes.get(self._terminal)
+        before, self._number = self._number, self._shop.box_index.open_at.get(self._terminal)
         if before is None or before == self._number:
             return None
         elsewhere = self._last_changed_at(before)

@@ -16,8 +16,9 @@ from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
+from shoptui.store.file_journal import FileJournal
 from shoptui.store.folder import journal_path, part_path, snapshot_path, sweep, sync_folder
-from shoptui.store.journal import FileJournal, Position
+from shoptui.store.journal import Position
 from shoptui.store.snapshot import GivenUpError, Heading, Tables, write
 
 Point = Callable[[str], None]

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from shoptui.store.errors import BusyError, OlderStoreError, StoreError
-from shoptui.store.journal import FileJournal, OutrunError, Position
+from shoptui.store.journal import OutrunError, Position
 from shoptui.store.memory import Listener, Memory
 from shoptui.store.opening import load, open_journal, refuse_network
 from shoptui.store.records import changes_of
@@ -23,7 +23,7 @@ class Following:
         self._memory = Memory()
         self._position = Position(0, 0)
         refuse_network(folder, allow_network)
-        self._journal: FileJournal = open_journal(folder, schema=schema, lock_seconds=lock_seconds)
+        self._journal = open_journal(folder, schema=schema, lock_seconds=lock_seconds)
 
     @property
     def read_only(self) -> str:

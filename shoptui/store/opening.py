@@ -12,6 +12,7 @@ from shoptui.store.errors import (
     NoStoreError,
     StoreExistsError,
 )
+from shoptui.store.file_journal import FileJournal
 from shoptui.store.folder import (
     FILES,
     LOCK,
@@ -23,7 +24,7 @@ from shoptui.store.folder import (
     snapshot_path,
     sync_folder,
 )
-from shoptui.store.journal import FileJournal, OutrunError, Position
+from shoptui.store.journal import OutrunError, Position
 from shoptui.store.lock import FolderLock
 from shoptui.store.memory import Memory, quiet_collector
 from shoptui.store.records import changes_of

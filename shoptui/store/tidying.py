@@ -4,8 +4,9 @@ from pathlib import Path
 
 from shoptui.store.compaction import Compaction, Point
 from shoptui.store.errors import CompactionError
+from shoptui.store.file_journal import FileJournal
 from shoptui.store.folder import snapshot_path
-from shoptui.store.journal import FileJournal, Position
+from shoptui.store.journal import Position
 from shoptui.store.memory import Memory
 from shoptui.store.snapshot import Heading
 

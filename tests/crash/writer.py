@@ -11,7 +11,7 @@ import sys
 from pathlib import Path
 
 from shoptui.store.database import Database
-from shoptui.store.journal import FileJournal
+from shoptui.store.file_journal import FileJournal
 
 
 def die_in_the_middle(rng: random.Random, part: float) -> None:

@@ -5,9 +5,10 @@ import pytest
 
 from shoptui.store.database import Database
 from shoptui.store.errors import BusyError, DamagedError, WriteFailedError
+from shoptui.store.file_journal import FileJournal
 from shoptui.store.folder import LOCK
 from shoptui.store.frames import frame
-from shoptui.store.journal import FileJournal, HeadMovedError, OutrunError, Position
+from shoptui.store.journal import HeadMovedError, OutrunError, Position
 from shoptui.store.lock import FolderLock
 
 RECORD = b'{"changes":[["parts",1,{"code":"A"}]]}'

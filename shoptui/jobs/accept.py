@@ -12,6 +12,7 @@ from shoptui.jobs.joint_tally import outside_words
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt, joint_now
 from shoptui.jobs.reading_row import at_part, row
+from shoptui.jobs.wrench_words import in_hand
 
 Then = Callable[[str], Answer]
 
@@ -38,6 +39,8 @@ def _ask_badge(at: At, each: JointAt, reading: Reading, then: Then, reason: str,
     """Ask for a badge, never that of who tightened it; a badge that may not leaves the question open."""
 
     def take(text: str) -> Answer | None:
+        if at.shop.wrenches.by_code(text) is not None:
+            return again(f"{in_hand(at, text)} ".lstrip())
         person = at.shop.people.by_code(text)
         if person is None:
             return None

@@ -36,6 +36,8 @@ class Question:
             question is then dropped, with words.
         words: What typed words may answer that stand for nothing here: a note, a file's path.
         again: Whether the same scan again says yes: not where it may be misread, and then is so twice.
+        no: What Escape or the command tag `no` does, where there is something to go back to; None lets it
+            go. Nothing changes by it.
 
     """
 
@@ -44,6 +46,7 @@ class Question:
     accepts: "Callable[[str], Answer | None] | None" = None
     words: "Callable[[str], Answer | None] | None" = None
     again: bool = True
+    no: "Callable[[], Answer] | None" = None
 
 
 @dataclass(frozen=True, slots=True)

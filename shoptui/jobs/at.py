@@ -34,6 +34,7 @@ class At:
         card_verb: What that card is turned to, or, with none open, what the next part's card will be.
         card_qty: Pieces that it is about.
         bin_given: Code of a bin or bag for what comes off, goes before the one scanned last, empty for none.
+        card_joint: Name and position of the joint that the card asked about last; empty for none.
 
     """
 
@@ -46,6 +47,7 @@ class At:
     card_verb: str = ""
     card_qty: int = 1
     bin_given: str = ""
+    card_joint: tuple[str, str] = ("", "")
 
     @property
     def memory(self) -> Terminal:

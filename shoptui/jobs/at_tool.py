@@ -94,7 +94,8 @@ def tool_words(at: At, asked: Asked) -> str:
         return f"{called} must not be used: scan another."
     value = at_tool(at, asked)
     if isinstance(value, Decimal) and lever is not None:
-        return f"With {called} and its {lever_words(lever)}, set {value} {wrench.unit}, at that angle only."
+        shown = f"set {value} {wrench.unit}" if wrench.is_set else f"it then reads {value} {wrench.unit}"
+        return f"With {called} and its {lever_words(lever)}, {shown}, at that angle only."
     if asked.target is None or value is not None:
         return f"With {called}. {value or ''}".rstrip()
     own = Unit(wrench.unit)
@@ -136,10 +137,15 @@ def lever_line(at: At, asked: Asked) -> str:
     value, lever, wrench = at_tool(at, asked), at.memory.lever, at.wrench
     if value is None or lever is None or wrench is None:
         return ""
-    return value if isinstance(value, str) else f"set {value} {wrench.unit}: {lever_words(lever)}"
+    if isinstance(value, str):
+        return value
+    return f"{'set' if wrench.is_set else 'reads'} {value} {wrench.unit}: {lever_words(lever)}"
 
 
 def lever_notes(at: At, asked: Asked) -> tuple[str, ...]:
-    """Return what a reading says of the extension that it was taken with."""
-    lever = at.memory.lever
-    return (lever_words(lever),) if lever and isinstance(at_tool(at, asked), Decimal) else ()
+    """Return what a reading says of the extension that it was taken with: its own value is at the bolt."""
+    lever, wrench, value = at.memory.lever, at.wrench, at_tool(at, asked)
+    if lever is None or wrench is None or not isinstance(value, Decimal):
+        return ()
+    bolt = f"{asked.target:f} {asked.value.unit} at the bolt"
+    return (f"{lever_words(lever)}, {value} {wrench.unit} at the wrench for {bolt}",)

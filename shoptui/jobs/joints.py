@@ -55,6 +55,11 @@ class JointAt:
         return self.standing.is_open
 
     @property
+    def is_begun(self) -> bool:
+        """Whether some of its fasteners are tightened and others are not."""
+        return self.is_open and self.left > 0 and bool(self.counted or self.outside)
+
+    @property
     def needs_somebody(self) -> bool:
         """Whether it is open, or due to be checked again."""
         return self.standing.is_open or self.standing.is_due

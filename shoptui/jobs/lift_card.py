@@ -15,6 +15,7 @@ from shoptui.jobs.at import At, name
 from shoptui.jobs.install import ask_install
 from shoptui.jobs.joints import joints_of
 from shoptui.jobs.place_words import place_words
+from shoptui.jobs.positions import position_of
 from shoptui.jobs.remove import ask_remove
 from shoptui.jobs.take_apart import ask_take_apart, carriers
 from shoptui.jobs.take_down import ask_take_down
@@ -35,16 +36,20 @@ def ask_card(at: At, part: Part, qty: int = 1, verb: str = "") -> Answer:
 def turn_of(at: At, part: Part) -> str:
     """Return what a part's scan is for: install while any hangs for trial or is on hand, else remove.
 
-    What is on with a joint that is open or due is there to be tightened first. What hangs for trial and is
-    still to be worked on comes down. What is built into another is shown with that. What the books have
-    elsewhere can be in the hand too.
+    What is on with a joint that is open or due is there to be tightened first; one that was begun goes before
+    another that is to go on. What hangs for trial and is still to be worked on comes down. What is built into
+    another is shown with that. What the books have elsewhere can be in the hand too.
     """
     book = at.shop.book
     if book.in_state(part.id, State.MOCKED_UP):
         return "take down" if _still_to_be(at, part) else "install"
     here = book.in_state(part.id, *HERE)
-    if book.in_state(part.id, State.INSTALLED) and (part.original or not here):
-        return CARD if any(each.needs_somebody for each in joints_of(at.shop, part)) else "remove"
+    if book.in_state(part.id, State.INSTALLED):
+        joints = joints_of(at.shop, part)
+        if any(each.is_begun for each in joints):
+            return CARD
+        if part.original or not here:
+            return CARD if any(each.needs_somebody for each in joints) else "remove"
     return BUILT_IN if book.in_state(part.id, State.ASSEMBLED) and not here else "install"
 
 
@@ -99,6 +104,25 @@ def _ask_down(at: At, part: Part, qty: int) -> Answer:
     )
 
 
+def _ask_tight(at: At, part: Part, qty: int) -> Answer:
+    """Ask for the joints of what is on; another one that is here can go on all the same."""
+    asked = ask_joints(at, part, qty)
+    if asked.question is None or not at.shop.book.in_state(part.id, *HERE):
+        return asked
+    first = asked.question.accepts
+
+    def accepts(text: str) -> Answer | None:
+        answer = first(text) if first is not None else None
+        position = position_of(part, text)
+        if answer is None and position is not None and position.name in part.positions:
+            return ask_install(at, part, qty, position.name)
+        return answer
+
+    another = Choice("another one goes on", partial(ask_install, at, part, qty))
+    choices = (*asked.question.choices, another)
+    return replace(asked, question=replace(asked.question, choices=choices, accepts=accepts))
+
+
 def _ask_off(at: At, part: Part, qty: int) -> Answer:
     """What comes off is installed, hangs for trial, or is built into another part."""
     book = at.shop.book
@@ -124,7 +148,7 @@ _CARDS: dict[str, Callable[[At, Part, int], Answer]] = {
     "remove": _ask_off,
     "take down": _ask_down,
     "assemble": _ask_bench,
-    CARD: ask_joints,
+    CARD: _ask_tight,
     "take apart": ask_take_apart,
     BUILT_IN: _ask_built_in,
 }

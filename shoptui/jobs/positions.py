@@ -72,7 +72,7 @@ def not_on_yet(shop: Shop, part: Part, position: str) -> tuple[Part, ...]:
         for each in parts
         if not each.withdrawn
         and not _is_elsewhere(each, part, position)
-        and not _is_on(shop.book, each, position)
+        and not is_on(shop.book, each, position)
     )
 
 
@@ -84,7 +84,8 @@ def _is_elsewhere(other: Part, part: Part, position: str) -> bool:
     )
 
 
-def _is_on(book: Balances, part: Part, position: str) -> bool:
+def is_on(book: Balances, part: Part, position: str) -> bool:
+    """Return whether a part is on at a position that it has; of one that has not, all that its line wants."""
     on = on_vehicle(book, part.id)
     if position and position in part.positions:
         return on[position] > 0

@@ -5,15 +5,17 @@ from dataclasses import replace
 from functools import partial
 
 from shoptui.domain.fasteners.rechecks import why_not_tightened_again
+from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import asked_or_none
 from shoptui.domain.records import What
 from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import At
 from shoptui.jobs.at_tool import lever_line, lever_notes, taken_up, tool_choices
 from shoptui.jobs.joint_words import joint_name, value_words
-from shoptui.jobs.joints import JointAt
+from shoptui.jobs.joints import JointAt, all_joints, joint_now
 from shoptui.jobs.reading_row import at_part, row
 from shoptui.jobs.wrench_words import why_not_now
+from shoptui.store.shop import Shop
 
 Then = Callable[[str], Answer]
 
@@ -89,7 +91,43 @@ def _question(at: At, each: JointAt, words: str, question: Question) -> Answer:
 
 
 def state(at: At, each: JointAt, then: Then, what: What, note: str = "") -> Answer:
-    """Write down that a joint was checked, failed, or was loosened."""
+    """Write down that a joint was checked, failed, or was loosened; ask first of what is signed there."""
+    if what is What.CHECKED:
+        now = joint_now(at.shop, each)
+        if now is None or now.is_open:
+            why = f", {inert(now.standing.why)}" if now is not None else ""
+            return then(f"{joint_name(each)} is open{why}: nothing was written down.")
+    elif signed := _signed_beside(at.shop, each):
+        told = ", ".join(joint_name(other) for other in signed)
+        return _question(
+            at,
+            each,
+            f"{told} {'is' if len(signed) == 1 else 'are'} signed. Enter: to be signed again after this.",
+            Question(
+                yes=partial(_written, at, each, then, what, note, signed),
+                choices=(Choice("it stays signed", partial(_written, at, each, then, what, note)),),
+            ),
+        )
+    return _written(at, each, then, what, note)
+
+
+def _signed_beside(shop: Shop, each: JointAt) -> tuple[JointAt, ...]:
+    """Return the signed checks of what a joint holds: of its part there, and those that hold its part."""
+    if not each.joint.fasteners:
+        return ()
+    spot = (each.part.id, each.position)
+    return tuple(
+        other
+        for other in all_joints(shop, [each.part.build])
+        if other.counted
+        and not other.joint.fasteners
+        and ((other.part.id, other.position) == spot or each.part.id in other.joint.clamps)
+    )
+
+
+def _written(
+    at: At, each: JointAt, then: Then, what: What, note: str = "", signed: tuple[JointAt, ...] = ()
+) -> Answer:
     words = f"{what.value}: {joint_name(each)} of {at_part(each.part)}"
     stated = row(at, each, what, at.person, note)
     if what is What.CHECKED and each.joint.fasteners and at.wrench is not None and not at.wrench.barred:
@@ -98,4 +136,7 @@ def state(at: At, each: JointAt, then: Then, what: What, note: str = "") -> Answ
         stated = replace(stated, wrench=at.wrench.id, note="; ".join(filter(None, notes)))
     with at.doing(f"{words}, {note}" if note else words) as tx:
         tx.state(stated)
-    return then(f"{words[0].upper()}{words[1:]}.")
+        for other in signed:
+            tx.state(row(at, other, What.LOOSENED, at.person, f"{joint_name(each)} {what}"))
+    told = "".join(f" {joint_name(other)} is open again too." for other in signed)
+    return then(f"{words[0].upper()}{words[1:]}.{told}")

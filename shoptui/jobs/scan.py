@@ -55,6 +55,8 @@ class Scanning:
     card_verb: str = field(default="", init=False)
     """What that card is turned to; with none open, what the next part's card will be."""
     _card_qty: int = field(default=1, init=False)
+    _card_joint: tuple[str, str] = field(default=("", ""), init=False)
+    """Name and position of the joint that it asked about last."""
     _asked_at: str = field(default="", init=False)
     _asked_first: Answer | None = field(default=None, init=False)
     """The open question as it was put: why it is asked again stands before these words alone."""
@@ -73,6 +75,7 @@ class Scanning:
             self.card,
             self.card_verb,
             self._card_qty,
+            card_joint=self._card_joint,
         )
 
     def take(self, text: str, count: int = 1, *, twice: bool = False, typed: bool = False) -> Answer:
@@ -118,6 +121,13 @@ class Scanning:
             return stop("No question is open.", kind="command")
         return self._keep(self._agreed(open_), open_.code)
 
+    def no(self) -> Answer | None:
+        """Let the open question go; return what it goes back to, None where that is nothing."""
+        open_, self.question = self.question, None
+        if open_ is None or open_.question is None or open_.question.no is None:
+            return None
+        return self._keep(open_.question.no().of(open_.kind, open_.code), open_.code)
+
     def _agreed(self, open_: Answer) -> Answer:
         """Do what a yes does; a question that a yes does not answer stays open."""
         if open_.question is None or open_.question.yes is None:
@@ -132,13 +142,30 @@ class Scanning:
         self._asked_first = put
         return replace(open_, text=f"{why} {put.text}")
 
+    @property
+    def card_now(self) -> tuple[object, ...]:
+        """What is to be remembered of the lift's card: another value, and it is to be written down."""
+        return self.card, self.card_verb, self._card_joint
+
+    @property
+    def card_of_joints(self) -> bool:
+        """Whether the lift's card lies open at a part's joints: figures are readings then, never counts."""
+        return self.station == "lift" and self.card is not None and self.card_verb == CARD
+
     def remember_card(self) -> None:
         """Write down the lift's card, so that it lies open again when the program is opened again."""
-        self.shop.remember(self.terminal, card_part=self.card, card_verb=self.card_verb)
+        joint, where = self._card_joint
+        self.shop.remember(
+            self.terminal,
+            card_part=self.card,
+            card_verb=self.card_verb,
+            card_joint=joint,
+            card_where=where,
+        )
 
     def put_card_down(self) -> None:
         """Lay the lift's card aside, and forget what the next part's was to be."""
-        self.card, self.card_verb, self._card_qty = None, "", 1
+        self.card, self.card_verb, self._card_qty, self._card_joint = None, "", 1, ("", "")
 
     def drop(self) -> None:
         """Let the open question go; nothing changes."""
@@ -171,6 +198,10 @@ class Scanning:
     def _follow(self, answer: Answer) -> None:
         """Let the lift's card be that of the part that is spoken of."""
         if answer.show == "lift" and answer.subject:
+            if answer.joint:
+                self._card_joint = (answer.joint, answer.where)
+            elif answer.subject != self.card:
+                self._card_joint = ("", "")
             self.card, self.card_verb, self._card_qty = answer.subject, answer.card, max(1, answer.qty)
         elif answer.card:
             self.card, self.card_verb = None, answer.card
@@ -183,7 +214,10 @@ class Scanning:
         if command is not None and command.word == "undo" and open_.asks:
             return stop(ONLY_DROPPED, kind="command")
         if command is not None and command.word in ("yes", "no"):
-            answer = self._agreed(open_) if command.word == "yes" else stop("Dropped; nothing changed.")
+            if command.word == "yes":
+                answer = self._agreed(open_)
+            else:
+                answer = question.no() if question.no is not None else stop("Dropped; nothing changed.")
             return replace(answer, kind="command")
         how_many = typed and _is_row(text) and question.accepts is not None
         if question.yes is not None and question.again and inert(text) == open_.code and not how_many:
@@ -229,7 +263,7 @@ class Scanning:
             return ask_unlisted_code(at, reading, text).of("unknown", inert(text))
         if reading.tag is not None:
             return bind_blank(at, reading.tag, partial(part_named, at)).of("blank tag", inert(text))
-        if typed and _is_row(text):
+        if typed and _is_row(text) and not self.card_of_joints:
             return self._row(text, count)
         self.unlearned = text if reading.fails else ""
         return unknown(at, reading, text, typed=typed)
@@ -251,6 +285,7 @@ class Scanning:
         """Return the Lift's card that was open when the program was closed, None if there was none."""
         memory = self.at.memory
         self.card_verb = memory.card_verb
+        self._card_joint = (memory.card_joint, memory.card_where)
         if memory.card_part is None:
             return None
         self.card = memory.card_part

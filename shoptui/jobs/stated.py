@@ -100,6 +100,15 @@ def states_figures(text: str) -> bool:
     return isinstance(found, Stated) or extension(text.strip()) is not None
 
 
+def begins_figures(text: str) -> bool:
+    """Return whether what is being typed can become readings, or an extension.
+
+    >>> [begins_figures(each) for each in ("8", "3 x", "ext 60", "exhaust", "")]
+    [True, True, True, False, False]
+    """
+    return text[:1].isdigit() or text.casefold().startswith("ext ")
+
+
 def _unit(typed: str | None, expected: str) -> str:
     """Return the unit that was typed; degrees where an angle was."""
     if not typed:
@@ -138,16 +147,17 @@ def doubts(said: Stated, asked: Asked, expected: str, deviation: float) -> tuple
         return tuple(dict.fromkeys(filter(None, (_angle(each, said.unit, asked) for each in said.values))))
     own, sheet = Unit(said.unit), asked.value
     told = []
-    if said.unit != expected:
+    if said.unit not in (expected, sheet.unit):
         for each in said.values:
             about = converted(each, own, sheet.unit).rounded
-            as_sheet = "" if own is sheet.unit else f", about {about:f} {sheet.unit}"
-            told.append(f"A value in {expected} was expected; {each:f} {own} came{as_sheet}")
+            came = f"{each:f} {own} came, about {about:f} {sheet.unit}"
+            told.append(f"A value in {expected} was expected; {came}")
     for each in said.values:
         there = converted(each, own, sheet.unit).rounded
         found = doubt(there, sheet, deviation)
         if found is not None:
-            told.append(_pass(there, asked) or found.words)
+            typed = "" if own is sheet.unit else f"{each:f} {own}: "
+            told.append(typed + (_pass(there, asked) or found.words))
     return tuple(dict.fromkeys(told))
 
 
@@ -160,6 +170,14 @@ def read_amiss(reading: Reading, asked: Asked, deviation: float) -> tuple[str, .
 def outside(said: Stated, asked: Asked, deviation: float) -> tuple[str, ...]:
     """Return how values are not as the sheet says, in whatever unit they were meant to be."""
     return doubts(said, asked, DEGREES if asked.by_angle else said.unit, deviation)
+
+
+def above(reading: Reading, asked: Asked) -> bool:
+    """Return whether a reading is more than its sheet allows: what was given that much is not good so."""
+    value = positive(reading.value, "A reading")
+    if reading.unit == DEGREES or asked.by_angle:
+        return reading.unit == DEGREES and asked.by_angle and value > asked.angles[-1].high
+    return converted(value, Unit(reading.unit), asked.value.unit).exact > asked.value.high
 
 
 def _pass(value: Decimal, asked: Asked) -> str:

@@ -7,7 +7,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.records import Part, Reading, What
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
-from shoptui.jobs.joint_words import joint_name, reading_words
+from shoptui.jobs.joint_words import joint_name, reading_words, stands_words
 from shoptui.jobs.joints import JointAt, joint_now, joints_of, readings_at
 from shoptui.jobs.loosen import ask_loosen
 from shoptui.jobs.recheck import ask_checked, question
@@ -70,8 +70,10 @@ def _ask_what(at: At, each: JointAt) -> Answer:
         "it is loosened: open it again ...",
         partial(ask_loosen, at, each.part, position=each.position, joint=each.joint.name),
     )
-    checked = Choice("checked, and good", partial(ask_checked, at, each, then))
-    return _ask(each.part, f"{joint_name(each)}?", iter((checked, *asked.choices, loosened)))
+    good = Choice("checked, and good", partial(ask_checked, at, each, then))
+    checked = () if each.is_open else (good,)
+    words = f"{joint_name(each)}, {stands_words(each)}: what was found?"
+    return _ask(each.part, words, iter((*checked, *asked.choices, loosened)))
 
 
 def _ask_which_reading(at: At, part: Part) -> Answer:

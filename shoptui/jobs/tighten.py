@@ -20,14 +20,15 @@ from shoptui.jobs.left_over import left_over, left_words, of_part
 from shoptui.jobs.loosen import LOOSEN, ask_loosen, can_be_loosened, loosen_choices
 from shoptui.jobs.positions import position_of
 from shoptui.jobs.stated import Stated, stated
-from shoptui.jobs.write_reading import Task, may_be_at_once, write
+from shoptui.jobs.write_down import Task
+from shoptui.jobs.write_reading import may_be_at_once, write
 
 CARD = "tighten"
 """What the lift's card is turned to while joints are open."""
 
 
 def ask_joints(at: At, part: Part, _qty: int = 1) -> Answer:
-    """Open the card of a part's joints, at the first position where one needs somebody."""
+    """Open the card of a part's joints, at the one asked about last, else at one that was begun."""
     if not part.joints:
         return stop(f"{name(part)} has no joints; they are written down in its form (Ctrl+E at Parts).")
     on = joints_of(at.shop, part)
@@ -36,7 +37,11 @@ def ask_joints(at: At, part: Part, _qty: int = 1) -> Answer:
         words = f"{why}, so no joint of it is to be tightened."
         return stop(f"{name(part)}: {words}", part=part.code, subject=part.id)
     waiting = [each for each in on if each.needs_somebody]
-    return ask_next(at, part, waiting[0].position) if waiting else _ask_done(at, part)
+    if not waiting:
+        return _ask_done(at, part)
+    last, corner = at.card_joint if part.id == at.card_part else ("", "")
+    waiting.sort(key=lambda each: (each.position != corner, each.joint.name != last, not each.is_begun))
+    return ask_joint(at, waiting[0])
 
 
 def _ask_done(at: At, part: Part) -> Answer:
@@ -122,7 +127,11 @@ def _ask_tighten(at: At, each: JointAt, lead: str) -> Answer:
         said = Stated((asked.target,), asked.value.unit, each.left, How.SET, lever_notes(at, asked))
         all_set = partial(write, at, task, said)
         how_many = f"all {each.left}" if each.left > 1 else "it"
-        words.append(f"Enter: {how_many}, set to {asked.target:f} {asked.value.unit}; or type what it was.")
+        value = f"{asked.target:f} {asked.value.unit}"
+        if set_to is None:
+            words.append(f"Enter: {how_many}, set to {value}; or type what it was.")
+        else:
+            words.append(f"Enter: {how_many} set so, {value} at the bolt; or type what it was at the bolt.")
     else:
         words.append(_typing(each, asked, wrench, at))
     choices = (*accept_choices(at, each, then), *tool_choices(at, asked, again))
@@ -148,6 +157,8 @@ def _typing(each: JointAt, asked: Asked, wrench: Wrench | None, at: At) -> str:
         what += f" of each ({asked.angles[-1]})" if each.left > 1 else f" ({asked.angles[-1]})"
     elif asked.target is None and may_be_at_once(each, asked):
         what = f"the value that was picked, in {unit_meant(at, wrench)}"
+    elif at.memory.lever is not None:
+        what = f"what each was tightened to at the bolt, not at the wrench, in {unit_meant(at, wrench)}"
     else:
         what = f"what each was tightened to, in {unit_meant(at, wrench)}"
     return f"Type {what}." if each.left == 1 else f"Type {what}, blanks between."
@@ -196,6 +207,8 @@ def _card(at: At, each: JointAt, words: str, question: Question) -> Answer:
         joint=each.joint.name,
         question=replace(
             question,
+            # The part may be scanned to put the next one on: that must not say that this one is tight.
+            again=False,
             choices=(*question.choices, *_others(at, each)),
             accepts=partial(_or_around, at, each, question.accepts),
         ),
@@ -205,8 +218,11 @@ def _card(at: At, each: JointAt, words: str, question: Question) -> Answer:
 def _or_around(
     at: At, each: JointAt, accepts: Callable[[str], Answer | None] | None, text: str
 ) -> Answer | None:
-    """Take what answers the question, else a position whose joints are meant."""
+    """Take what answers the question, else a tool for what comes, or a position whose joints are meant."""
     answer = accepts(text) if accepts is not None else None
+    if answer is None and at.shop.wrenches.by_code(text) is not None:
+        # The joint stays asked about: the badge that comes next is meant for it.
+        return ask_joint(at, each, taken_up(at, text) or "")
     return answer or _there(at, each, text)
 
 

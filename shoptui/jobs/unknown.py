@@ -14,7 +14,7 @@ from shoptui.jobs.bind import ask_what
 from shoptui.jobs.edit import make
 from shoptui.jobs.parcels import unknown_parcel
 from shoptui.jobs.stated import states_figures
-from shoptui.jobs.tighten import CARD
+from shoptui.jobs.tighten import CARD, ask_joints
 from shoptui.jobs.unlisted import ask_unlisted
 
 NO_ORDER = "no order"
@@ -26,11 +26,7 @@ def unknown(at: At, reading: Reading, text: str, *, typed: bool) -> Answer:
     if reading.refused or reading.fails:
         return stop(reading.refused or f"{reading.fails} Scan it again.", kind="unknown")
     if at.station == "lift" and typed and (at.card_verb == CARD or states_figures(text)):
-        return stop(
-            f"No joint asks for “{shown}” now; nothing was written down. Ctrl+L opens a part's joints; "
-            "Escape lays the card aside.",
-            kind="words",
-        )
+        return _no_reading(at, text)
     nobody_knows = _nobody_knows(reading, text)
     if at.station == "receiving":
         return _at_the_door(at, reading, text, nobody_knows)
@@ -40,6 +36,20 @@ def unknown(at: At, reading: Reading, text: str, *, typed: bool) -> Answer:
         return _new_kind(at, text)
     ask = "Scan the part's own tag, and it is learned for it; anything else drops it."
     return ask_what(at, text, f"{nobody_knows} {ask}").of("unknown", shown)
+
+
+def _no_reading(at: At, text: str) -> Answer:
+    """Say that no joint asks for what was typed; figures are asked for again by the card that lies open."""
+    shown = inert(text)
+    if at.card_verb == CARD and at.card_part is not None and states_figures(text):
+        asked = ask_joints(at, at.shop.parts.get(at.card_part))
+        words = f"Nothing asked for “{shown}”, it was not written down. {asked.text}"
+        return replace(asked, text=words).of("words", shown)
+    return stop(
+        f"No joint asks for “{shown}” now; nothing was written down. Ctrl+L opens a part's joints; "
+        "Escape lays the card aside.",
+        kind="words",
+    )
 
 
 def _new_kind(at: At, text: str) -> Answer:

@@ -30,13 +30,13 @@ def wrench_scanned(at: At, wrench: Wrench) -> Answer:
     unfit = why_not_now(at.shop, wrench)
     if at.station == "lift" and wrench.barred:
         # The hand holds this one: a reading must not be written to the one before it.
-        at.shop.remember(at.terminal, wrench=None)
+        at.take_up(None)
         words = f"{words} No wrench is in hand now: scan another."
     if at.station != "lift" or wrench.barred:
         if unfit:
             return Answer(Said.STOP, words, question=again, **facts)  # type: ignore[arg-type]
         return Answer(Said.DONE, words, question=again, **facts)  # type: ignore[arg-type]
-    at.shop.remember(at.terminal, wrench=wrench.id)
+    at.take_up(wrench)
     return done(f"{inert(wrench.code)} is in hand for the next readings. {words}", **facts)
 
 

@@ -203,4 +203,4 @@ def _vehicles(shop: Shop, joints: tuple[JointAt, ...]) -> Counter[str]:
 def lay_down(at: At, wrench: Wrench) -> None:
     """Let nobody at this terminal have a tool in hand that is barred now."""
     if at.wrench is not None and at.wrench.id == wrench.id:
-        at.shop.remember(at.terminal, wrench=None)
+        at.take_up(None)

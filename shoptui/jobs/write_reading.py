@@ -1,47 +1,22 @@
-"""A statement about a joint on its way into the readings: what is asked about first, then written down."""
+"""A statement about a joint on its way into the readings: what is asked about first."""
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
-from decimal import Decimal
+from dataclasses import replace
 
-from shoptui.domain.fasteners.sheet_values import DEGREES
 from shoptui.domain.fasteners.units import Unit
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
-from shoptui.domain.records import How, Reading, What, Wrench
+from shoptui.domain.records import How
 from shoptui.domain.wrenches import may_deviate, why_unsuited
 from shoptui.jobs.answers import Answer, Choice, Question, Said
 from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import joint_name
-from shoptui.jobs.joints import JointAt, joint_now
-from shoptui.jobs.reading_row import at_part, row
-from shoptui.jobs.renew import new_ones_booked, new_words, renewed
-from shoptui.jobs.stated import COUNT, Stated, doubts, outside, stated
+from shoptui.jobs.joints import JointAt
+from shoptui.jobs.renew import new_ones_booked
+from shoptui.jobs.stated import COUNT, Stated, above, doubts, outside, stated
 from shoptui.jobs.wrench_words import in_hand, why_not_now
+from shoptui.jobs.write_down import Task, written
 
 REASON = "why it is used"
-
-
-@dataclass(frozen=True, slots=True)
-class Task:
-    """One joint that is being tightened.
-
-    Args:
-        each: The joint, as it stood when it was asked about.
-        asked: What its sheet asks for.
-        wrench: The tool in hand, None for none.
-        then: What comes after it, given what is said before.
-        again: Asks for the same joint once more, given why nothing was written down.
-        at_tool: What the tool is set to with an extension, in its own unit; None without one.
-
-    """
-
-    each: JointAt
-    asked: Asked
-    wrench: Wrench | None
-    then: Callable[[str], Answer]
-    again: Callable[[str], Answer]
-    at_tool: Decimal | None = None
 
 
 def write(at: At, task: Task, said: Stated, expected: str = "") -> Answer:
@@ -54,10 +29,10 @@ def write(at: At, task: Task, said: Stated, expected: str = "") -> Answer:
         expected: Unit that was expected; empty where the statement is the sheet's own value.
 
     """
-    for ask in (_who_and_what_with, _tool, _is_read, _values, _how_many, _new_ones):
+    for ask in (_who_and_what_with, _tool, _is_read, _values, _how_many, _after_too_much, _new_ones):
         if (answer := ask(at, task, said, expected or said.unit)) is not None:
             return answer
-    return _written(at, task, said, expected or said.unit)
+    return written(at, task, said, expected or said.unit)
 
 
 def may_be_at_once(each: JointAt, asked: Asked) -> bool:
@@ -65,7 +40,15 @@ def may_be_at_once(each: JointAt, asked: Asked) -> bool:
     return not (asked.by_angle or each.joint.one_use or each.joint.second_check)
 
 
-def _question(task: Task, words: str, question: Question) -> Answer:
+def _question(at: At, task: Task, words: str, question: Question) -> Answer:
+    """Ask about a statement; no, and a tool that is scanned, go back to its joint."""
+
+    def or_a_tool(text: str) -> Answer | None:
+        answer = question.accepts(text) if question.accepts is not None else None
+        if answer is None and at.shop.wrenches.by_code(text) is not None:
+            return task.again(f"Nothing was written down. {in_hand(at, text)}".strip())
+        return answer
+
     part = task.each.part
     return Answer(
         Said.QUESTION,
@@ -77,7 +60,9 @@ def _question(task: Task, words: str, question: Question) -> Answer:
         card="tighten",
         where=task.each.position,
         joint=task.each.joint.name,
-        question=question,
+        question=replace(
+            question, accepts=or_a_tool, no=lambda: task.again("Nothing was written down."), again=False
+        ),
     )
 
 
@@ -107,7 +92,7 @@ def _who_and_what_with(at: At, task: Task, said: Stated, expected: str) -> Answe
     )
     why = " A name is needed: somebody else has to check it." if needed else ""
     choices = () if needed else (without,)
-    return _question(task, f"Scan {wanted}.{why}", Question(choices=choices, accepts=take))
+    return _question(at, task, f"Scan {wanted}.{why}", Question(choices=choices, accepts=take))
 
 
 def _tool(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
@@ -132,7 +117,7 @@ def _tool(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     def reason(text: str) -> Answer:
         return write(at, task, _agreed(said, REASON, f"{why}; used because: {text.strip()}"), expected)
 
-    return _question(task, f"{called}: {why}. Type why it is used all the same.", Question(words=reason))
+    return _question(at, task, f"{called}: {why}. Type why it is used all the same.", Question(words=reason))
 
 
 def _refused(at: At, task: Task, why: str) -> Answer:
@@ -158,8 +143,12 @@ def _values(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     if not found:
         return None
     told = "; ".join(found)
+    if task.wrench is not None and task.wrench.unit == said.unit and task.at_tool in said.values:
+        value = f"{task.asked.target:f} {task.asked.value.unit}"
+        told += f". {task.at_tool} is shown at the wrench, with its extension: that is {value} at the bolt"
     stays = "; the joint stays open" if outside(said, task.asked, deviation) else ""
     return _question(
+        at,
         task,
         f"{told}. Enter: write down what was typed{stays}.",
         Question(yes=lambda: write(at, task, _agreed(said, "values"), expected)),
@@ -181,6 +170,7 @@ def _how_many(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
 
     one = Choice("one of them, the others are still open", lambda: write(at, task, sure, expected))
     return _question(
+        at,
         task,
         f"{said.values[0]:f} {said.unit} on all {left}? Enter: on all; or type each, blanks between.",
         Question(
@@ -188,6 +178,38 @@ def _how_many(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
             choices=(one,),
             accepts=each_its_own,
             words=each_its_own,
+        ),
+    )
+
+
+def _after_too_much(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
+    """Ask what was done to a fastener that was given too much: a wrench set lower clicks at once on it."""
+    each = task.each
+    much = [reading for reading in each.outside if above(reading, task.asked)]
+    if not much or each.joint.one_use or "less" in said.agreed:
+        return None
+    deviation = may_deviate(task.wrench) if task.wrench else 0
+    within = [
+        each for each in said.values if not outside(replace(said, values=(each,)), task.asked, deviation)
+    ]
+    good = len(within) if len(said.values) > 1 else said.count * len(within)
+    if good <= each.left - len(much):
+        return None  # these can be the others
+    last = f"{inert(much[-1].value)} {inert(much[-1].unit)}"
+
+    def after(what: str) -> Answer:
+        return write(at, task, _agreed(said, "less", f"after {last}: {what}"), expected)
+
+    return _question(
+        at,
+        task,
+        f"it was given {last} before, which is too much. What was done to that fastener? "
+        "(Mistyped: Escape, and strike it out, Ctrl+K.)",
+        Question(
+            choices=(
+                Choice("it was loosened, and tightened anew", lambda: after("loosened first")),
+                Choice("another was put in, and tightened", lambda: after("another was put in")),
+            )
         ),
     )
 
@@ -202,58 +224,8 @@ def _new_ones(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     if short:
         told = f"{booked} new are booked. Enter: yes, and {short} of them not booked."
     return _question(
+        at,
         task,
         f"these may be used once only. {said.count} new ones? {told}",
         Question(yes=lambda: write(at, task, replace(_agreed(said, "new"), new=booked), expected)),
     )
-
-
-def _written(at: At, task: Task, said: Stated, expected: str) -> Answer:
-    """Write it down in one transaction, unless somebody else did meanwhile."""
-    each = task.each
-    with at.doing() as tx:
-        now = joint_now(at.shop, each)
-        if now is None or now.joint != each.joint or now.left < said.count:
-            return task.then("This joint was changed or done meanwhile; nothing was written down.")
-        tx.say(f"{_words(said)}: {joint_name(each)} of {at_part(each.part)}")
-        tx.enter(renewed(at.shop, now, said.count))
-        for reading in _readings(at, task, said, expected):
-            tx.state(reading)
-    return task.then(f"{joint_name(each)}: {_words(said)}.")
-
-
-def _words(said: Stated) -> str:
-    values = ", ".join(f"{value:f}" for value in said.values)
-    return f"{said.count} {said.how.value} to {values} {said.unit}".replace("measured to", "read as")
-
-
-def _before_last(asked: Asked) -> str:
-    """Return the torque and the angles before the one that is read."""
-    return " + ".join(map(str, (asked.value, *asked.angles[:-1])))
-
-
-def _readings(at: At, task: Task, said: Stated, expected: str) -> Iterator[Reading]:
-    """Yield one row for a statement about all of them, one for each value where each has its own.
-
-    What was asked about a value stands beside that value alone.
-    """
-    person, wrench = at.person, task.wrench
-    notes = (*said.notes, f"after {_before_last(task.asked)}") if said.unit == DEGREES else said.notes
-    deviation = may_deviate(wrench) if wrench else 0
-    left = said.new or 0
-    counts = [said.count] if len(said.values) == 1 else [1] * len(said.values)
-    for value, count in zip(said.values, counts, strict=True):
-        new = min(count, left)
-        left -= new
-        fresh = () if said.new is None else new_words(new, count - new)
-        own = doubts(replace(said, values=(value,)), task.asked, expected, deviation)
-        yield replace(
-            row(at, task.each, What.TIGHTENED, person, "; ".join((*notes, *fresh, *own))),
-            fasteners=count,
-            value=f"{value:f}",
-            unit=said.unit,
-            how=said.how,
-            wrench=wrench.id if wrench else None,
-            deviation_percent=deviation if wrench else None,
-            checked=wrench.checked if wrench else None,
-        )

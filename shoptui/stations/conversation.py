@@ -63,7 +63,7 @@ class Conversation:
         self._asked_on: Screen[Any] | None = None
         """The screen that the open question was asked on: on no other can it be answered."""
         self._count = 1
-        self._card = (scanning.card, scanning.card_verb)
+        self._card = scanning.card_now
         self._let_go_of = ""
         self._work = LongWork(app)
 
@@ -124,8 +124,8 @@ class Conversation:
 
     def _remember_card(self) -> None:
         """What lies open at the lift is written down, so that closing the program does not lose it."""
-        if (self.scanning.card, self.scanning.card_verb) != self._card:
-            self._card = (self.scanning.card, self.scanning.card_verb)
+        if self.scanning.card_now != self._card:
+            self._card = self.scanning.card_now
             self.scanning.remember_card()
 
     def put_card_down(self) -> None:
@@ -169,7 +169,7 @@ class Conversation:
         ):
             self.scanning.drop()
             return None
-        if is_number(text) and self.open_question is None:
+        if is_number(text) and self.open_question is None and not self.scanning.card_of_joints:
             self.withdraw_offer()
             self._count = int(text)
             words = f"{text} of what is scanned next, or of the next row's number. Escape: one again."
@@ -310,8 +310,7 @@ class Conversation:
                 return self.scanning.yes()
             case Way.CHOICE:
                 return self.scanning.typed(str(reply.number))
-        self.scanning.drop()
-        return done("Left as it was; nothing changed.")
+        return self.scanning.no() or done("Left as it was; nothing changed.")
 
     def back(self) -> bool:
         """Take one step back in what is not a screen's own; return whether there was one."""

@@ -181,6 +181,11 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
         self.refresh()
         return True
 
+    @property
+    def moved_to(self) -> bool:
+        """Whether a hand moved to the row since the list last came to rest."""
+        return self._moved_to
+
     def rest(self) -> None:
         """Forget that a hand moved here: the next Enter may be meant for what was said since."""
         self._moved_to = False

@@ -133,6 +133,7 @@ def test_fasteners_for_one_use_are_renewed_when_it_is_tightened_again(shop, seat
         "What was in it is scrap, it takes new ones; 4 of 4 Seat bolt M10 x 25 10.9 are here."
     )
     pick(seated, "to shim")
+    pick(seated, "it stays signed")
     seated.take("tighten")
     seated.typed("40 40 40 40")
     assert "4 new ones?" in seated.question.text

@@ -100,7 +100,9 @@ def test_an_extension_says_what_to_set(made, wrench):
     lift.take(part.tag)
     lift.typed("ext 60")
     lift.yes()
-    assert made.shop.readings.of_part(part.id)[0].note == "extension 60 mm at 0 deg"
+    assert made.shop.readings.of_part(part.id)[0].note == (
+        "extension 60 mm at 0 deg, 87.0 N m at the wrench for 100 N m at the bolt"
+    )
 
 
 def test_its_uses_are_those_in_the_readings_since_its_check(made, wrench):

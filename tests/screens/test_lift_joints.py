@@ -240,3 +240,71 @@ async def test_the_card_says_what_to_set_with_an_extension_until_it_is_off(shop)
         assert any("an extension that flexes, makes it void" in fact.text for fact in facts)
         await tap(hands, "the extension is off")
         assert "99.5" not in hands.screen_text
+
+
+def first_row(shop):
+    """Return another part with open joints, whose row is the first."""
+    with shop.shop.transaction("a row before it", terminal="office") as tx:
+        first = tx.change(shop.rotor, joints=(NUTS,))
+        tx.enter(verbs.stock(first.id, 1, to=shop.bin.id))
+        tx.enter(verbs.install(shop.shop.book, first.id, 1, position="LF"))
+    return first
+
+
+CLICK = replace(CALIPER, name="Caliper bolts", value="85 N m")
+
+
+@pytest.mark.parametrize("typed", ["85 85", "85", "2"])
+async def test_the_card_stays_with_its_part_and_its_joint_asks_again(shop, typed):
+    first = first_row(shop)
+    with shop.shop.transaction("others", terminal="office") as tx:
+        shop.hub = tx.change(shop.hub, joints=(CLICK,))
+    async with shop.screens() as hands:
+        await hands.press("f4")
+        for scan in ("lead", "T-200", shop.hub.tag):
+            await hands.scan(scan)
+        await hands.press("enter")
+        await hands.type("850 850")
+        await hands.press("enter")
+        await hands.press("escape")
+        assert "Nothing was written down. Caliper bolts" in hands.said
+        await hands.press("escape")
+        await hands.type(typed)
+        assert "Tighten: Hub" in hands.screen_text, "what is typed are its readings"
+        await hands.press("enter")
+        assert f"Nothing asked for “{typed}”" in hands.said
+        assert "Tighten: Hub" in hands.screen_text
+        assert hands.app.screen.part == shop.hub.id
+        await hands.press("escape", "ctrl+l")
+        assert "Caliper bolts: 2 x" in hands.said
+    assert not shop.shop.readings.of_part(first.id)
+    assert not shop.shop.readings.of_part(shop.hub.id)
+
+
+async def test_words_that_are_no_answer_leave_the_keys_with_the_part_in_hand(shop):
+    first_row(shop)
+    async with shop.screens() as hands:
+        await hands.press("f4")
+        await hands.scan(shop.hub.tag)
+        await hands.press("enter", "escape")
+        await hands.type("too tight here")
+        await hands.press("enter")
+        assert "No joint asks for" in hands.said
+        assert hands.app.screen.part == shop.hub.id
+        await hands.press("ctrl+l")
+        assert "Wheel nuts: 5 x" in hands.said
+
+
+async def test_all_five_of_a_star_stand_beside_its_question(shop):
+    async with shop.screens() as hands:
+        await hands.press("f4")
+        for scan in ("lead", "T-200", shop.hub.tag):
+            await hands.scan(scan)
+        await hands.press("enter")
+        assert "Enter: all 5" in text(hands)
+        lines = [line.split() for line in hands.screen_text.splitlines()]
+        assert [each for each in lines if each in (["1"], ["5", "2"], ["4", "3"])] == [
+            ["1"],
+            ["5", "2"],
+            ["4", "3"],
+        ]

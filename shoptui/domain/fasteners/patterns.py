@@ -101,10 +101,13 @@ def drawn(pattern: Pattern, count: int) -> tuple[str, ...]:
         return tuple(
             "  ".join(map(str, numbers[start : start + _IN_A_LINE])) for start in range(0, count, _IN_A_LINE)
         )
-    high = min(max(2, math.ceil(count / 5)), _HIGHEST)
+    high = 1 if count <= _LOW else min(max(2, math.ceil(count / 5)), _HIGHEST)
     rings = (_ring(numbers, high, wide) for wide in range(4 * high, _WIDEST))
     return next(ring for ring in rings if len(" ".join(ring).split()) == count)
 
+
+_LOW = 5
+"""As many as three lines have room for, so that all of a wheel's stand on a card beside its question."""
 
 _HIGHEST, _WIDEST = 7, 38
 """Half axes of a ring that fits into 16 lines of 80 cells."""

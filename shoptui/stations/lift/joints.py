@@ -92,8 +92,6 @@ def joint_facts(at: At, joint: Joint, count: int) -> Iterator[Fact]:
         yield Fact("extension", f"! {CAUTION}", Tone.WARN)
     if asked is not None and asked.generic and (found := handbook_of(joint)) is not None:
         yield Fact("assumed", "; ".join(found.tightening.assumptions))
-    if joint.pattern and joint.fasteners > 1:
-        yield from (Fact("", f"    {line}") for line in drawn(Pattern(joint.pattern), joint.fasteners))
 
 
 def engagement_facts(joint: Joint) -> Iterator[Fact]:
@@ -124,6 +122,8 @@ def _work(at: At, joint: Joint, asked: Asked, count: int) -> Iterator[Fact]:
     yield Fact("wrench", *_suits(at, asked))
     if words := lever_line(at, asked):
         yield Fact("extension", words, Tone.WARN)
+    if joint.pattern and joint.fasteners > 1:
+        yield from (Fact("", f"    {line}") for line in drawn(Pattern(joint.pattern), joint.fasteners))
 
 
 def _suits(at: At, asked: Asked) -> tuple[str, Tone]:

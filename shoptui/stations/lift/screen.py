@@ -9,6 +9,7 @@ from textual.widget import Widget
 from shoptui.jobs.answers import Answer, Said, stop
 from shoptui.jobs.lift_card import ask_card
 from shoptui.jobs.remove import goes_to
+from shoptui.jobs.stated import begins_figures
 from shoptui.jobs.tighten import CARD
 from shoptui.stations.card import Fact
 from shoptui.stations.keys import here
@@ -58,6 +59,16 @@ class Lift(RowCardStation):
     def body(self) -> Iterable[Widget]:
         """A list and its card."""
         yield ListAndCard(*LIFT_COLUMNS, empty="Nothing is on the vehicle, and nothing is here to go on.")
+
+    def _narrow(self) -> None:
+        """Keep a card of joints in view while figures are typed: those are its readings."""
+        if not (self.shop_app.scanning.card_of_joints and begins_figures(self.shop_app.typed.text)):
+            super()._narrow()
+
+    def take_line(self, text: str, count: int = 1) -> bool:
+        """Take no figures for a row's number while a card of joints lies open."""
+        figures = self.shop_app.scanning.card_of_joints and begins_figures(text)
+        return not figures and super().take_line(text, count)
 
     @property
     def part(self) -> int | None:
@@ -115,6 +126,7 @@ class Lift(RowCardStation):
 
     def show_answer(self, answer: Answer) -> None:
         """Show the card of the part that is spoken of; a card that was put down is gone."""
+        moved = self.shown_list().moved_to
         self.shown_list().rest()
         spoken_of = self.shop_app.shop.parts.by_code(answer.part) if answer.part else None
         if spoken_of is not None and spoken_of.id == answer.subject and answer.said is not Said.STOP:
@@ -123,6 +135,9 @@ class Lift(RowCardStation):
             self._take_in_hand(answer.subject, answer.qty, opened=asked)
         elif answer.kind == "command" and self.shop_app.scanning.card is None:
             self._lay_aside()
+        elif not moved and self._in_hand and self.shop_app.scanning.card == self._in_hand:
+            # Words that were no answer had narrowed the list: the keys still mean the part in hand.
+            self.shown_list().point_at(self._in_hand)
 
     def visit(self, subject: int) -> None:
         """Point at a part."""

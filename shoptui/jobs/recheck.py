@@ -138,5 +138,5 @@ def _written(
         tx.state(stated)
         for other in signed:
             tx.state(row(at, other, What.LOOSENED, at.person, f"{joint_name(each)} {what}"))
-    told = "".join(f" {joint_name(other)} is open again too." for other in signed)
-    return then(f"{words[0].upper()}{words[1:]}.{told}")
+    told = "".join(f"{joint_name(other)} is to be signed again. " for other in signed)
+    return then(f"{told}{words[0].upper()}{words[1:]}.")

@@ -222,7 +222,8 @@ def _or_around(
     answer = accepts(text) if accepts is not None else None
     if answer is None and at.shop.wrenches.by_code(text) is not None:
         # The joint stays asked about: the badge that comes next is meant for it.
-        return ask_joint(at, each, taken_up(at, text) or "")
+        said = taken_up(at, text)
+        return ask_joint(at, each, said or f"{inert(text)} is in hand.")
     return answer or _there(at, each, text)
 
 

@@ -229,7 +229,7 @@ def test_a_wrench_keeps_the_second_check_open(shop, lift, wrench):
     put_on(lift, "CAL")
     lift.typed("85 85")
     asked = lift.take(wrench)
-    assert "second check: somebody else who may sign scans the badge" in asked.text
+    assert f"{wrench} is in hand. Caliper bolts: second check: somebody else who may sign" in asked.text
     lift.take("fab")
     assert stands(shop, shop.caliper)[0] == ""
     assert lift.at.person.code == "lead"

@@ -22,12 +22,15 @@ from shoptui.domain.records import Wrench
 from shoptui.jobs.answers import Answer, stop
 from shoptui.jobs.scan import Scanning
 from shoptui.stations.actions import actions
+from shoptui.stations.asking import Asking
 from shoptui.stations.conversation import Conversation
 from shoptui.stations.filming.screen import Filming
 from shoptui.stations.form import Form
 from shoptui.stations.hardware.screen import Hardware
+from shoptui.stations.hearing import Hearing
 from shoptui.stations.help import HelpPage
 from shoptui.stations.intake import Intake
+from shoptui.stations.job_queue import JobQueue
 from shoptui.stations.keyboard import Keyboard
 from shoptui.stations.keys import EVERYWHERE
 from shoptui.stations.lift.screen import Lift
@@ -100,7 +103,10 @@ class ShopApp(App[None], inherit_bindings=False):
         self.terminal = terminal
         self.keyboard = Keyboard(actions(Shell), keys, shop.settings.scanner_prefix)
         self.scanning = Scanning(shop, terminal, station=self.DEFAULT_MODE, build=build or "")
-        self.talk = Conversation(self, self.scanning)
+        self.hearing = Hearing(self)
+        self.asking = Asking(self, self.scanning, self.hearing)
+        self.talk = Conversation(self, self.scanning, self.asking, self.hearing)
+        self.jobs = JobQueue(self.talk.run_job)
         self.intake = Intake(self)
         self.version = 0
         """Counts the changes of the shop: a screen that has seen fewer reads again."""
@@ -115,13 +121,13 @@ class ShopApp(App[None], inherit_bindings=False):
     def on_mount(self) -> None:
         """Start the one worker, and look for what others do."""
         self.shop.watch(self._shop_changed)
-        self.run_worker(self.talk.work_through(), name="scans")
+        self.run_worker(self.jobs.work_through(), name="scans")
         self.set_interval(LOOK_EVERY, self._look)
         self.set_timer(ONCE_SHOWN, self._get_ready)
         self.keys_changed()
         if self.keyboard.trouble:
-            self.talk.hear(stop(self.keyboard.trouble))
-        self.talk.later(partial(offer_draft, self))
+            self.hearing.hear(stop(self.keyboard.trouble))
+        self.jobs.later(partial(offer_draft, self))
 
     def keys_changed(self) -> None:
         """Go by the keys as the keyboard has them now."""
@@ -134,17 +140,17 @@ class ShopApp(App[None], inherit_bindings=False):
     def set_look(self, theme: str) -> None:
         """Change the colours, and keep them for this terminal."""
         self.theme = theme
-        self.talk.later(partial(self._keep_look, theme))
+        self.jobs.later(partial(self._keep_look, theme))
 
     def _keep_look(self, theme: str) -> None:
         self.shop.remember(self.terminal, look=theme)
 
     def action_leave(self) -> None:
         """Ask before leaving; asked twice is answered."""
-        if self.talk.is_asking("leave"):
+        if self.asking.is_asking("leave"):
             self.exit()
             return
-        self.talk.ask(
+        self.asking.ask(
             f"Leave the program? Everything is saved. Enter or {self.keyboard.words('leave')} again leaves.",
             self.exit,
             "Good bye.",
@@ -198,7 +204,7 @@ class ShopApp(App[None], inherit_bindings=False):
         if isinstance(self.screen, ModalScreen):
             self.screen.dismiss()
         if name != self.scanning.station:
-            self.talk.withdraw_offer()
+            self.asking.withdraw_offer()
         self.scanning.station = name
         self.switch_mode(name)
 
@@ -253,7 +259,7 @@ class ShopApp(App[None], inherit_bindings=False):
     def action_earlier(self) -> None:
         """Show the last answers."""
         if not isinstance(self.screen, ModalScreen):
-            self.push_screen(EarlierAnswers(tuple(self.talk.heard)))
+            self.push_screen(EarlierAnswers(tuple(self.hearing.heard)))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """In a form, undo belongs to the form."""
@@ -292,13 +298,13 @@ class ShopApp(App[None], inherit_bindings=False):
         self.intake.look()
         try:
             self.shop.refresh()
-            if self.talk.idle:
+            if self.jobs.idle:
                 self.shop.database.idle()
         except (ValueError, OSError) as error:
             # Four times a second the same is wrong: it is said once.
             if self._wrong != (words := in_words(error)):
                 self._wrong = words
-                self.talk.hear(stop(self._wrong))
+                self.hearing.hear(stop(self._wrong))
         else:
             self._wrong = ""
 
@@ -312,7 +318,7 @@ class ShopApp(App[None], inherit_bindings=False):
         self._telling = False
         self.intake.settings_changed()
         self.keyboard.prefix = self.shop.settings.scanner_prefix
-        self.talk.later(self._box.went_on)
+        self.jobs.later(self._box.went_on)
         station = self.station_screen
         if station is not None and station is self.screen:
             # A card that waits to be drawn must not wait for the list beside it.

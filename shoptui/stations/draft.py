@@ -35,7 +35,7 @@ class Draft:
     def open(self) -> None:
         """Put back what was half typed here before, and say where else the form lies open."""
         if self._name:
-            self._form.shop_app.talk.later(self._open)
+            self._form.shop_app.jobs.later(self._open)
 
     def _open(self) -> None:
         app = self._form.shop_app
@@ -43,10 +43,10 @@ class Draft:
             return
         at = app.scanning.at
         if words := open_elsewhere(at, self._name):
-            app.talk.hear(done(words))
+            app.hearing.hear(done(words))
         if (draft := open_draft(at, self._name)) and not self._form.changed:
             self._form.put_back({each.field: (each.text, each.before) for each in draft})
-            app.talk.hear(
+            app.hearing.hear(
                 done(
                     "What was typed here before is back. It is not saved yet: Ctrl+G saves it, "
                     "Escape and then Enter drops it."
@@ -60,7 +60,7 @@ class Draft:
         self._unkept = True
         if self._timer is None:
             self._timer = self._form.set_timer(KEEP_EVERY, self._rested)
-            self._form.shop_app.talk.later(self._keep)
+            self._form.shop_app.jobs.later(self._keep)
 
     def _rested(self) -> None:
         self._timer = None

@@ -114,9 +114,9 @@ class Form(FormFields):
 
     def action_save(self) -> None:
         """Run the job; stay if it could not be done, or until what it asks is answered."""
-        self.shop_app.talk.drop_question()
+        self.shop_app.asking.drop()
         self.shop_app.talk.run_job(self._job)
-        asked = self.shop_app.talk.open_question
+        asked = self.shop_app.asking.open_question
         if asked is not None and asked.question is not None and asked.question.choices and self.is_current:
             # A number that is typed now is an answer, not more of a field.
             self._left_for_question = self.focused
@@ -125,7 +125,7 @@ class Form(FormFields):
     def show_said(self) -> None:
         """Go back to the field once its question is answered or dropped."""
         super().show_said()
-        if self._left_for_question is not None and self.shop_app.talk.open_question is None:
+        if self._left_for_question is not None and self.shop_app.asking.open_question is None:
             self.set_focus(self._left_for_question)
             self._left_for_question = None
 
@@ -221,7 +221,7 @@ class Form(FormFields):
     def step_back(self) -> None:
         """Leave, and ask first where words would be lost."""
         if self.changed:
-            self.shop_app.talk.ask(
+            self.shop_app.asking.ask(
                 "Leave the form? What you typed is dropped. Enter leaves, Escape stays.",
                 lambda: self.close(saved=False),
                 "The form is left; nothing was saved.",

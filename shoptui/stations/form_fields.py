@@ -108,7 +108,7 @@ class FormFields(Shell[bool]):
     def action_back(self) -> None:
         """Close the list of names first, where one lies open; what is asked goes before that."""
         entry = self.focused
-        asked = self.shop_app.talk.open_question is not None
+        asked = self.shop_app.asking.open_question is not None
         if asked or not isinstance(entry, NameInput) or not entry.put_away():
             super().action_back()
 
@@ -170,7 +170,7 @@ class FormFields(Shell[bool]):
         typed = entry.asked
         if (name := entry.settle()) is not None:
             words = f"“{typed}” is taken for {name}. If it is another, type it again."
-            self.shop_app.talk.hear(done(words))
+            self.shop_app.hearing.hear(done(words))
 
     @on(Offered.Taken)
     def _tapped(self, message: Offered.Taken) -> None:
@@ -207,16 +207,18 @@ class FormFields(Shell[bool]):
         return bool(names)
 
     def _take_scanned(self, entry: NameInput, names: tuple[str, ...]) -> None:
-        talk = self.shop_app.talk
+        app = self.shop_app
         label = next(field.label for field in self._fields if self._entries[field.name] is entry)
-        talk.drop_question()
+        app.asking.drop()
         if len(names) > 1:
             told = "; ".join(inert(name, 60) for name in names)
-            talk.hear(stop(f"{label}: this code means {len(names)} things ({told}). Type which it is."))
+            app.hearing.hear(
+                stop(f"{label}: this code means {len(names)} things ({told}). Type which it is.")
+            )
             return
         entry.take(names[0])
         self._after(entry)
-        talk.hear(done(f"{label}: {inert(names[0], 60)}."))
+        app.hearing.hear(done(f"{label}: {inert(names[0], 60)}."))
 
     def on_click(self, event: events.Click) -> None:
         """A tap on a label goes to its field."""

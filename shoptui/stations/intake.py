@@ -71,7 +71,7 @@ class Intake:
         if not self.decoder.capturing:
             self._app.reading = False
         if decision.unchecked and self._app.in_field is not None:
-            self._app.talk.later(
+            self._app.jobs.later(
                 partial(stop, UNCHECKED.format(key_words(self.decoder.prefix)), kind="unknown")
             )
             return True
@@ -111,7 +111,7 @@ class Intake:
     def _happened(self, happened: Scan | Incomplete) -> None:
         app = self._app
         if isinstance(happened, Incomplete):
-            app.talk.later(partial(stop, happened.words, kind="unknown"))
+            app.jobs.later(partial(stop, happened.words, kind="unknown"))
             return
         if happened.take_back:
             self._take_back(happened.take_back)
@@ -120,9 +120,9 @@ class Intake:
             return
         if app.typed.text and not is_number(app.typed.text):
             # Somebody has begun to look for something else: the scan does not carry on what was offered.
-            app.talk.later(app.talk.withdraw_offer)
+            app.jobs.later(app.asking.withdraw_offer)
         count = self.take_count()
-        app.talk.later(partial(app.talk.take_scan, happened.text, count, twice=happened.twice))
+        app.jobs.later(partial(app.talk.take_scan, happened.text, count, twice=happened.twice))
 
     def _take_back(self, letters: int) -> None:
         """Take a scan's letters out of the field, or the line, that they were passed on to."""
@@ -168,7 +168,7 @@ class Intake:
 
         What was typed may be a scan without prefix, whose Enter must not say yes to anything.
         """
-        asked = self._app.talk.open_question
+        asked = self._app.asking.open_question
         if event.key in ("enter", "ctrl+j"):
             return asked is not self._typed_beside and self._agree()
         if event.is_printable:
@@ -181,14 +181,14 @@ class Intake:
         if text:
             app.typed = Typed()
             twice = not is_number(text) and self.decoder.is_twice(text, time)
-            app.talk.later(partial(app.talk.take_line, text, twice=twice))
+            app.jobs.later(partial(app.talk.take_line, text, twice=twice))
             return True
         return self._agree() or self._question() is not None
 
     def _question(self) -> QuestionPanel | None:
         """The ways to answer the open question, if one can be seen."""
         screen = self._app.screen
-        if self._app.talk.open_question is None or not isinstance(screen, Shell):
+        if self._app.asking.open_question is None or not isinstance(screen, Shell):
             return None
         return screen.query_one(QuestionPanel)
 

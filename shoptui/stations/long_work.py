@@ -56,7 +56,7 @@ class LongWork:
                 # The program may be closing: a thread that nobody waits for must not hold it up.
                 stopped.set()
                 self._stops.remove(stopped)
-            self._app.talk.later(lambda: work.finish(task.result()))
+            self._app.jobs.later(lambda: work.finish(task.result()))
 
     def _walk(self, answer: Answer, work: Steps) -> None:
         """Take each step as a job of the queue: scans and keys have theirs between two of them."""
@@ -76,10 +76,10 @@ class LongWork:
                 if ended:
                     self._stops.remove(stopped)
             answer = self._say_far(answer, work, f"{far[0]} of {far[1]}")
-            self._app.talk.later(step)
+            self._app.jobs.later(step)
             return None
 
-        self._app.talk.later(step)
+        self._app.jobs.later(step)
 
     def _stoppable(self) -> Event:
         stopped = Event()
@@ -87,4 +87,4 @@ class LongWork:
         return stopped
 
     def _say_far(self, answer: Answer, work: Work | Steps, far: str) -> Answer:
-        return self._app.talk.say_instead(answer, f"{work.words}, {far}. Escape stops it.")
+        return self._app.hearing.say_instead(answer, f"{work.words}, {far}. Escape stops it.")

@@ -90,7 +90,7 @@ class Shell(Screen[T], Generic[T]):
 
     def on_screen_resume(self) -> None:
         """Take up what was said while another screen was in front; what was asked there is left."""
-        self.shop_app.talk.drop_what_was_left()
+        self.shop_app.asking.drop_what_was_left()
         self.show_said()
         self._show_stations()
         self._show_keys()
@@ -109,8 +109,8 @@ class Shell(Screen[T], Generic[T]):
         """Show the last answer and the open question."""
         if not self.is_mounted:
             return
-        self.query_one(LastSaid).answer = self.shop_app.talk.last_answer
-        self.query_one(QuestionPanel).ask(self.shop_app.talk.open_question)
+        self.query_one(LastSaid).answer = self.shop_app.hearing.last_answer
+        self.query_one(QuestionPanel).ask(self.shop_app.asking.open_question)
 
     def show_heading(self) -> None:
         """Write the heading again."""

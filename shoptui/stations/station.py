@@ -107,7 +107,7 @@ class StationScreen(Shell[None]):
         if (shown := self.shown_list()) is None:
             return
         # What is typed at a question is its answer: the card that is asked about stays in view.
-        text = "" if self.shop_app.talk.open_question is not None else self.shop_app.typed.text
+        text = "" if self.shop_app.asking.open_question is not None else self.shop_app.typed.text
         shown.narrow(text)
         if text and not is_number(text):
             # On a narrow screen the card hides the list that is being searched.

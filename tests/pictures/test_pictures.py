@@ -74,7 +74,7 @@ def after(*steps):
         for step in steps:
             if step.startswith("<"):
                 scan = step.strip("<>")
-                pilot.app.talk.later(lambda scan=scan: pilot.app.talk.take_scan(scan))
+                pilot.app.jobs.later(lambda scan=scan: pilot.app.talk.take_scan(scan))
             else:
                 await pilot.press(step)
             await settled(pilot.app)

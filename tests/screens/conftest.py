@@ -101,7 +101,7 @@ class Hands:
 
     @property
     def said(self) -> str:
-        answer = self.app.talk.last_answer
+        answer = self.app.hearing.last_answer
         return f"{answer.said}: {answer.text}" if answer else ""
 
     @property

@@ -76,7 +76,7 @@ async def test_a_question_is_answered_yes_and_no(trial):
             await touch(hands, 20, 12, WHEEL_DOWN)
         await tap(hands, "Leave (quit")
         await tap(hands, "No: leave it")
-        assert hands.app.talk.open_question is None
+        assert hands.app.asking.open_question is None
         await hands.press("ctrl+q")
         await tap(hands, "Yes")
         assert not hands.app.is_running
@@ -87,7 +87,7 @@ async def test_the_last_of_many_choices(trial):
         choices = tuple(
             Choice(f"choice {number}", lambda n=number: done(f"took {n}")) for number in range(20)
         )
-        hands.app.talk.ask_for("Which?", Question(choices=choices))
+        hands.app.asking.ask_for("Which?", Question(choices=choices))
         await hands.settle()
         assert "choice 12" not in hands.screen_text
         await tap(hands, "a tap here shows them")
@@ -158,6 +158,6 @@ async def test_an_install_card(trial):
         await tap(hands, "F4 Lift")
         await tap(hands, "Brake rotor", times=2)
         await tap(hands, "^G Install")
-        if (asked := hands.app.talk.open_question) is not None:
+        if (asked := hands.app.asking.open_question) is not None:
             await tap(hands, asked.question.choices[0].label if asked.question.choices else "Yes")
         assert trial.shop.book.in_state(trial.rotor.id, State.INSTALLED) == 1

@@ -76,7 +76,7 @@ async def test_a_question_of_a_form_is_dropped_where_it_is_left_and_the_form_sta
         assert out(trial) == 0
         await hands.press("f8")
         assert isinstance(hands.app.screen, Form)
-        assert hands.app.talk.open_question is None
+        assert hands.app.asking.open_question is None
 
 
 async def test_a_question_of_a_form_is_answered_by_a_scan_with_a_page_over_it(trial, rotors_wanted_here):
@@ -222,7 +222,7 @@ async def test_all_fields_are_read_before_a_name_is_asked_about(trial, shops, na
         hands.app.screen.query_one(f"#field-{name}", Input).value = text
         await hands.press("ctrl+g")
         assert words in hands.said
-        assert hands.app.talk.open_question is None
+        assert hands.app.asking.open_question is None
         assert focused(hands) == f"field-{name}"
 
 
@@ -402,7 +402,7 @@ async def test_saving_drops_the_question_whether_to_leave(trial):
         hands.app.screen.query_one("#field-qty", Input).value = "0"
         await hands.press("ctrl+g")
         assert "1 or more" in hands.said
-        assert hands.app.talk.open_question is None
+        assert hands.app.asking.open_question is None
 
 
 async def test_without_colour_a_list_with_the_focus_is_seen(trial, monkeypatch):

@@ -191,10 +191,10 @@ async def test_other_jobs_come_between_the_steps_of_a_check_and_escape_stops_it(
         await hands.press("f12")
         await hands.pilot.press("ctrl+g")
         assert hands.said == "done: Checking the whole store, 3 of 20. Escape stops it."
-        hands.app.talk.later(lambda: done("Done meanwhile."))
+        hands.app.jobs.later(lambda: done("Done meanwhile."))
         await hands.press("escape")
         assert hands.said == "stop: Checking the whole store: stopped."
-        assert "Done meanwhile." in [heard.answer.text for heard in hands.app.talk.heard]
+        assert "Done meanwhile." in [heard.answer.text for heard in hands.app.hearing.heard]
 
 
 async def test_what_another_terminal_does_is_shown(trial):

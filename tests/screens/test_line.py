@@ -156,7 +156,7 @@ async def test_a_number_that_can_be_none_receives_nothing(trial, text):
         await hands.type(text)
         await hands.press("enter")
         assert f"A whole number from 1 was expected; {text} came." in hands.said
-        assert hands.app.talk.open_question is None
+        assert hands.app.asking.open_question is None
 
 
 async def test_words_half_typed_survive_a_scan(trial):
@@ -224,7 +224,7 @@ async def test_a_scan_answers_an_open_question_or_drops_it_with_words(trial):
     async with trial.screens() as hands:
         await hands.scan(trial.box.code)
         await hands.scan(trial.markup.tag)
-        assert hands.app.talk.open_question is not None
+        assert hands.app.asking.open_question is not None
         await hands.scan(trial.markup.tag)
         assert trial.shop.book.in_state(trial.markup.id, State.HELD) == 1
         await hands.scan(trial.clips[5].tag)
@@ -238,7 +238,7 @@ async def test_enter_is_yes_and_escape_is_no(trial):
         await hands.scan(trial.box.code)
         await hands.scan(trial.markup.tag)
         await hands.press("escape")
-        assert hands.app.talk.open_question is None
+        assert hands.app.asking.open_question is None
         assert trial.shop.book.in_state(trial.markup.id, State.HELD) == 0
         await hands.scan(trial.markup.tag)
         await hands.a_moment()
@@ -277,7 +277,7 @@ async def test_a_scan_that_breaks_off_says_so(trial):
         for message in hands.keys("\x1b[20~952\x1b[20~" + trial.box.code + "\r"):
             hands.app.post_message(message)
         await hands.settle()
-        answers = [heard.answer.text for heard in hands.app.talk.heard]
+        answers = [heard.answer.text for heard in hands.app.hearing.heard]
         assert "incomplete" in answers[1]
         assert "open" in answers[0]
 
@@ -306,7 +306,7 @@ async def test_five_hundred_scans_at_once_all_arrive_in_order(trial):
 async def test_hostile_codes_are_shown_inert(trial, hostile):
     async with trial.screens() as hands:
         await hands.press("f3")
-        hands.app.talk.later(lambda: hands.app.talk.take_scan(hostile))
+        hands.app.jobs.later(lambda: hands.app.talk.take_scan(hostile))
         await hands.settle()
         assert "\x1b" not in hands.screen_text
         assert "\u202e" not in hands.screen_text
@@ -389,7 +389,7 @@ async def test_a_key_that_drops_a_question_says_so(trial):
         await hands.scan(trial.box.code)
         await hands.scan(trial.gtin)
         await hands.scan(trial.markup.tag)
-        assert hands.app.talk.open_question is not None
+        assert hands.app.asking.open_question is not None
         await hands.press("ctrl+x")
         assert hands.said.endswith("(The question before was dropped.)")
 
@@ -403,7 +403,7 @@ async def test_undo_at_a_question_only_drops_it(trial, how):
         await hands.scan(trial.markup.tag)
         await undo()
         assert "stop: The question is dropped" in hands.said
-        assert hands.app.talk.open_question is None
+        assert hands.app.asking.open_question is None
         assert received(trial) == 1
         await undo()
         assert "Undone" in hands.said
@@ -418,7 +418,7 @@ async def test_a_question_is_answered_on_no_screen_but_its_own(trial, away):
         await hands.press("f8")
         await hands.type("hub")
         await hands.press("enter", "ctrl+g")
-        assert hands.app.talk.open_question is not None
+        assert hands.app.asking.open_question is not None
         await hands.press(away)
         assert hands.said == "stop: The question was left, and is dropped; nothing changed."
         moves = list(trial.shop.history.moves_of_part(trial.hub.id))
@@ -447,7 +447,7 @@ async def test_a_page_of_help_leaves_the_question_open(trial):
         await hands.scan(trial.box.code)
         await hands.scan(trial.markup.tag)
         await hands.press("f1", "escape")
-        assert hands.app.talk.open_question is not None
+        assert hands.app.asking.open_question is not None
         await hands.a_moment()
         await hands.press("enter")
         assert trial.shop.book.in_state(trial.markup.id, State.HELD) == 1

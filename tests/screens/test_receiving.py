@@ -36,7 +36,7 @@ async def test_a_box_that_goes_on_elsewhere_says_so_here(trial):
         with trial.shop.transaction("something else", terminal="office") as tx:
             tx.add(Bin(0, "C1", "", "rack C"))
         await hands.settle()
-        assert [heard.answer.text for heard in hands.app.talk.heard if "went on" in heard.answer.text][
+        assert [heard.answer.text for heard in hands.app.hearing.heard if "went on" in heard.answer.text][
             1:
         ] == []
 
@@ -48,7 +48,7 @@ async def test_a_box_that_is_closed_or_laid_aside_here_goes_on_nowhere(trial):
         await hands.scan(trial.box.code)
         await hands.scan(second.code)
         await hands.press("ctrl+x")
-        assert not any("went on" in heard.answer.text for heard in hands.app.talk.heard)
+        assert not any("went on" in heard.answer.text for heard in hands.app.hearing.heard)
 
 
 async def test_what_is_to_put_away_is_told_in_every_heading(trial):

@@ -84,7 +84,7 @@ async def test_letters_and_scans_go_where_they_always_go(trial):
         await hands.press("w")
         assert "Letters, digits and signs go to the line" in hands.said
         assert hands.app.typed.text == "w"
-        assert hands.app.talk.open_question is None
+        assert hands.app.asking.open_question is None
         await hands.press("backspace")
         await hands.press("enter")
         await hands.scan(trial.box.code)
@@ -110,7 +110,7 @@ async def test_a_wrong_file_is_said_at_the_start(trial, tmp_path):
     app = ShopApp(trial.shop, "door", keys=file)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
-        assert "line 1: F3 is “Receiving” (everywhere) already" in app.talk.last_answer.text
+        assert "line 1: F3 is “Receiving” (everywhere) already" in app.hearing.last_answer.text
         assert app.keyboard.is_usual("undo")
 
 

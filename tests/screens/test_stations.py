@@ -59,7 +59,7 @@ async def test_ctrl_q_asks_and_escape_stays(trial):
         assert "Leave the program?" in hands.screen_text
         await hands.press("escape")
         assert hands.app.is_running
-        assert hands.app.talk.open_question is None
+        assert hands.app.asking.open_question is None
         await hands.press("ctrl+q", "ctrl+q")
         assert not hands.app.is_running
 
@@ -108,7 +108,7 @@ async def test_what_is_wrong_with_the_store_is_said_once(trial, monkeypatch):
         for _ in range(5):
             hands.app._look()
         await hands.settle()
-        said = [heard.answer.text for heard in hands.app.talk.heard]
+        said = [heard.answer.text for heard in hands.app.hearing.heard]
         assert said == ["The journal is damaged."]
 
 

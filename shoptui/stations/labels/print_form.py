@@ -46,7 +46,7 @@ class Printing(Form):
     def action_save(self) -> None:
         """Print once, however often it is pressed."""
         if self._under_way:
-            self.shop_app.talk.hear(stop("It is being printed already. Escape stops it."))
+            self.shop_app.hearing.hear(stop("It is being printed already. Escape stops it."))
         else:
             super().action_save()
 
@@ -163,7 +163,7 @@ class PrintForm(Printing):
         try:
             label = self._what.example(self.values)
         except ValueError as error:
-            self.shop_app.talk.hear(stop(str(error)))
+            self.shop_app.hearing.hear(stop(str(error)))
             return
         if label is not None:
             shown = preview(self._at.shop, label, self.values["stock"].strip())

@@ -73,7 +73,7 @@ class Lift(RowCardStation):
     @property
     def part(self) -> int | None:
         """Id of the part of the card: while something is asked of the part in hand, it stays that one."""
-        if self._in_hand and self.shop_app.talk.open_question is not None:
+        if self._in_hand and self.shop_app.asking.open_question is not None:
             return self._in_hand
         row = self.shown_list().row
         return row.key if row and isinstance(row.key, int) else None
@@ -116,9 +116,9 @@ class Lift(RowCardStation):
         message.stop()
         app, key = self.shop_app, message.row.key
         if not message.chosen:
-            app.talk.later(lambda: stop(WHICH_ROW))
+            app.jobs.later(lambda: stop(WHICH_ROW))
         elif isinstance(key, int):
-            app.talk.later(lambda: app.talk.take_scan(app.shop.parts.get(key).code, message.qty))
+            app.jobs.later(lambda: app.talk.take_scan(app.shop.parts.get(key).code, message.qty))
 
     def after_the_words(self, show: Callable[[], None]) -> None:
         """Show it at once: the card is what hands wait for, and it is made as fast as the words."""

@@ -43,7 +43,7 @@ def rows_form(app: "ShopApp") -> Form:
 
 def _made(app: "ShopApp", rows: Rows, answer: Answer) -> Answer:
     if answer.said is Said.DONE:
-        app.talk.later(partial(_offer, app, rows, answer.text))
+        app.jobs.later(partial(_offer, app, rows, answer.text))
     return answer
 
 

@@ -118,7 +118,7 @@ class Receiving(CardStation):
 
     def _asked_about(self) -> ExpectedLine | None:
         """Return the thing of the open question where the box has no row of it: its card is shown."""
-        asked = self.shop_app.talk.open_question
+        asked = self.shop_app.asking.open_question
         if asked is None or self._box is None or not asked.part or not asked.subject:
             return None
         return None if asked.subject in self._lines else ExpectedLine(asked.subject, 0, 0)

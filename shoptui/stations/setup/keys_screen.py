@@ -57,23 +57,23 @@ class KeysScreen(CardStation):
     def on_long_list_opened(self, message: LongList.Opened) -> None:
         """Ask for the new key of a line, or whether all shall be as usual."""
         message.stop()
-        talk, keyboard, name = self.shop_app.talk, self.shop_app.keyboard, str(message.row.key)
+        asking, keyboard, name = self.shop_app.asking, self.shop_app.keyboard, str(message.row.key)
         if name == ALL_USUAL:
             question = Question(yes=lambda: self._changed(restore))
-            talk.ask_for("Give every action its usual key again? Enter does.", question)
+            asking.ask_for("Give every action its usual key again? Enter does.", question)
         else:
             self._new_key = NewKey(keyboard, keyboard.actions[name])
-            talk.ask_for(self._new_key.asked, Question(), kind=NEW_KEY)
+            asking.ask_for(self._new_key.asked, Question(), kind=NEW_KEY)
 
     def take_key(self, event: events.Key) -> bool:
         """Take the new key of a line, if one is waited for."""
-        talk, waiting = self.shop_app.talk, self._new_key
-        if waiting is None or not talk.is_asking(NEW_KEY) or event.key == "escape":
+        asking, waiting = self.shop_app.asking, self._new_key
+        if waiting is None or not asking.is_asking(NEW_KEY) or event.key == "escape":
             return False
         if waiting.goes_on(event):
-            talk.settle(stop(f"{NO_LETTERS} Nothing changed; Enter on the line asks again."))
+            asking.settle(stop(f"{NO_LETTERS} Nothing changed; Enter on the line asks again."))
             return False
-        talk.settle(self._changed(lambda _: waiting.take(event.key)))
+        asking.settle(self._changed(lambda _: waiting.take(event.key)))
         return True
 
     def _changed(self, change: Callable[[Keyboard], Answer]) -> Answer:

@@ -152,7 +152,7 @@ class SetUp(CardStation):
         app = self.shop_app
         code = app.scanning.unlearned
         if not code:
-            app.talk.hear(
+            app.hearing.hear(
                 stop("No code was stopped since the program was opened, so there is none to learn.")
             )
             return

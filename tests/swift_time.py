@@ -89,5 +89,5 @@ def run_swiftly(app):
 async def settled(app) -> None:
     """Wait until all is answered and drawn, and a moment longer."""
     await asyncio.sleep(A_MOMENT)
-    while app._telling and app.is_running:  # noqa: ASYNC110 - the clock jumps: nothing is polled
+    while app.others.telling and app.is_running:  # noqa: ASYNC110 - the clock jumps: nothing is polled
         await asyncio.sleep(A_MOMENT)

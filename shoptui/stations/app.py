@@ -1,11 +1,8 @@
-"""The application: the stations, where keys go first, and what other terminals changed."""
+"""The application: the stations, where keys go first, and what stands in front."""
 
 import os
 from functools import partial
 from pathlib import Path
-from tempfile import NamedTemporaryFile
-from time import perf_counter
-from traceback import format_exception
 from typing import Any, ClassVar
 
 from rich.text import Text
@@ -34,10 +31,10 @@ from shoptui.stations.job_queue import JobQueue
 from shoptui.stations.keyboard import Keyboard
 from shoptui.stations.keys import EVERYWHERE
 from shoptui.stations.lift.screen import Lift
+from shoptui.stations.others import LOOK_EVERY, Others
 from shoptui.stations.palette import Palette, ShopCommands
 from shoptui.stations.parts.screen import Parts
 from shoptui.stations.racks.screen import Racks
-from shoptui.stations.receiving.open_box import OpenBox
 from shoptui.stations.receiving.screen import Receiving
 from shoptui.stations.records.reopen import offer_draft
 from shoptui.stations.records.screen import Records, wrench_card
@@ -48,11 +45,8 @@ from shoptui.stations.station import StationScreen
 from shoptui.stations.themes import OWN_THEMES, THEMES, USUAL, WITHOUT_COLOUR
 from shoptui.stations.today.screen import Today
 from shoptui.stations.typed import Typed
-from shoptui.stations.wrong import in_words
+from shoptui.stations.wrong import details_of
 from shoptui.store.shop import Shop
-
-LOOK_EVERY = 0.25
-"""Seconds between two looks for what other terminals did."""
 
 ONCE_SHOWN = 0.05
 """Seconds after which the first frame stands, and what it did not need is made ready."""
@@ -108,19 +102,13 @@ class ShopApp(App[None], inherit_bindings=False):
         self.talk = Conversation(self, self.scanning, self.asking, self.hearing)
         self.jobs = JobQueue(self.talk.run_job)
         self.intake = Intake(self)
-        self.version = 0
-        """Counts the changes of the shop: a screen that has seen fewer reads again."""
-        self._box = OpenBox(shop, terminal)
-        self._telling = False
-        self._wrong = ""
-        self._rests_until = 0.0
-        """Moment before which no list is read again."""
+        self.others = Others(self)
 
     # Coming and going
 
     def on_mount(self) -> None:
         """Start the one worker, and look for what others do."""
-        self.shop.watch(self._shop_changed)
+        self.shop.watch(self.others.shop_changed)
         self.run_worker(self.jobs.work_through(), name="scans")
         self.set_interval(LOOK_EVERY, self._look)
         self.set_timer(ONCE_SHOWN, self._get_ready)
@@ -128,6 +116,10 @@ class ShopApp(App[None], inherit_bindings=False):
         if self.keyboard.trouble:
             self.hearing.hear(stop(self.keyboard.trouble))
         self.jobs.later(partial(offer_draft, self))
+
+    def _look(self) -> None:
+        self.intake.look()
+        self.others.look()
 
     def keys_changed(self) -> None:
         """Go by the keys as the keyboard has them now."""
@@ -161,13 +153,8 @@ class ShopApp(App[None], inherit_bindings=False):
         """Say in a sentence that the program broke; the details go to a file, not to a person's screen."""
         self.bell()
         error = self._exception
-        with NamedTemporaryFile(
-            "w", prefix="shoptui-", suffix=".txt", delete=False, encoding="utf-8"
-        ) as file:
-            if error is not None:
-                file.writelines(format_exception(error))
         words = f"The screens stopped, which is a fault of the program ({type(error).__name__})."
-        self.panic(Text(f"{words} What was acknowledged is saved. The details are in {file.name}."))
+        self.panic(Text(f"{words} What was acknowledged is saved. The details are in {details_of(error)}."))
 
     # Keys
 
@@ -278,55 +265,3 @@ class ShopApp(App[None], inherit_bindings=False):
     def action_undo(self) -> None:
         """Take back the last thing done at this terminal."""
         self.talk.undo()
-
-    def at_terminal(self) -> str:
-        """Return build and person of this terminal, for the heading."""
-        at = self.scanning.at
-        build, person = at.build, at.person
-        return "  ".join(
-            words
-            for words in (
-                f"build {build.code}" if build else "no build chosen",
-                person.name if person else "",
-            )
-            if words
-        )
-
-    # What changes elsewhere
-
-    def _look(self) -> None:
-        self.intake.look()
-        try:
-            self.shop.refresh()
-            if self.jobs.idle:
-                self.shop.database.idle()
-        except (ValueError, OSError) as error:
-            # Four times a second the same is wrong: it is said once.
-            if self._wrong != (words := in_words(error)):
-                self._wrong = words
-                self.hearing.hear(stop(self._wrong))
-        else:
-            self._wrong = ""
-
-    def _shop_changed(self) -> None:
-        self.version += 1
-        if not self._telling and self.is_running:
-            self._telling = True
-            self.set_timer(max(0.03, self._rests_until - perf_counter()), self._tell)
-
-    def _tell(self) -> None:
-        self._telling = False
-        self.intake.settings_changed()
-        self.keyboard.prefix = self.shop.settings.scanner_prefix
-        self.jobs.later(self._box.went_on)
-        station = self.station_screen
-        if station is not None and station is self.screen:
-            # A card that waits to be drawn must not wait for the list beside it.
-            station.call_after_refresh(self._read_again, station)
-
-    def _read_again(self, station: StationScreen) -> None:
-        start = perf_counter()
-        station.refresh_from_shop()
-        # A list that takes long to read is read less often, so that scans are never held up by it.
-        end = perf_counter()
-        self._rests_until = end + 2 * (end - start)

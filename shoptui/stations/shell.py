@@ -114,11 +114,24 @@ class Shell(Screen[T], Generic[T]):
 
     def show_heading(self) -> None:
         """Write the heading again."""
-        right = self.shop_app.at_terminal()
+        right = self._at_terminal()
         room = max(1, self.size.width - 2 - cell_len(right))
         left = inert(self.heading(), limit=max(1, room - 1))
         gap = " " * (room - cell_len(left))
         self.query_one(".heading", Static).update(Content(f"{left}{gap}{right}"), layout=False)
+
+    def _at_terminal(self) -> str:
+        """Return build and person of this terminal, for the heading."""
+        at = self.shop_app.scanning.at
+        build, person = at.build, at.person
+        return "  ".join(
+            words
+            for words in (
+                f"build {build.code}" if build else "no build chosen",
+                person.name if person else "",
+            )
+            if words
+        )
 
     def on_resize(self) -> None:
         """Fit the heading."""

@@ -83,7 +83,7 @@ class StationScreen(Shell[None]):
 
     def refresh_from_shop(self) -> None:
         """Read again if anything changed since the screen was last in front."""
-        version = self.shop_app.version
+        version = self.shop_app.others.version
         if self._seen != version and self.is_mounted:
             self._seen = version
             self.reload()

@@ -1,5 +1,8 @@
 """What went wrong, in a sentence for the person in front of it."""
 
+from tempfile import NamedTemporaryFile
+from traceback import format_exception
+
 from shoptui.domain.inert import inert
 
 LONGEST = 200
@@ -38,3 +41,11 @@ def _system_words(error: OSError) -> str:
         f"{file} could not be read or written: {reason}. Look at the disk: is it there, has it room? "
         "Then do it again."
     )
+
+
+def details_of(error: BaseException | None) -> str:
+    """Write down where a fault of the program came from; return the name of the file."""
+    with NamedTemporaryFile("w", prefix="shoptui-", suffix=".txt", delete=False, encoding="utf-8") as file:
+        if error is not None:
+            file.writelines(format_exception(error))
+    return file.name

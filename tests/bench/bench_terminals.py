@@ -27,7 +27,7 @@ from table import ms, row, times
 from shoptui.domain import verbs
 from shoptui.jobs.missing import find_shoot, missing
 from shoptui.jobs.place_words import today
-from shoptui.stations.app import LOOK_EVERY
+from shoptui.stations.others import LOOK_EVERY
 from shoptui.store.shop import Shop
 
 CHANGES = 50

@@ -106,7 +106,7 @@ async def test_what_is_wrong_with_the_store_is_said_once(trial, monkeypatch):
 
         monkeypatch.setattr(trial.shop, "refresh", damaged)
         for _ in range(5):
-            hands.app._look()
+            hands.app.others.look()
         await hands.settle()
         said = [heard.answer.text for heard in hands.app.hearing.heard]
         assert said == ["The journal is damaged."]
@@ -201,6 +201,6 @@ async def test_a_file_that_is_gone_is_told_in_a_sentence(trial, monkeypatch):
         assert "The file snapshot-3.json is not there any more." in hands.said
         assert "Errno" not in hands.said
         monkeypatch.setattr(trial.shop, "refresh", gone)
-        hands.app._look()
+        hands.app.others.look()
         await hands.settle()
         assert "Errno" not in hands.screen_text

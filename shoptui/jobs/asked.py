@@ -97,6 +97,7 @@ class AskedLines:
         doubt: Says what is to be asked before one is taken, empty if nothing.
         refused: Says what cannot be about one: field and sentence, None if it can. It is given the line, the
             others as they are typed, and what stands in the other fields of the form.
+        along: Returns the lines with what no field asks for, and what the record has of it.
 
     """
 
@@ -106,6 +107,7 @@ class AskedLines:
     words: Words
     doubt: Callable[[Any], str] = lambda _: ""
     refused: Refused = lambda _sense, _line, _others, _beside: None
+    along: Callable[[Sense, tuple[Any, ...]], tuple[Any, ...]] = lambda _sense, lines: lines
 
     def read(self, sense: Sense, text: str) -> tuple[Any, ...]:
         """Read all lines; raises ValueError with the line that is wrong."""
@@ -119,7 +121,7 @@ class AskedLines:
                 except ValueError as error:
                     raise CellError(f"{self.one} {number}, {asked.label}: {error}") from error
             found.append(self.kind(**values))
-        return tuple(found)
+        return self.along(sense, tuple(found))
 
     def wrong(
         self,

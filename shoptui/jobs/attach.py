@@ -8,7 +8,7 @@ from itertools import count, groupby
 from pathlib import Path
 
 from shoptui.domain.inert import inert
-from shoptui.domain.records import Attachment, Box, Order, Part
+from shoptui.domain.records import Attachment, Box, Joint, Order, Part
 from shoptui.jobs.answers import Answer, Choice, Question, Said, Work, done, stop
 from shoptui.jobs.at import At, name, shown
 from shoptui.jobs.place_words import order_name
@@ -133,10 +133,18 @@ def _newer_edition(at: At, record: Owner, kept: Kept, note: str) -> Answer:
         for part, places in groupby(by_it, key=lambda each: each[0]):
             joints = list(part.joints)
             for _, place in places:
-                joints[place] = replace(joints[place], sheet=file.id)
+                joints[place] = _by_edition(joints[place], file.id)
             tx.change(part, joints=tuple(joints))
-    again = f"{len(by_it)} joint{'s are' if len(by_it) > 1 else ' is'} to be read again in it"
+    are, they_are = ("s are", "they are") if len(by_it) > 1 else (" is", "it is")
+    again = f"{len(by_it)} joint{are} to be read again in it before {they_are} tightened"
     return _done(record, f"{told}, {_size(kept.size)}: {again}.")
+
+
+def _by_edition(joint: Joint, edition: int) -> Joint:
+    """Return a joint that goes by another edition of its sheet: nobody has read that for it yet."""
+    read_in = joint.sheet if joint.read_in is None else joint.read_in
+    # Back at the edition that it was read in, it says what that says.
+    return replace(joint, sheet=edition, read_in=None if read_in == edition else read_in, read_by="")
 
 
 def _take_in(at: At, record: Owner, kept: Kept, note: str) -> Answer:

@@ -102,6 +102,15 @@ def _line_refused(
     return _refused(replace(part, **told), joint)
 
 
+def _still_unread(sense: Sense, joints: tuple[Joint, ...]) -> tuple[Joint, ...]:
+    """Let joints stay unread in the newer edition of their sheet, except where somebody is said to have."""
+    was = sense.record.joints if isinstance(sense.record, Part) else ()
+    read_in = {joint.sheet: joint.read_in for joint in was}
+    return tuple(
+        joint if joint.read_by else replace(joint, read_in=read_in.get(joint.sheet)) for joint in joints
+    )
+
+
 JOINTS = AskedLines(
     Joint,
     (
@@ -147,6 +156,7 @@ JOINTS = AskedLines(
     _joint_words,
     joint_doubt,
     _line_refused,
+    _still_unread,
 )
 
 

@@ -24,6 +24,7 @@ _HAPPENED = {
 }
 
 CHANGED = "its sheet changed since"
+TO_READ = "to be read in the newer edition of its sheet"
 SECOND_MISSING = "second check missing"
 
 
@@ -86,6 +87,8 @@ class Tally:
     def standing(self, wanted: int) -> Standing:
         """Return how the joint stands."""
         joint, build = self._joint, self._build
+        if joint.read_in is not None:
+            return Standing(is_open=True, why=TO_READ)
         unit = build.odometer_unit if build else "km"
         rule = Rule(in_km(joint.again_after, unit) or None, joint.again_days or None)
         now = standing(

@@ -2,7 +2,7 @@
 
 from contextlib import suppress
 
-from shoptui.domain.days import day_words
+from shoptui.domain.days import day_with_year, day_words
 from shoptui.domain.fasteners.figures import FastenerError
 from shoptui.domain.fasteners.reading import designation
 from shoptui.domain.fasteners.surfaces import Prepared
@@ -63,14 +63,27 @@ def source_words(shop: Shop, joint: Joint) -> str:
     told = []
     if joint.sheet is not None:
         with suppress(KeyError):
-            told.append(f"file {inert(shop.files.get(joint.sheet).name, 60)}")
+            told.append(f"file {inert(shop.files.get(joint.sheet).name, 60)}{_kept(shop, joint.sheet)}")
     if joint.source:
         told.append(inert(joint.source, 120))
     if joint.page:
         told.append(f"page {inert(joint.page, 20)}")
     if told and joint.read_by:
         told.append(f"read by {inert(joint.read_by, 40)}")
+    if joint.read_in is not None:
+        told.append(f"nobody has read it there: this is its older edition's{_kept(shop, joint.read_in)}")
     return ", ".join(told)
+
+
+def _kept(shop: Shop, file: int) -> str:
+    day = edition_day(shop, file)
+    return f", kept {day}" if day else ""
+
+
+def edition_day(shop: Shop, file: int | None) -> str:
+    """Return the day on which an edition of a sheet was kept, empty where nobody knows: `Tue 3 Nov 2026`."""
+    kept = None if file is None else shop.history.file_kept(file)
+    return "" if kept is None else day_with_year(kept.when.astimezone().date())
 
 
 def joint_name(each: JointAt) -> str:

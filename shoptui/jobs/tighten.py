@@ -15,10 +15,11 @@ from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.at_tool import at_tool, lever_notes, taken_up, tool_choices, tool_words
 from shoptui.jobs.joint_words import fasteners_words, joint_name, value_words
-from shoptui.jobs.joints import JointAt, joints_of, spots
+from shoptui.jobs.joints import JointAt, joint_now, joints_of, spots
 from shoptui.jobs.left_over import left_over, left_words, of_part
 from shoptui.jobs.loosen import LOOSEN, ask_loosen, can_be_loosened, loosen_choices
 from shoptui.jobs.positions import position_of
+from shoptui.jobs.read_again import Unread, ask_unread
 from shoptui.jobs.stated import Stated, stated
 from shoptui.jobs.write_down import Task
 from shoptui.jobs.write_reading import may_be_at_once, write
@@ -48,8 +49,7 @@ def _ask_done(at: At, part: Part) -> Answer:
     """Say that nothing of a part is open; its joints can be loosened, or the vehicle's next one opened."""
     choices = loosen_choices(at, part)
     corner = next(iter(spots(at.shop, part)), "")
-    left = left_over(at, part, corner)
-    if left:
+    if left := left_over(at, part, corner):
         choices = (Choice(f"next: {of_part(left[0])}", partial(ask_joint, at, left[0])), *choices)
     words = f"{name(part)}: every joint of it is done. {left_words(left, corner)}"
     if not choices:
@@ -92,7 +92,9 @@ def ask_next(at: At, part: Part, position: str, lead: str = "") -> Answer:
 
 
 def ask_joint(at: At, each: JointAt, lead: str = "") -> Answer:
-    """Ask for one joint: to be tightened, signed, checked by somebody else, or checked again."""
+    """Ask for one joint: to be read again, tightened, signed, checked by somebody else, or checked again."""
+    if each.joint.read_in is not None:
+        return ask_unread(at, Unread(each, partial(_card, at, each), partial(_same, at, each)), lead)
     if each.is_open and not each.only_second and each.joint.fasteners:
         return _ask_tighten(at, each, lead)
     question = recheck.question if each.standing.is_due else sign.question
@@ -102,6 +104,12 @@ def ask_joint(at: At, each: JointAt, lead: str = "") -> Answer:
 
 def _then(at: At, each: JointAt, lead: str) -> Answer:
     return ask_next(at, each.part, each.position, lead)
+
+
+def _same(at: At, each: JointAt, lead: str) -> Answer:
+    """Ask for the same joint, as it stands now."""
+    now = joint_now(at.shop, each)
+    return _then(at, each, lead) if now is None else ask_joint(at, now, lead)
 
 
 def _ask_tighten(at: At, each: JointAt, lead: str) -> Answer:
@@ -179,8 +187,7 @@ def _accepted(at: At, task: Task, text: str) -> Answer | None:
 
 def _typed(at: At, task: Task, text: str) -> Answer | None:
     """Take values that were typed, in the unit that is meant here."""
-    each, wrench = task.each, task.wrench
-    by_angle = task.asked.by_angle
+    each, wrench, by_angle = task.each, task.wrench, task.asked.by_angle
     expected = DEGREES if by_angle else unit_meant(at, wrench)
     setting = wrench is not None and wrench.is_set and not by_angle
     said = stated(text, each.left, expected, How.SET if setting else How.MEASURED)

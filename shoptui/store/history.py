@@ -62,6 +62,7 @@ class History:
         self._from_order: dict[tuple[str, int], list[int]] = {}
         self._of_terminal: dict[str, list[int]] = {}
         self._undone: set[int] = set()
+        self._kept: dict[int, int] = {}
         self._last_move = 0
         self._last_edit = 0
         database.listen("moves", self._move_changed)
@@ -81,8 +82,10 @@ class History:
             if number > self._last_move:  # noqa: PLR1730 - max() is slow, and all moves come when a store opens
                 self._last_move = number
 
-    def _edit_changed(self, number: int, _before: Document | None, _after: Document | None) -> None:
+    def _edit_changed(self, number: int, _before: Document | None, after: Document | None) -> None:
         self._last_edit = max(self._last_edit, number)
+        if after is not None and after["table"] == "files" and after["field"] == MADE:
+            self._kept[after["record"]] = after["transaction"]
 
     def _transaction_changed(self, number: int, before: Document | None, after: Document | None) -> None:
         if before is not None:
@@ -104,6 +107,11 @@ class History:
             document.get("who"),
             document.get("undoes"),
         )
+
+    def file_kept(self, number: int) -> Transaction | None:
+        """Return what kept a file with its record; None where nothing says so."""
+        kept = self._kept.get(number)
+        return None if kept is None else self.transaction(kept)
 
     def moves_of_part(self, part: int) -> tuple[Entry, ...]:
         """Return the moves of a part, oldest first."""

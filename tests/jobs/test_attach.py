@@ -8,7 +8,7 @@ from shoptui.jobs import attach as module
 from shoptui.jobs.attach import attach, file_words, files_of
 from shoptui.jobs.check import check
 from shoptui.jobs.edit import edit, written
-from shoptui.jobs.joint_tally import CHANGED
+from shoptui.jobs.joint_tally import TO_READ
 from shoptui.jobs.joints import joints_of
 from shoptui.jobs.undo import undo
 from shoptui.store.attachments import place_in
@@ -104,8 +104,8 @@ def test_a_newer_edition_opens_the_joints_that_were_tightened_by_the_older_one(m
     assert "the sheet of Bolts and 1 more has this name" in asked.text
     assert {name: data for name, data in made.bytes().items() if name in before} == before
     done = asked.question.choices[0].take()
-    assert done.text.endswith("as a newer edition, 6 bytes: 2 joints are to be read again in it.")
-    assert stands(made) == [CHANGED, "not signed", CHANGED]
+    assert done.text.endswith("2 joints are to be read again in it before they are tightened.")
+    assert stands(made) == [TO_READ, "not signed", TO_READ]
     older, newer = files_of(made.at("office"), made.rotor)
     assert (older.name, newer.name, sheets(made)) == ("sheet.txt", "sheet.txt", [newer.id, None, newer.id])
     assert place_in(made.folder, older.sha256).read_text() == "40 N m"

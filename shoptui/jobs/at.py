@@ -35,6 +35,8 @@ class At:
         card_qty: Pieces that it is about.
         bin_given: Code of a bin or bag for what comes off, goes before the one scanned last, empty for none.
         card_joint: Name and position of the joint that the card asked about last; empty for none.
+        said: The verb that a tag said at the lift and that holds still, empty for none.
+        said_of: Id of the part that it is said of; None while that is whichever comes next.
 
     """
 
@@ -48,6 +50,8 @@ class At:
     card_qty: int = 1
     bin_given: str = ""
     card_joint: tuple[str, str] = ("", "")
+    said: str = ""
+    said_of: int | None = None
 
     @property
     def memory(self) -> Terminal:
@@ -56,8 +60,12 @@ class At:
 
     @property
     def turned_to(self) -> str:
-        """What a command at the lift said of the next part; a card that lies open is about another one."""
-        return self.card_verb if self.station == "lift" and self.card_part is None else ""
+        """What was said at the lift of the next part, whichever that is."""
+        return self.said_for(None)
+
+    def said_for(self, part: int | None) -> str:
+        """Return what was said at the lift of a part that is scanned now, empty for nothing."""
+        return self.said if self.station == "lift" and self.said_of in (None, part) else ""
 
     @property
     def build(self) -> Build | None:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from functools import partial
 
 from shoptui.jobs.amiss import DAMAGED, over, set_aside
-from shoptui.jobs.answers import Answer, done, stop
+from shoptui.jobs.answers import Answer, Said, done, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.box_list import WRONG
 from shoptui.jobs.close_box import close_box, short
@@ -58,10 +58,14 @@ def _turn_card(verb: str, at: At) -> Answer:
     if at.station != "lift":
         return stop(f"“{verb}” is for a part at the Lift (F4).")
     part = None if at.card_part is None else at.shop.parts.get(at.card_part)
+    words = ""
     if part is not None and (verb != "remove" or can_come_off(at, part)):
-        return ask_card(at, part, at.card_qty, verb)
-    # What came off just now is still in hand: the next thing is meant.
-    return done(f"{verb.capitalize()}: scan the part.", card=verb)
+        answer = ask_card(at, part, at.card_qty, verb)
+        if answer.said is not Said.STOP:
+            return answer
+        words = f"{answer.text} "
+    # What came off just now, or has no joints, is still in hand: the next thing is meant.
+    return done(f"{words}{verb.capitalize()}: scan the part.", card=verb)
 
 
 def _put_card_down() -> Answer:

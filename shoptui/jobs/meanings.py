@@ -53,7 +53,7 @@ def part_meaning(at: At, part: Part, qty: int, *, verb: str = "") -> Answer:
     if part.is_hardware:
         return where_it_is(at, part, "hardware")
     if at.station == "lift":
-        return ask_card(at, part, qty, verb or at.turned_to)
+        return ask_card(at, part, qty, verb or at.said_for(part.id))
     return where_it_is(at, part, "parts")
 
 

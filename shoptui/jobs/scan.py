@@ -13,7 +13,9 @@ from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Question, Said, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.bind import bind_blank, learn, row_of_box
+from shoptui.jobs.card_in_hand import CardInHand
 from shoptui.jobs.commands import command_answer
+from shoptui.jobs.lift_card import TURNS
 from shoptui.jobs.matching import answer_of, matches_of, part_named, taken_for
 from shoptui.jobs.meanings import part_meaning
 from shoptui.jobs.racks import numbered_row
@@ -26,7 +28,7 @@ from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 
 ONLY_DROPPED = "The question is dropped; nothing changed. Undo again takes back the last thing done here."
-FORGOTTEN = "Values not written down yet were forgotten: type them again."
+FORGOTTEN = "What was written down is kept; what was only typed is not."
 ROW_DIGITS = 3
 """Most digits of a row's number; longer ones are codes."""
 
@@ -50,13 +52,8 @@ class Scanning:
     build: str = ""
     who: str = ""
     question: Answer | None = field(default=None, init=False)
-    card: int | None = field(default=None, init=False)
-    """Id of the part whose card lies open at the lift."""
-    card_verb: str = field(default="", init=False)
-    """What that card is turned to; with none open, what the next part's card will be."""
-    _card_qty: int = field(default=1, init=False)
-    _card_joint: tuple[str, str] = field(default=("", ""), init=False)
-    """Name and position of the joint that it asked about last."""
+    card: CardInHand = field(default_factory=CardInHand, init=False)
+    """What lies open at the lift."""
     _asked_at: str = field(default="", init=False)
     _asked_first: Answer | None = field(default=None, init=False)
     """The open question as it was put: why it is asked again stands before these words alone."""
@@ -66,16 +63,19 @@ class Scanning:
     @property
     def at(self) -> At:
         """Where the jobs stand."""
+        card = self.card
         return At(
             self.shop,
             self.terminal,
             self.station,
             self.build,
             self.who,
-            self.card,
-            self.card_verb,
-            self._card_qty,
-            card_joint=self._card_joint,
+            card.part,
+            card.verb,
+            card.qty,
+            card_joint=card.joint,
+            said=card.said,
+            said_of=card.said_of,
         )
 
     def take(self, text: str, count: int = 1, *, twice: bool = False, typed: bool = False) -> Answer:
@@ -96,7 +96,7 @@ class Scanning:
         if open_ is not None and open_.question is not None:
             answer = self._reply(open_, text, typed=typed)
             if answer is not None:
-                return self._keep(answer, text)
+                return self._replied(open_, answer, text)
             if typed and open_.card == CARD and taken_for(self.at, text) in ("number", "words"):
                 # Values that nobody asked for: they must mean nothing else, and the work goes on.
                 return self._once_more(open_, f"{inert(text, 40)} is no answer here.")
@@ -104,7 +104,11 @@ class Scanning:
         answer = self._ask_twice(text, count) if twice else self._meaning(text, count, typed=typed)
         if open_ is not None and open_.asks and answer.kind != "command":
             answer = replace(answer, text=f"{answer.text} (The question before was dropped.)")
-        return self._keep(answer, text)
+        answer = self._keep(answer, text)
+        command = command_named(text)
+        if self.station == "lift" and command is not None and command.word in TURNS:
+            self.card.say(command.word, open_)
+        return answer
 
     def typed(self, text: str) -> Answer:
         """Take a typed line and Enter: as a scan, except that blanks at its ends were never meant."""
@@ -119,11 +123,12 @@ class Scanning:
         open_ = self.question
         if open_ is None:
             return stop("No question is open.", kind="command")
-        return self._keep(self._agreed(open_), open_.code)
+        return self._replied(open_, self._agreed(open_), open_.code)
 
     def no(self) -> Answer | None:
         """Let the open question go; return what it goes back to, None where that is nothing."""
-        open_, self.question = self.question, None
+        open_ = self.question
+        self.drop()
         if open_ is None or open_.question is None or open_.question.no is None:
             return None
         return self._keep(open_.question.no().of(open_.kind, open_.code), open_.code)
@@ -143,32 +148,13 @@ class Scanning:
         return replace(open_, text=f"{why} {put.text}")
 
     @property
-    def card_now(self) -> tuple[object, ...]:
-        """What is to be remembered of the lift's card: another value, and it is to be written down."""
-        return self.card, self.card_verb, self._card_joint
-
-    @property
     def card_of_joints(self) -> bool:
         """Whether the lift's card lies open at a part's joints: figures are readings then, never counts."""
-        return self.station == "lift" and self.card is not None and self.card_verb == CARD
-
-    def remember_card(self) -> None:
-        """Write down the lift's card, so that it lies open again when the program is opened again."""
-        joint, where = self._card_joint
-        self.shop.remember(
-            self.terminal,
-            card_part=self.card,
-            card_verb=self.card_verb,
-            card_joint=joint,
-            card_where=where,
-        )
-
-    def put_card_down(self) -> None:
-        """Lay the lift's card aside, and forget what the next part's was to be."""
-        self.card, self.card_verb, self._card_qty, self._card_joint = None, "", 1, ("", "")
+        return self.station == "lift" and self.card.part is not None and self.card.verb == CARD
 
     def drop(self) -> None:
         """Let the open question go; nothing changes."""
+        self.card.let_go(self.question)
         self.question = None
 
     def learn_on_purpose(self, part: Part) -> Answer:
@@ -180,31 +166,29 @@ class Scanning:
 
     def _keep(self, answer: Answer, text: str) -> Answer:
         answer = answer.of("unknown", inert(text))
-        self._follow(answer)
+        self.card.follow(answer)
         command = command_named(text)
         if answer.said is Said.DONE and command is not None and command.word == "done":
-            self.put_card_down()
-        if self.card is not None and self.shop.parts.get(self.card).withdrawn:
-            self.put_card_down()  # its making was taken back
+            self.card.put_down()
+        if self.card.part is not None and self.shop.parts.get(self.card.part).withdrawn:
+            self.card.put_down()  # its making was taken back
         self.question = answer if answer.question is not None else None
         self._asked_at = self.station
         return answer
 
     def asked(self, answer: Answer) -> None:
         """Take up a question that a key asked, as if a scan had."""
+        kept = self.question is not None and self.question.question is answer.question
         self.question = answer
-        self._follow(answer)
+        self.card.follow(answer)
+        if not kept and answer.card:
+            self.card.say(answer.card, answer)
 
-    def _follow(self, answer: Answer) -> None:
-        """Let the lift's card be that of the part that is spoken of."""
-        if answer.show == "lift" and answer.subject:
-            if answer.joint:
-                self._card_joint = (answer.joint, answer.where)
-            elif answer.subject != self.card:
-                self._card_joint = ("", "")
-            self.card, self.card_verb, self._card_qty = answer.subject, answer.card, max(1, answer.qty)
-        elif answer.card:
-            self.card, self.card_verb = None, answer.card
+    def _replied(self, open_: Answer, answer: Answer, text: str) -> Answer:
+        """Keep what the open question was answered with."""
+        self.card.spoken_to(open_)
+        self.card.done(answer)
+        return self._keep(answer, text)
 
     def _reply(self, open_: Answer, text: str, *, typed: bool) -> Answer | None:
         """Return the answer to the open question if the scan is one, else None."""
@@ -212,11 +196,13 @@ class Scanning:
         assert question is not None  # noqa: S101 - seen by the caller
         command = command_named(text)
         if command is not None and command.word == "undo" and open_.asks:
+            self.card.let_go(open_)
             return stop(ONLY_DROPPED, kind="command")
         if command is not None and command.word in ("yes", "no"):
             if command.word == "yes":
                 answer = self._agreed(open_)
             else:
+                self.card.let_go(open_)
                 answer = question.no() if question.no is not None else stop("Dropped; nothing changed.")
             return replace(answer, kind="command")
         how_many = typed and _is_row(text) and question.accepts is not None
@@ -283,16 +269,12 @@ class Scanning:
 
     def card_again(self) -> Answer | None:
         """Return the Lift's card that was open when the program was closed, None if there was none."""
-        memory = self.at.memory
-        self.card_verb = memory.card_verb
-        self._card_joint = (memory.card_joint, memory.card_where)
-        if memory.card_part is None:
+        self.card.take_up(self.shop, self.terminal)
+        number, verb = self.card.part, self.card.verb
+        if number is None:
             return None
-        self.card = memory.card_part
-        answer = part_meaning(
-            replace(self.at, station="lift"), self.shop.parts.get(memory.card_part), 1, verb=memory.card_verb
-        )
-        if memory.card_verb == CARD:
+        answer = part_meaning(replace(self.at, station="lift"), self.shop.parts.get(number), 1, verb=verb)
+        if verb == CARD:
             answer = replace(answer, text=f"{FORGOTTEN} {answer.text}")
         return self._keep(answer.of("part", answer.part), answer.part)
 

@@ -81,7 +81,9 @@ def _lay_cards_down(shop: Shop) -> None:
     """Let no terminal's card lie open at a part whose making was taken back."""
     for terminal in list(shop.terminals.all()):
         if terminal.card_part is not None and shop.parts.get(terminal.card_part).withdrawn:
-            shop.remember(terminal.code, card_part=None, card_verb="", card_joint="", card_where="")
+            shop.remember(
+                terminal.code, card_part=None, card_verb="", card_joint="", card_where="", card_said=""
+            )
 
 
 def _strike_readings(at: At, tx: Open, last: Transaction) -> None:

@@ -46,7 +46,7 @@ class Conversation:
         self._asking = asking
         self._hearing = hearing
         self._count = 1
-        self._card = scanning.card_now
+        self._card = scanning.card.kept
         self._let_go_of = ""
         self._work = LongWork(app)
 
@@ -83,18 +83,19 @@ class Conversation:
 
     def _remember_card(self) -> None:
         """What lies open at the lift is written down, so that closing the program does not lose it."""
-        if self.scanning.card_now != self._card:
-            self._card = self.scanning.card_now
-            self.scanning.remember_card()
+        card = self.scanning.card
+        if card.kept != self._card:
+            self._card = card.kept
+            card.remember(self.scanning.shop, self.scanning.terminal)
 
     def put_card_down(self) -> None:
         """Lay the lift's card aside."""
-        self.scanning.put_card_down()
+        self.scanning.card.put_down()
         self._remember_card()
 
     def card_again(self) -> None:
         """Take up the card that lay open at the lift when the program was closed."""
-        if self.scanning.card is None:
+        if self.scanning.card.part is None:
             self._app.jobs.later(self.scanning.card_again)
 
     def take_scan(self, text: str, count: int = 1, *, twice: bool = False) -> Answer:

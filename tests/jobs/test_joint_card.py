@@ -81,7 +81,7 @@ def test_figures_after_the_question_was_dropped_are_asked_for_again(shop, lift, 
     lift.drop()
     asked = lift.typed(typed)
     assert asked.text.startswith(f"Nothing asked for “{typed}”, it was not written down. Caliper bolts: 2 x")
-    assert (lift.card, asked.joint) == (shop.caliper.id, "Caliper bolts")
+    assert (lift.card.part, asked.joint) == (shop.caliper.id, "Caliper bolts")
     lift.typed("85 85")
     assert stands(shop, shop.caliper)[0] == "second check missing"
 
@@ -121,7 +121,7 @@ def at_rf(shop, lift):
     lift.take("LF")
     lift.typed("110 110 110")
     lift.drop()
-    lift.put_card_down()
+    lift.card.put_down()
     lift.take("install")
     lift.take("WH")
     lift.take("RF")
@@ -130,7 +130,7 @@ def at_rf(shop, lift):
 
 def test_closing_the_program_keeps_the_corner(shop, at_rf):
     assert at_rf.question.where == "RF"
-    at_rf.remember_card()
+    at_rf.card.remember(at_rf.shop, at_rf.terminal)
     again = Scanning(shop.reopened(), "lift", station="lift")
     asked = again.card_again()
     assert "Wheel nuts at RF: 5 x" in asked.text
@@ -142,7 +142,7 @@ def test_closing_the_program_keeps_the_corner(shop, at_rf):
 def test_the_tag_tighten_asks_of_the_corner_that_was_asked_about(shop, at_rf):
     at_rf.drop()
     assert at_rf.take("tighten").where == "RF"
-    at_rf.put_card_down()
+    at_rf.card.put_down()
     at_rf.take("tighten")
     assert at_rf.take("WH").where == "LF", "laid aside, what was begun comes first"
 
@@ -151,7 +151,7 @@ def test_a_wheel_that_is_begun_goes_before_another_that_is_to_go_on(shop, lift):
     lift.take("WH")
     lift.take("LF")
     lift.typed("110 110 110")
-    lift.put_card_down()
+    lift.card.put_down()
     lift.drop()
     asked = lift.take("WH")
     assert "3 of 5 tightened. Wheel nuts at LF: 2 x" in asked.text
@@ -199,7 +199,7 @@ def test_an_extension_goes_with_another_wrench_that_is_scanned_without_a_card(sh
     put_on(lift, "CAL")
     lift.typed("ext 60 45")
     lift.drop()
-    lift.put_card_down()
+    lift.card.put_down()
     lift.take("T3")
     assert lift.at.memory.lever is None
 
@@ -209,7 +209,7 @@ def test_an_extension_stays_at_a_wrench_that_is_barred(shop, lift, how):
     put_on(lift, "CAL")
     lift.typed("ext 60 45")
     lift.drop()
-    lift.put_card_down()
+    lift.card.put_down()
     if how == "it fell":
         lift.take("wrench dropped")
     else:
@@ -310,7 +310,7 @@ def test_what_is_open_is_not_said_to_be_checked_and_good(shop, lift):
     lift.take("WH")
     lift.take("LF")
     lift.typed("110 110 110")
-    lift.put_card_down()
+    lift.card.put_down()
     parts = shop.scans("parts", "office")
     at = At(shop.shop, "office", "parts")
     choices = what_next(at, shop.shop.parts.get(shop.wheel.id), 1).question.choices

@@ -189,7 +189,7 @@ def test_after_the_last_joint_the_vehicles_next_is_named(shop, lift):
     )
     lift.take("tighten")
     assert pick(lift, "next: Seat bolts of Seat").joint == "Seat bolts"
-    assert lift.card == shop.seat.id
+    assert lift.card.part == shop.seat.id
 
 
 def test_the_same_corner_comes_first(shop, lift):

@@ -135,7 +135,7 @@ def test_boxes_are_for_receiving(stocked, lift):
 
 def test_the_card_lies_open_again_after_closing_the_program(stocked, lift):
     lift.take(GTIN)
-    lift.remember_card()
+    lift.card.remember(lift.shop, lift.terminal)
     again = type(lift)(stocked.reopened(), "lift", station="lift")
     card = again.card_again()
     assert card.part == stocked.rotor.code

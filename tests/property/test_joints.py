@@ -66,13 +66,13 @@ def test_what_counts_is_what_was_stated_since_it_went_on(tmp_path_factory, deeds
                 lift.take(verb)
                 lift.yes()
                 lift.drop()
-            lift.put_card_down()
+            lift.card.put_down()
             stated += ["off", "on"]
         elif deed <= NUTS - since(stated):
             lift.take("WH")
             assert lift.typed(f"{deed} x 110").said != "stop"
             lift.drop()
-            lift.put_card_down()
+            lift.card.put_down()
             stated.append(deed)
     (nuts,) = joints_of(shop, shop.parts.get(wheel.id))
     assert nuts.left == NUTS - since(stated)

@@ -137,7 +137,7 @@ def test_a_name_that_no_part_has_is_asked_again(shop, lift):
 def test_the_card_survives_closing_the_terminal(shop, lift):
     lift.take("spring")
     lift.take("assemble")
-    lift.remember_card()
+    lift.card.remember(lift.shop, lift.terminal)
     again = type(lift)(shop.reopened(), "lift", station="lift")
     assert "Into what is Spring built?" in again.card_again().text
     assert again.take("strut").state == "assembled"

@@ -141,7 +141,7 @@ def test_away_from_the_door_a_kit_is_its_parts(made, kit, inside):
     assert asked.said == "question"
     assert len(asked.question.choices) == 14
     lift.typed("2")
-    assert lift.card == inside[1].id
+    assert lift.card.part == inside[1].id
     assert "kit of 15: 15 here" in made.scans("parts").take("GK-1").text
 
 

@@ -551,7 +551,7 @@ def test_today_and_the_corner_say_what_is_open(shop, lift, rolling):
     ]
     assert told["moves"].startswith("Fri 27 Nov: the vehicle moves, and not tightened or checked: Wheel nuts")
     lift.drop()
-    lift.put_card_down()
+    lift.card.put_down()
     assert "2 joints want somebody: Wheel nuts at LF, open" in lift.take("LF").text
     with shop.shop.transaction("old", terminal="office") as tx:
         tx.change(shop.wrench, checked=date(2024, 1, 1))
@@ -724,17 +724,17 @@ def test_words_on_a_card_of_joints_that_was_dropped_are_no_part(shop, lift):
     put_on(lift, "CAL")
     lift.drop()
     assert "No joint asks for" in lift.typed("too tight here").text
-    lift.put_card_down()
+    lift.card.put_down()
     assert "Did an original part come off?" in lift.typed("left door trim").text
 
 
 def test_undo_of_a_part_that_was_made_lays_its_card_down(shop, lift):
     lift.typed("left door trim")
     lift.yes()
-    lift.remember_card()
-    assert lift.card is not None
+    lift.card.remember(lift.shop, lift.terminal)
+    assert lift.card.part is not None
     lift.take("undo")
-    assert lift.card is None
+    assert lift.card.part is None
     assert shop.shop.terminal("lift").card_part is None
     assert not [each for each in check(shop.shop) if "not there" in each.what]
 
@@ -747,7 +747,7 @@ def test_a_position_where_the_part_is_not_shows_that_corner_and_its_joints(shop,
     said = lift.take("RF")
     assert "Wheel nuts at RF, open" in said.text
     assert "2 joints want somebody" in said.text
-    assert lift.card == shop.wheel.id
+    assert lift.card.part == shop.wheel.id
     assert "Wheel nuts at RF" in lift.yes().text
 
 
@@ -757,7 +757,7 @@ def test_one_joint_wants_somebody(shop, lift):
     lift.take("WH")
     lift.take("LF")
     lift.drop()
-    lift.put_card_down()
+    lift.card.put_down()
     assert "1 joint wants somebody: Wheel nuts at LF" in lift.take("LF").text
 
 
@@ -766,9 +766,9 @@ def test_values_typed_before_a_crash_are_said_to_be_forgotten(shop, lift):
     lift.take("WH")
     lift.take("LF")
     lift.typed("11")
-    lift.remember_card()
+    lift.card.remember(lift.shop, lift.terminal)
     again = shop.scans("lift").card_again()
-    assert again.text.startswith("Values not written down yet were forgotten: type them again. Wheel nuts")
+    assert again.text.startswith("What was written down is kept; what was only typed is not. Wheel nuts")
 
 
 @pytest.fixture
@@ -803,7 +803,7 @@ def test_an_extension_outlives_the_program(shop, lift, long):
     for each in ("T-200", "WH", "LF"):
         lift.take(each)
     lift.typed("ext 60 45")
-    lift.remember_card()
+    lift.card.remember(lift.shop, lift.terminal)
     again = Scanning(shop.reopened(), "lift", station="lift")
     assert SET in again.card_again().text
     again.yes()
@@ -1032,7 +1032,7 @@ def test_an_original_that_never_came_off_is_on_and_nobody_is_asked(shop, lift):
         tx.enter(verbs.as_bought(old.id, 1, position="LF"))
     lift.take("OLD")
     assert lift.take("tighten").text == (
-        "Old wheel: It never came off here, so no joint of it is to be tightened."
+        "Old wheel: It never came off here, so no joint of it is to be tightened. Tighten: scan the part."
     )
 
 

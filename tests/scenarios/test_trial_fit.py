@@ -133,7 +133,7 @@ def test_a_shot_needs_it_mocked_up(shop, lift):
 def test_the_card_survives_closing_the_terminal_as_it_was_turned(shop, lift):
     lift.take(shop.hood.tag)
     lift.take("mock up")
-    lift.remember_card()
+    lift.card.remember(lift.shop, lift.terminal)
     again = type(lift)(shop.reopened(), "lift", station="lift")
     assert again.card_again().text == "Mock up 1 Hood? Enter."
     assert again.yes().state == "mocked up"

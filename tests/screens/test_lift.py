@@ -71,7 +71,7 @@ async def test_a_card_put_down_leaves_no_row(trial, tailgate, how):
             await hands.scan("KDNE22X")
         assert "not here" not in hands.screen_text
         assert hands.app.screen.part == tailgate.id
-        assert hands.app.scanning.card is None
+        assert hands.app.scanning.card.part is None
 
 
 async def test_a_part_of_another_build_has_its_own_card_at_parts_too(trial, foreign):
@@ -166,7 +166,7 @@ async def test_a_tag_before_the_part_stands_in_the_heading_until_it_is_laid_asid
         assert "Lift: remove: scan a part" in hands.screen_text
         await hands.press("escape", "escape")
         assert "Lift: scan a part" in hands.screen_text
-        assert hands.app.scanning.card_verb == ""
+        assert hands.app.scanning.card.verb == ""
 
 
 async def test_a_number_that_answers_leaves_the_card_of_the_part_in_hand(trial):
@@ -198,7 +198,7 @@ async def test_a_count_before_a_rows_number_is_the_cards(trial):
     trial.shop.remember("door", build=trial.build.id)
     async with trial.screens() as hands:
         await hands.press("f4", "2", "enter", "1", "enter")
-        assert (hands.app.scanning.card, hands.app.scanning.at.card_qty) == (trial.rotor.id, 2)
+        assert (hands.app.scanning.card.part, hands.app.scanning.at.card_qty) == (trial.rotor.id, 2)
 
 
 @pytest.mark.parametrize("verb", ["assemble", "remove", "mock up", "take down"])

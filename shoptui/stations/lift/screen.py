@@ -133,9 +133,9 @@ class Lift(RowCardStation):
             asked = answer.question is not None
             self._verb, self._asked = answer.card, (answer.joint, answer.where)
             self._take_in_hand(answer.subject, answer.qty, opened=asked)
-        elif answer.kind == "command" and self.shop_app.scanning.card is None:
+        elif answer.kind == "command" and self.shop_app.scanning.card.part is None:
             self._lay_aside()
-        elif not moved and self._in_hand and self.shop_app.scanning.card == self._in_hand:
+        elif not moved and self._in_hand and self.shop_app.scanning.card.part == self._in_hand:
             # Words that were no answer had narrowed the list: the keys still mean the part in hand.
             self.shown_list().point_at(self._in_hand)
 

@@ -74,7 +74,7 @@ def _standing(book: Balances, part: int, seen: frozenset[int]) -> Iterator[tuple
         carrier = place.where
         there = [pair for pair in _standing(book, carrier, seen | {carrier}) if pair[1] > 0]
         total = sum(n for at, n in there if at.state in CARRIES)
-        share = -(-qty // total) if total else 0  # pieces in one carrier, the last one may have fewer
+        share = _each(qty, total) if total else 0
         for state in CARRIES:
             for at, n in there:
                 taken = min(left, n * share) if at.state is state else 0
@@ -88,21 +88,39 @@ def _standing(book: Balances, part: int, seen: frozenset[int]) -> Iterator[tuple
             yield place, left
 
 
-def taken_along(book: Balances, carrier: int, qty: int) -> Iterator[tuple[int, Place, int]]:
+def _each(qty: int, carriers: int) -> int:
+    """Return the pieces in one carrier; the last one may have fewer."""
+    return -(-qty // carriers)
+
+
+def taken_along(
+    book: Balances, carrier: int, qty: int, *, full: bool = False
+) -> Iterator[tuple[int, Place, int]]:
     """Yield part, place and pieces of what leaves with some pieces of the part that carries it.
 
     When some of several carriers leave, they take their share, a remainder staying with the others.
+
+    Args:
+        book: The balances.
+        carrier: Id of the part that carries.
+        qty: How many pieces of it leave.
+        full: Whether those that leave have a remainder, as those on the vehicle are taken to.
+
     """
-    yield from _along(book, carrier, qty, frozenset({carrier}))
+    yield from _along(book, carrier, qty, frozenset({carrier}), full=full)
 
 
-def _along(book: Balances, carrier: int, qty: int, seen: frozenset[int]) -> Iterator[tuple[int, Place, int]]:
+def _along(
+    book: Balances, carrier: int, qty: int, seen: frozenset[int], *, full: bool
+) -> Iterator[tuple[int, Place, int]]:
     had = carriers_of(book, carrier)
     for inside, total in sorted(book.parts_at(State.ASSEMBLED, carrier).items()):
-        leaving = total if qty >= had else total * qty // had
+        leaving = total
+        if qty < had:
+            leaving = min(total, _each(total, had) * qty) if full else total * qty // had
         if leaving <= 0 or inside in seen:
             continue
-        yield from _along(book, inside, leaving, seen | {inside})
+        yield from _along(book, inside, leaving, seen | {inside}, full=full)
         for place, n in book.places(inside, State.ASSEMBLED):
             if place.where == carrier and leaving:
                 taken = min(leaving, n)

@@ -16,7 +16,7 @@ from shoptui.domain.records import Attachment, Joint, Part, What
 from shoptui.jobs.at import shown
 from shoptui.jobs.joint_fields import joints_refused
 from shoptui.jobs.joint_words import joint_name
-from shoptui.jobs.joints import all_joints
+from shoptui.jobs.joints import all_joints, unfinished
 from shoptui.store.attachments import digest_in
 from shoptui.store.documents import Document
 from shoptui.store.shop import Shop
@@ -35,10 +35,12 @@ def joints(shop: Shop) -> Iterator[Problem]:
 
 
 def _with_joints(shop: Shop) -> Iterator[Part]:
+    """Yield the parts with joints; those of a finished vehicle are nobody's to mend."""
+    running = unfinished(shop)
     documents = shop.database.documents("parts")
     for number in [each for each, document in documents.items() if "joints" in document]:
         part = shop.parts.get(number)
-        if not part.withdrawn:
+        if not part.withdrawn and part.build in running:
             yield part
 
 
@@ -146,14 +148,18 @@ def readings(shop: Shop) -> Iterator[Problem]:
 
 def _nameless(shop: Shop) -> Iterator[Problem]:
     """Find readings whose joint is not on its part any more: it was renamed, or taken off the list."""
-    told: set[tuple[int, str]] = set()
+    told, running = set[tuple[int, str]](), unfinished(shop)
     for row in shop.database.documents("readings").values():
         key = (row["part"], row["joint"])
         if key in told or row["part"] not in shop.database.documents("parts"):
             continue
         told.add(key)
         part: Part = shop.parts.get(row["part"])
-        if not part.withdrawn and all(joint.name != row["joint"] for joint in part.joints):
+        if (
+            part.build in running
+            and not part.withdrawn
+            and all(joint.name != row["joint"] for joint in part.joints)
+        ):
             what = f"it has readings of a joint {inert(row['joint'])} that it has no more"
             remedy = "Give the joint its name again, or let it stand: the readings do not count."
             yield Problem(f"part {shown(part.code)}", what, remedy)

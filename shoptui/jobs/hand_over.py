@@ -1,10 +1,11 @@
 """Hand a finished vehicle over: what is installed leaves with it, and its record stays."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from shoptui.domain import verbs
 from shoptui.domain.carriers import standing, taken_along
 from shoptui.domain.inert import inert
+from shoptui.domain.ledger import Move
 from shoptui.domain.places import State
 from shoptui.domain.records import Build, Part
 from shoptui.domain.verbs import ON_A_SHELF
@@ -15,6 +16,8 @@ from shoptui.jobs.fastened import goes_with
 from shoptui.jobs.gift import give
 from shoptui.jobs.given import STOCK
 from shoptui.jobs.held import why_words
+from shoptui.jobs.joints import JointAt, all_joints
+from shoptui.jobs.left_over import of_part
 from shoptui.jobs.needs import asked
 from shoptui.jobs.place_words import today
 from shoptui.jobs.same_line import line_for
@@ -36,16 +39,22 @@ _OPEN = {
 def hand_over(at: At, build: Build) -> Answer:
     """Ask whether a vehicle is handed over, and say what is open; yes lets what is installed leave with it.
 
+    Joints that are open or due stand first: somebody drives off with them.
+
     What is not on the vehicle stays on the build's list as it is, or goes to the shop's stock.
     """
     if build.status == FINISHED:
         return stop(f"{inert(build.title)} was handed over already.", kind="vehicle", subject=build.id)
-    leaves = sum(_on_it(at.shop, part) for part in _parts(at.shop, build))
+    leaving = _leaving(at.shop, build)
+    leaves = sum(move.qty for move in leaving)
+    loose = _loose(at.shop, build, leaving)
     left = ", ".join(open_things(at.shop, build))
+    rest = "Else nothing is open. " if loose else "Nothing is open. "
     return Answer(
         Said.QUESTION,
-        f"Hand over {inert(build.title)}? With it: {_count(leaves)}. "
-        f"{f'Open: {left}. ' if left else 'Nothing is open. '}Enter: hand over; the rest stays.",
+        f"Hand over {inert(build.title)}? {''.join(f'! {words}. ' for words in _named(loose))}"
+        f"With it: {_count(leaves)}. "
+        f"{f'Open: {left}. ' if left else rest}Enter: hand over; the rest stays.",
         kind="vehicle",
         subject=build.id,
         qty=leaves,
@@ -68,9 +77,34 @@ def _parts(shop: Shop, build: Build) -> list[Part]:
     return [part for part in shop.parts.all() if part.build == build.id]
 
 
-def _on_it(shop: Shop, part: Part) -> int:
-    """Return the pieces that are on the vehicle for good, those built into others too."""
-    return sum(qty for place, qty in standing(shop.book, part.id) if place.state is State.INSTALLED)
+def _leaving(shop: Shop, build: Build) -> tuple[Move, ...]:
+    """Return the moves by which what is on the vehicle for good leaves, and what is built into it."""
+    return tuple(move for part in _parts(shop, build) for move in verbs.hand_over(shop.book, part.id))
+
+
+def _loose(shop: Shop, build: Build, leaving: Iterable[Move]) -> tuple[JointAt, ...]:
+    """Return the joints of what leaves that are open, or due to be checked again; open ones first."""
+    parts = {move.part for move in leaving}
+    found = [each for each in all_joints(shop, [build.id]) if each.part.id in parts and each.needs_somebody]
+    return tuple(sorted(found, key=lambda each: not each.is_open))
+
+
+def _counted(loose: Iterable[JointAt]) -> Iterator[tuple[str, list[JointAt]]]:
+    """Yield how many joints are so, and which: open ones, then those that are due."""
+    for is_open, words in ((True, "not done"), (False, "to be checked again")):
+        if some := [each for each in loose if each.is_open is is_open]:
+            yield f"{len(some)} {'joint' if len(some) == 1 else 'joints'} {words}", some
+
+
+def _named(loose: Iterable[JointAt]) -> Iterator[str]:
+    """Yield the same with the first two of them: what it is says whether the vehicle may go."""
+    for counted, some in _counted(loose):
+        told = [
+            f"{of_part(each)}, {inert(each.standing.why.removeprefix('to be checked again, '))}"
+            for each in some[:2]
+        ]
+        more = f"; {len(some) - 2} more" if len(some) > 2 else ""  # noqa: PLR2004
+        yield f"{counted}: {'; '.join(told)}{more}"
 
 
 def open_things(shop: Shop, build: Build) -> Iterator[str]:
@@ -114,14 +148,16 @@ def _hand_over(at: At, build: Build, *, to_stock: bool) -> Answer:
     if shop.builds.get(build.id).status == FINISHED:
         return hand_over(at, shop.builds.get(build.id))
     with at.doing(f"handed over {inert(build.title)}") as tx:
-        leaving = [move for part in _parts(shop, build) for move in verbs.hand_over(shop.book, part.id)]
+        leaving = _leaving(shop, build)
+        loose = [words for words, _ in _counted(_loose(shop, build, leaving))]
         tx.enter((*leaving, *goes_with(shop, leaving)))
         kept = sum(_to_stock(shop, tx, part) for part in _parts(shop, build)) if to_stock else 0
         tx.change(shop.builds.get(build.id), status=FINISHED)
     left = sum(move.qty for move in leaving)
     rest = f" {STOCK.capitalize()} gets {_count(kept)}." if kept else ""
+    with_ = f", with {' and '.join(loose)}" if loose else ""
     return done(
-        f"{inert(build.title)} is handed over, with {_count(left)}.{rest} Its record stays.",
+        f"{inert(build.title)} is handed over, with {_count(left)}.{rest} Its record stays{with_}.",
         kind="vehicle",
         subject=build.id,
         qty=left,

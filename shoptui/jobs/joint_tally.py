@@ -3,15 +3,15 @@
 from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import replace
+from datetime import date
 
 from shoptui.domain.fasteners.figures import FastenerError
 from shoptui.domain.fasteners.rechecks import Event, Happened, Rule, Standing, standing
 from shoptui.domain.joint_sheets import NO_SHEET, asked_or_none
 from shoptui.domain.odometers import driven_now, driven_then, in_km, in_unit
-from shoptui.domain.places import State
+from shoptui.domain.places import HANDED_OVER, State
 from shoptui.domain.records import Build, Joint, Part, Reading, What
 from shoptui.domain.wrenches import may_deviate
-from shoptui.jobs.place_words import today
 from shoptui.jobs.stated import read_amiss
 from shoptui.store.shop import Shop
 
@@ -84,8 +84,8 @@ class Tally:
     def _km(self, row: Reading | None) -> float | None:
         return None if row is None or self._build is None else driven_then(self._build, row)
 
-    def standing(self, wanted: int) -> Standing:
-        """Return how the joint stands."""
+    def standing(self, wanted: int, day: date) -> Standing:
+        """Return how the joint stands on a day."""
         joint, build = self._joint, self._build
         if joint.read_in is not None:
             return Standing(is_open=True, why=TO_READ)
@@ -95,7 +95,7 @@ class Tally:
             self._events,
             wanted,
             rule,
-            today=today(self._shop),
+            today=day,
             odometer_km=driven_now(build) if build else None,
         )
         if joint.fasteners and asked_or_none(joint) is None:
@@ -147,13 +147,16 @@ def within_by_deviation(shop: Shop, joint: Joint, reading: Reading) -> bool:
 
 
 def loosened(shop: Shop, part: Part, joint: Joint, position: str, since: int) -> Iterator[int]:
-    """Yield the transactions in which a part that the joint clamps came off, after one."""
+    """Yield the transactions in which a part that the joint clamps came off, after one.
+
+    What leaves with its vehicle stays on it.
+    """
     for clamped in (part.id, *joint.clamps):
         for entry in shop.history.latest_of_part(clamped):
             if entry.transaction <= since:
                 break
             source, target = entry.move.source, entry.move.target
-            if source.state not in _FIXED or target.state in _FIXED:
+            if source.state not in _FIXED or target.state in _FIXED or target.where == HANDED_OVER:
                 continue
             where = source.where if source.state is State.INSTALLED else ""
             elsewhere = clamped != part.id and (not position or where not in part.positions)

@@ -7,8 +7,8 @@ from datetime import date
 
 from shoptui.domain.fasteners.rechecks import Standing
 from shoptui.domain.joint_sheets import joints_as_allowed
-from shoptui.domain.places import State
-from shoptui.domain.records import Joint, Part, Reading
+from shoptui.domain.places import HANDED_OVER, State
+from shoptui.domain.records import Build, Joint, Part, Reading
 from shoptui.jobs.joint_tally import SECOND_MISSING, Tally, loosened
 from shoptui.jobs.place_words import today
 from shoptui.store.shop import Shop
@@ -27,6 +27,8 @@ class JointAt:
         counted: The readings that make it done, or will when more are added.
         second: Who signed the second check; None while nobody did.
         outside: The readings since then that are not what the sheet says: they make nothing done.
+        build: Its vehicle; None where it has none.
+        handed_over: Day on which it left with its vehicle: part, vehicle and standing are those of that day.
 
     """
 
@@ -38,6 +40,8 @@ class JointAt:
     counted: tuple[Reading, ...] = ()
     second: int | None = None
     outside: tuple[Reading, ...] = ()
+    build: Build | None = None
+    handed_over: date | None = None
 
     @property
     def wanted(self) -> int:
@@ -95,23 +99,31 @@ def _kept(shop: Shop, part: Part, day: date) -> tuple[JointAt, ...]:
 
 def derived(shop: Shop, part: Part) -> tuple[JointAt, ...]:
     """Return the same of all its positions, from the readings and moves: `Shop.standings` keeps it."""
-    if part.original and not _was_off(shop, part):
+    if part.original and not was_off(shop, part):
         return ()
+    build = None if part.build is None else shop.builds.get(part.build)
+    return standing_at(shop, part, build, spots(shop, part), today(shop))
+
+
+def standing_at(
+    shop: Shop, part: Part, build: Build | None, where: Counter[str], day: date
+) -> tuple[JointAt, ...]:
+    """Return how the joints of a part stand on a day, at the positions where so many pieces of it are."""
     rows, joints = _counting(shop, part), joints_as_allowed(part)
     return tuple(
-        _standing(shop, part, joint, spot, pieces, rows.get((joint.name, spot), ()))
-        for spot, pieces in spots(shop, part).items()
+        _standing(shop, part, build, joint, spot, pieces, rows.get((joint.name, spot), ()), day)
+        for spot, pieces in where.items()
         if pieces > 0
         for joint in joints
     )
 
 
-def _was_off(shop: Shop, part: Part) -> bool:
-    """Return whether an original came off here, or somebody tightened it."""
+def was_off(shop: Shop, part: Part) -> bool:
+    """Return whether an original came off here, or somebody tightened it; not by leaving on its vehicle."""
     if shop.readings.of_part(part.id):
         return True
     moves = (entry.move for entry in shop.history.latest_of_part(part.id))
-    return any(move.source.state is State.INSTALLED for move in moves)
+    return any(move.source.state is State.INSTALLED and move.target.where != HANDED_OVER for move in moves)
 
 
 def all_joints(shop: Shop, builds: Iterable[int | None] | None = None) -> Iterator[JointAt]:
@@ -158,9 +170,15 @@ def _counting(shop: Shop, part: Part) -> dict[tuple[str, str], list[Reading]]:
 
 
 def _standing(
-    shop: Shop, part: Part, joint: Joint, position: str, pieces: int, rows: Sequence[Reading]
+    shop: Shop,
+    part: Part,
+    build: Build | None,
+    joint: Joint,
+    position: str,
+    pieces: int,
+    rows: Sequence[Reading],
+    day: date,
 ) -> JointAt:
-    build = None if part.build is None else shop.builds.get(part.build)
     tally = Tally(shop, joint, build)
     if rows:
         off = loosened(shop, part, joint, position, rows[0].transaction)
@@ -169,9 +187,9 @@ def _standing(
             key=lambda pair: (pair[0], pair[1].id if pair[1] else 0),
         ):
             tally.take(transaction, row)
-    stands = tally.standing(joint.fasteners * pieces)
+    stands = tally.standing(joint.fasteners * pieces, day)
     counted, outside = tuple(tally.counted), tuple(tally.outside)
-    return JointAt(part, joint, position, pieces, stands, counted, tally.second, outside)
+    return JointAt(part, joint, position, pieces, stands, counted, tally.second, outside, build)
 
 
 def readings_at(shop: Shop, each: JointAt) -> tuple[Reading, ...]:

@@ -11,7 +11,7 @@ from shoptui.jobs.at import spoken
 from shoptui.jobs.joint_tally import deviation_then, outside_words, within_by_deviation
 from shoptui.jobs.joint_words import fasteners_words, is_generic, source_words, value_words
 from shoptui.jobs.joints import JointAt, day_of, readings_at
-from shoptui.jobs.torque_record import again_words, counts, odometer_unit
+from shoptui.jobs.torque_record import again_words, counts, odometer_unit, taken_back
 from shoptui.jobs.wrench_words import scale_words, why_not_now
 from shoptui.store.shop import Shop
 
@@ -72,13 +72,17 @@ def standing_words(shop: Shop, each: JointAt) -> str:
 
 
 def lines_of(shop: Shop, each: JointAt) -> Iterator[Line]:
-    """Yield what was stated of a joint there, oldest first."""
-    for reading in readings_at(shop, each):
+    """Yield what was stated of a joint there, oldest first; what was undone is of no use to anybody."""
+    for reading in _told(shop, each):
         yield _line(shop, each, reading)
 
 
+def _told(shop: Shop, each: JointAt) -> Iterator[Reading]:
+    return (reading for reading in readings_at(shop, each) if not taken_back(shop, reading))
+
+
 def _line(shop: Shop, each: JointAt, reading: Reading) -> Line:
-    odometer = "" if reading.odometer is None else f"{reading.odometer} {odometer_unit(shop, each, reading)}"
+    odometer = "" if reading.odometer is None else f"{reading.odometer} {odometer_unit(each, reading)}"
     return Line(
         day_of(shop, reading).isoformat(),
         odometer.rstrip(),
@@ -161,7 +165,7 @@ def accepted(shop: Shop, joints: Iterable[JointAt]) -> Iterator[tuple[JointAt, s
 
 def wrenches(shop: Shop, joints: Iterable[JointAt]) -> tuple[tuple[str, ...], ...]:
     """Return the tools of all readings: code, name, scale, last check, next check, why not to be used."""
-    used = {reading.wrench for each in joints for reading in readings_at(shop, each)}
+    used = {reading.wrench for each in joints for reading in _told(shop, each)}
     found = []
     for number in sorted(each for each in used if each is not None):
         wrench = shop.wrenches.get(number)

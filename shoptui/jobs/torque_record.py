@@ -1,14 +1,17 @@
 """A build's torque record, for the folder that goes with the vehicle: joints, their sheets and readings."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from shoptui.domain.odometers import in_unit, unit_then
+from shoptui.domain.places import HANDED_OVER, State
 from shoptui.domain.records import Build, Reading, What
 from shoptui.jobs.joint_tally import deviation_then
 from shoptui.jobs.joint_words import is_generic, source_words, stands_words
 from shoptui.jobs.joints import JointAt, all_joints, day_of, readings_at, unfinished
 from shoptui.jobs.no_longer_asked import no_longer_asked
+from shoptui.jobs.on_leaving import joints_left
+from shoptui.jobs.positions import on_vehicle
 from shoptui.store.shop import Shop
 
 COLUMNS = (
@@ -39,14 +42,15 @@ COLUMNS = (
         "odometer",
         "note",
     ),
-    *("counts", "struck_out", "odometer_unit"),
+    *("counts", "struck_out", "odometer_unit", "handed_over"),
 )
 
 
 def record_of(shop: Shop, build: Build | None, *, only_open: bool = False) -> tuple[JointAt, ...]:
     """Return the joints of what is on a vehicle, or on all unfinished ones, by vehicle, section and part.
 
-    What has readings and is no joint any more is among them, with no pieces.
+    What left with a vehicle that was handed over stands there as it did then; what was built in and stayed
+    here is not of it any more. What has readings and is no joint any more is among them, with no pieces.
 
     Args:
         shop: The shop.
@@ -55,8 +59,21 @@ def record_of(shop: Shop, build: Build | None, *, only_open: bool = False) -> tu
 
     """
     builds = unfinished(shop) if build is None else (build.id,)
-    found = [*all_joints(shop, builds), *no_longer_asked(shop, builds)]
+    found = [*_there(shop, builds), *no_longer_asked(shop, builds)]
     return tuple(sorted((each for each in found if each.needs_somebody or not only_open), key=_order))
+
+
+def _there(shop: Shop, builds: Iterable[int | None]) -> Iterator[JointAt]:
+    """Yield the joints of what is on vehicles, and of what left with them and is not on again."""
+    wanted, there = set(builds), set[tuple[int, str]]()
+    for each in all_joints(shop, wanted):
+        is_finished = each.build is not None and each.build.status != "open"
+        if not is_finished or on_vehicle(shop.book, each.part.id).total():
+            there.add((each.part.id, each.position))
+            yield each
+    gone = sorted(shop.book.parts_at(State.GONE, HANDED_OVER))
+    left = joints_left(shop, (number for number in gone if shop.parts.get(number).build in wanted))
+    yield from (each for each in left if (each.part.id, each.position) not in there)
 
 
 def _order(each: JointAt) -> tuple[int, bool, str, int, str]:
@@ -73,6 +90,7 @@ def as_values(shop: Shop, joints: tuple[JointAt, ...]) -> list[dict[str, Any]]:
             "due": each.standing.is_due,
             "generic": is_generic(each.joint),
             "again": again_words(shop, each),
+            "handed_over": left_day(each),
             "readings": [_reading_values(shop, each, reading) for reading in readings_at(shop, each)],
         }
         for each in joints
@@ -86,9 +104,14 @@ def rows(shop: Shop, joints: tuple[JointAt, ...]) -> Iterator[tuple[Any, ...]]:
         readings = readings_at(shop, each)
         for reading in readings:
             values = _reading_values(shop, each, reading).values()
-            yield (*head, *("" if value is None else value for value in values))
+            yield (*head, *("" if value is None else value for value in values), left_day(each))
         if not readings:
-            yield (*head, *([""] * (len(COLUMNS) - len(head))))
+            yield (*head, *([""] * (len(COLUMNS) - len(head) - 1)), left_day(each))
+
+
+def left_day(each: JointAt) -> str:
+    """Return the day on which a joint left with its vehicle, empty while it is here."""
+    return each.handed_over.isoformat() if each.handed_over else ""
 
 
 def _joint_values(shop: Shop, each: JointAt) -> dict[str, Any]:
@@ -125,8 +148,14 @@ def _reading_values(shop: Shop, each: JointAt, reading: Reading) -> dict[str, An
         "note": reading.note,
         "counts": "yes" if counts(each, reading) and struck is None else "no",
         "struck_out": "" if struck is None else struck.note,
-        "odometer_unit": odometer_unit(shop, each, reading),
+        "odometer_unit": odometer_unit(each, reading),
     }
+
+
+def taken_back(shop: Shop, reading: Reading) -> bool:
+    """Return whether a reading was undone, a slip of the hand; what was struck out with a reason was not."""
+    struck = shop.readings.struck_by(reading.id)
+    return struck is not None and shop.history.transaction(struck.transaction).undoes == reading.transaction
 
 
 def again_words(shop: Shop, each: JointAt) -> str:
@@ -136,12 +165,14 @@ def again_words(shop: Shop, each: JointAt) -> str:
         return ""
     if stands.is_due:
         return stands.why.replace("to be checked again", "now")
-    build = None if each.part.build is None else shop.builds.get(each.part.build)
+    build = each.build
     unit = build.odometer_unit if build else "km"
     told = []
     if stands.left_km is not None and build is not None and build.odometer is not None:
         left = round(in_unit(stands.left_km, unit))
-        told.append(f"at {build.odometer + left} {unit}, {left} {unit} from now")
+        told.append(
+            f"at {build.odometer + left} {unit}" + ("" if each.handed_over else f", {left} {unit} from now")
+        )
     elif joint.again_after and not _checked(each, shop):
         told.append(
             f"{joint.again_after} {unit} after it was tightened; no odometer reading was written down"
@@ -156,11 +187,9 @@ def _checked(each: JointAt, shop: Shop) -> bool:
     return any(row.what is What.CHECKED and counts(each, row) for row in readings_at(shop, each))
 
 
-def odometer_unit(shop: Shop, each: JointAt, reading: Reading) -> str:
+def odometer_unit(each: JointAt, reading: Reading) -> str:
     """Return the unit of a reading's odometer, whatever the vehicle's counts in today; empty without one."""
-    if reading.odometer is None or each.part.build is None:
-        return ""
-    return unit_then(shop.builds.get(each.part.build), reading)
+    return "" if reading.odometer is None or each.build is None else unit_then(each.build, reading)
 
 
 def counts(each: JointAt, reading: Reading) -> bool:

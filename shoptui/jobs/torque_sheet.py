@@ -20,7 +20,7 @@ from shoptui.jobs.torque_lines import (
     standing_words,
     wrenches,
 )
-from shoptui.jobs.torque_record import again_words
+from shoptui.jobs.torque_record import again_words, left_day
 from shoptui.store.shop import Shop
 
 WIDTH = 80
@@ -79,7 +79,8 @@ def _by_vehicle(
 def _text(shop: Shop, build: Build | None, found: tuple[JointAt, ...]) -> Iterator[str]:
     joints = tuple(each for each in found if each.pieces)
     yield from wrapped(_title(shop, build), WIDTH, "  ")
-    yield from wrapped(_vehicle(build), WIDTH, "  ")
+    yield from wrapped(_vehicle(build, found), WIDTH, "  ")
+    yield from wrapped(_left(found), WIDTH, "  ")
     yield from ("", *wrapped(_summary(joints), WIDTH, ""))
     for listed in _lists(shop, joints):
         yield from ("", listed.title.upper())
@@ -96,7 +97,7 @@ def _text(shop: Shop, build: Build | None, found: tuple[JointAt, ...]) -> Iterat
                     yield from wrapped(f"    {label}: {words}" if words else "", WIDTH, "      ")
                 for line in lines_of(shop, each):
                     yield from wrapped(f"    - {line}", WIDTH, "      ")
-    if gone := [each for each in found if not each.pieces]:
+    if gone := _no_longer(shop, found):
         yield from _gone_text(shop, gone)
     if tools := wrenches(shop, found):
         yield from _wrenches_text(tools)
@@ -126,7 +127,7 @@ _READINGS = ("joint", "day", "odometer", "what", "with", "by", "note")
 def _markdown(shop: Shop, build: Build | None, found: tuple[JointAt, ...]) -> Iterator[str]:
     joints = tuple(each for each in found if each.pieces)
     yield f"# {escaped(_title(shop, build))}"
-    if words := _vehicle(build):
+    for words in filter(None, (_vehicle(build, found), _left(found))):
         yield from ("", escaped(words))
     yield from ("", escaped(_summary(joints)))
     for listed in _lists(shop, joints):
@@ -140,7 +141,7 @@ def _markdown(shop: Shop, build: Build | None, found: tuple[JointAt, ...]) -> It
             yield from _table(("joint", "stands", *_ASKED), asked)
             if done := tuple(_cells(shop, some)):
                 yield from ("", *_table(_READINGS, done))
-    if gone := [each for each in found if not each.pieces]:
+    if gone := _no_longer(shop, found):
         yield from ("", f"## {NO_LONGER.capitalize()}", "", _GONE)
         for part, group in groupby(gone, key=lambda each: name_and_code(each.part)):
             yield from ("", f"### {escaped(part)}", "", *_table(_READINGS, _cells(shop, group)))
@@ -175,9 +176,21 @@ def _title(shop: Shop, build: Build | None) -> str:
     return f"Torque record: {which}, {today(shop).isoformat()}"
 
 
-def _vehicle(build: Build | None) -> str:
+def _no_longer(shop: Shop, found: Iterable[JointAt]) -> list[JointAt]:
+    return [each for each in found if not each.pieces and any(lines_of(shop, each))]
+
+
+def _left(found: Iterable[JointAt]) -> str:
+    """Say that a vehicle was handed over, and when."""
+    days = sorted({day for each in found if (day := left_day(each))})
+    return f"Handed over {', '.join(days)}: its joints stand here as they stood then." if days else ""
+
+
+def _vehicle(build: Build | None, found: Iterable[JointAt]) -> str:
+    """Return which vehicle it is; one that was handed over with the odometer that it left with."""
     if build is None:
         return ""
+    build = next((each.build for each in found if each.build and each.handed_over), build)
     told = [inert(build.vehicle, 200), f"VIN {inert(build.vin)}" if build.vin else ""]
     if build.odometer is not None:
         told.append(f"odometer {build.odometer} {build.odometer_unit}")
@@ -200,7 +213,8 @@ def _summary(joints: tuple[JointAt, ...]) -> str:
         told += f" {generic} of those done {'is' if generic == 1 else 'are'} {HANDBOOK_ONLY}."
     if outside:
         told += f" {outside} reading{'s' * (outside != 1)} OUTSIDE THE SHEET."
-    return f"{len(joints)} joints and checks: {told}"
+    counted = "1 joint or check" if len(joints) == 1 else f"{len(joints)} joints and checks"
+    return f"{counted}: {told}"
 
 
 def _lists(shop: Shop, joints: tuple[JointAt, ...]) -> Iterator[_List]:

@@ -17,6 +17,7 @@ from shoptui.jobs.answers import Answer, Question, Said, done, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt, joints_of
+from shoptui.jobs.on_leaving import joints_left
 from shoptui.jobs.place_words import today
 from shoptui.jobs.reading_row import row
 from shoptui.jobs.wrench_words import readings_since
@@ -150,7 +151,7 @@ def failed(at: At, wrench: Wrench, found: str = "") -> Answer:
 def doubted(shop: Shop, wrench: Wrench) -> tuple[JointAt, ...]:
     """Return the joints that count as done by what a tool tightened since its last good check.
 
-    Those of vehicles that are finished too: whoever has the vehicle has to be told. What a moving vehicle
+    Those of vehicles that were handed over too: whoever has the vehicle has to be told. What a moving vehicle
     depends on comes first.
     """
     since = tuple(readings_since(shop, wrench))
@@ -159,7 +160,7 @@ def doubted(shop: Shop, wrench: Wrench) -> tuple[JointAt, ...]:
     return tuple(
         each
         for part in sorted(parts, key=lambda part: not moves_by(part.section, part.description))
-        for each in joints_of(shop, part)
+        for each in (*joints_of(shop, part), *joints_left(shop, (part.id,)))
         if any(reading.id in numbers for reading in each.counted)
     )
 

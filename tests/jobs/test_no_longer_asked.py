@@ -78,7 +78,7 @@ def test_the_record_lists_what_is_no_longer_asked_for(shop):
     assert "Axle nut at left front" in after
     assert "NO LONGER COUNTS: " in after
     assert "1 tightened to 250 N m, as set" in " ".join(after.split())
-    assert "1 joints and checks: 0 done, 1 not done" in text
+    assert "1 joint or check: 0 done, 1 not done" in text
     assert "## No longer asked for" in markdown
     assert "| Axle nut at left front |" in markdown.partition("## No longer asked for")[2]
     (gone,) = [each for each in as_values(shop.shop, found) if each["joint"] == "Axle nut"]

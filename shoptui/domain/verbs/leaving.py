@@ -120,11 +120,12 @@ def strip(
 def hand_over(book: Balances, part: int) -> tuple[Move, ...]:
     """Let all that is installed of a part leave with the finished vehicle, and what is built into it.
 
-    Empty where none is installed.
+    Empty where none is installed. Where fewer are built in than there are to carry them, those on the vehicle
+    have them, as `carriers.standing` says.
     """
     places = [place for place, _ in book.places(part, State.INSTALLED)]
     on = book.in_state(part, State.INSTALLED)
-    return _gone(book, part, on, "hand over", places, HANDED_OVER, "") if on else ()
+    return _gone(book, part, on, "hand over", places, HANDED_OVER, "", full=True) if on else ()
 
 
 def to_order(book: Balances, part: int, *, needed: int, original: bool) -> int:
@@ -139,7 +140,15 @@ def to_order(book: Balances, part: int, *, needed: int, original: bool) -> int:
 
 
 def _gone(
-    book: Balances, part: int, qty: int, verb: str, sources: Iterable[Place], reason: str, note: str
+    book: Balances,
+    part: int,
+    qty: int,
+    verb: str,
+    sources: Iterable[Place],
+    reason: str,
+    note: str,
+    *,
+    full: bool = False,
 ) -> tuple[Move, ...]:
     moves = take_to(
         book,
@@ -152,6 +161,6 @@ def _gone(
     )
     along = tuple(
         Move(inside, pieces, place, Place(State.GONE, reason, place.condition), note)
-        for inside, place, pieces in taken_along(book, part, qty)
+        for inside, place, pieces in taken_along(book, part, qty, full=full)
     )
     return moves + along

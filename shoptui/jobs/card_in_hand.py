@@ -61,10 +61,9 @@ class CardInHand:
         self.part, self.verb, self.qty, self.joint = None, "", 1, ("", "")
         self.said, self.said_of = "", None
 
-    def say(self, verb: str, asked: Answer | None) -> None:
-        """Take a verb: it is said of the part that is asked about at this moment, else of the next one."""
-        about = asked is not None and asked.asks and self.part is not None and asked.subject == self.part
-        self.said, self.said_of = verb, self.part if about else None
+    def say(self, verb: str, part: int | None = None) -> None:
+        """Take a verb: a tag says it of the next part, whatever lies open; a key of the part it is on."""
+        self.said, self.said_of = verb, part
 
     def spoken_to(self, asked: Answer) -> None:
         """Let the verb be that of the part whose question is answered."""

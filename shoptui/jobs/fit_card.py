@@ -27,7 +27,8 @@ class FitCard:
         trial: Whether they are mocked up, not installed for good.
         hanging: Places of mocked-up pieces that are to be installed where they are; empty takes what is here.
         first: Parts that must be on first and are not; a trial fit waits for none.
-        doubts: What has to be said yes to beside that: never received, another build, position taken.
+        doubts: What has to be said yes to beside that: never received, another build.
+        crowd: What is there already where no more is to go, in words; empty where there is room.
         shots: Unfilmed shots that would lose something as they need it.
         along: What is built into it and goes on with it, in words.
         fetch: Where the pieces lie, with their number.
@@ -42,6 +43,7 @@ class FitCard:
     hanging: tuple[Place, ...]
     first: tuple[Part, ...]
     doubts: tuple[str, ...]
+    crowd: str
     shots: tuple[str, ...]
     along: str
     fetch: tuple[tuple[Place, int], ...]
@@ -50,7 +52,7 @@ class FitCard:
     @property
     def doubtful(self) -> bool:
         """Whether a position alone does not put it on: something has to be said yes to first."""
-        return bool(self.first or self.doubts or self.shots)
+        return bool(self.first or self.doubts or self.crowd or self.shots)
 
 
 def fit_card(
@@ -82,6 +84,7 @@ def fit_card(
         sources,
         () if trial else not_on_yet(at.shop, part, position),
         tuple(_doubts(at, part, qty, position, moves, sources, trial=trial)),
+        crowded(at, part, qty, position, sources),
         still_needed(at.shop, (*brought, *moves)),
         goes_along(at.shop, part, (*brought, *moves)),
         hanging or book.places(part.id, *verbs.HERE),
@@ -143,14 +146,16 @@ def _doubts(
         doubts.append(f"It is still to be {inert(left[0].work)}.")
     if not trial:
         doubts.extend(short_of(shop, part, qty))
-    if not hanging and (taken := _taken(at, part, qty, position)):
-        doubts.append(taken)
     return doubts
 
 
-def _taken(at: At, part: Part, qty: int, position: str) -> str:
-    on = on_vehicle(at.shop.book, part.id, State.INSTALLED, State.MOCKED_UP)[position]
-    if not on or on + qty <= share_of(part):
+def crowded(at: At, part: Part, qty: int, position: str, hanging: tuple[Place, ...]) -> str:
+    """Say what is at a position already where so many more are too many; empty where there is room."""
+    states = (State.INSTALLED,) if hanging else (State.INSTALLED, State.MOCKED_UP)
+    on, share = on_vehicle(at.shop.book, part.id, *states)[position], share_of(part)
+    if on + qty <= share or not (on or part.positions):
         return ""
     there = f"at {position}" if position else "on the vehicle"
+    if not on:
+        return f"{share} of it belong{'s' if share == 1 else ''} {there}, not {qty}."
     return f"{on} of it {'is' if on == 1 else 'are'} {there} already."

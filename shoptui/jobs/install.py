@@ -1,6 +1,6 @@
 """Installing and mocking up: the card of a part that goes on, and the part put on the vehicle."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import partial
 
@@ -14,8 +14,8 @@ from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.at_tool import lever_words, taken_up
 from shoptui.jobs.bring_in import brought_word
 from shoptui.jobs.fastened import free_bags, goes_with
-from shoptui.jobs.fit_card import FitCard, fit_card, moves_on
-from shoptui.jobs.joints import open_words
+from shoptui.jobs.fit_card import FitCard, crowded, fit_card, moves_on
+from shoptui.jobs.joints import joints_of, open_words
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.positions import on_vehicle, position_of
 from shoptui.jobs.take_down import take_down
@@ -53,12 +53,15 @@ def ask_install(
     if part.joints and not trial and at.wrench is not None:
         lever = f" and its {lever_words(at.memory.lever)}" if at.memory.lever else ""
         words.append(f"With {inert(at.wrench.code)}{lever}.")
-    words.append(f"{_verb(card)} {pieces(qty, part)}{_at(card.position)}{for_good}{all_the_same}?")
-    if card.doubtful and position:
-        more = f", or scan {position} again"
+    deed = f"{_verb(card)} {pieces(qty, part)}{_at(card.position)}{for_good}{all_the_same}"
+    tight = _tight(at, card)
+    if card.crowd:
+        meant = "Enter: its joints there. " if tight else ""
+        words.extend((card.crowd, f"{meant}1 and Enter: {deed[0].lower()}{deed[1:]}."))
+    elif card.doubtful and position:
+        words.append(f"{deed}? Enter, or scan {position} again.")
     else:
-        more = " or scan the position" if part.positions else ""
-    words.append(f"Enter{more}.")
+        words.append(f"{deed}? Enter{' or scan the position' if part.positions else ''}.")
     return Answer(
         Said.QUESTION,
         " ".join(words),
@@ -70,11 +73,21 @@ def ask_install(
         subject=part.id,
         card="mock up" if trial else "install",
         question=Question(
-            yes=lambda: _put_on(at, card),
+            yes=tight if card.crowd else lambda: _put_on(at, card),
             choices=tuple(_choices(at, card)),
             accepts=lambda text: _at_position(at, card, text, agreed=position),
+            again=not card.crowd,
         ),
     )
+
+
+def _tight(at: At, card: FitCard) -> Callable[[], Answer] | None:
+    """Return what asks for the open joints of what is on at the position already: that one may be meant.
+
+    At the lift alone: a script's yes to a part that goes on must never tighten another.
+    """
+    waits = any(each.needs_somebody for each in joints_of(at.shop, card.part, card.position))
+    return partial(ask_next, at, card.part, card.position) if waits and at.station == "lift" else None
 
 
 def _verb(card: FitCard) -> str:
@@ -87,6 +100,8 @@ def _at(position: str) -> str:
 
 def _choices(at: At, card: FitCard) -> Iterator[Choice]:
     part, qty = card.part, card.qty
+    if card.crowd:
+        yield Choice(f"{_verb(card).lower()} {qty} more{_at(card.position)}", lambda: _put_on(at, card))
     everything = min(sum(there for _, there in card.fetch), card.left)
     if not part.positions and everything > qty:
         yield Choice(
@@ -112,7 +127,8 @@ def _was_read(at: At, card: FitCard) -> Answer:
 def _at_position(at: At, card: FitCard, text: str, *, agreed: str | None) -> Answer | None:
     """Take a position scan: it goes on there, unless something has to be said yes to first.
 
-    The same position a second time, the doubts about it once said, is that yes. A wrench, an extension or a
+    The same position a second time, the doubts about it once said, is that yes, but never where no more is to
+    go: a number says that. A wrench, an extension or a
     badge is taken in hand for what comes after.
     """
     part = card.part
@@ -123,7 +139,7 @@ def _at_position(at: At, card: FitCard, text: str, *, agreed: str | None) -> Ans
     if position is None:
         return None
     there = fit_card(at, part, card.qty, position.name, trial=card.trial)
-    if there.doubtful and position.name != agreed:
+    if there.crowd or (there.doubtful and position.name != agreed):
         return ask_install(at, part, card.qty, position.name, trial=card.trial)
     return _put_on(at, there)
 
@@ -138,7 +154,8 @@ def install(at: At, part: Part, qty: int, *, position: str = "", trial: bool = F
 def _put_on(at: At, card: FitCard) -> Answer:
     """Put pieces on; what the books have elsewhere is brought in first, in the same transaction.
 
-    Only what the card asked about is brought in: if the last piece went elsewhere since, it is asked anew.
+    Only what the card asked about is brought in, and only where there was room: if the last piece went
+    elsewhere since, or another took its position, it is asked anew.
     """
     shop, position = at.shop, card.position
     part, qty = shop.parts.get(card.part.id), card.qty
@@ -149,7 +166,8 @@ def _put_on(at: At, card: FitCard) -> Answer:
                 there = sum(shop.book.at(part.id, place) for place in card.hanging)
             else:
                 there = shop.book.in_state(part.id, *verbs.HERE)
-            if there < min(qty, sum(n for _, n in card.fetch)):
+            filled = not card.crowd and crowded(at, part, qty, position, card.hanging)
+            if filled or there < min(qty, sum(n for _, n in card.fetch)):
                 return ask_install(at, part, qty, position, trial=card.trial)
             brought, moves = moves_on(at, part, qty, position, card.hanging, trial=card.trial)
             moves = (*brought, *moves)

@@ -107,7 +107,7 @@ class Scanning:
         answer = self._keep(answer, text)
         command = command_named(text)
         if self.station == "lift" and command is not None and command.word in TURNS:
-            self.card.say(command.word, open_)
+            self.card.say(command.word)
         return answer
 
     def typed(self, text: str) -> Answer:
@@ -181,8 +181,8 @@ class Scanning:
         kept = self.question is not None and self.question.question is answer.question
         self.question = answer
         self.card.follow(answer)
-        if not kept and answer.card:
-            self.card.say(answer.card, answer)
+        if not kept and answer.asks and answer.card and answer.subject == self.card.part:
+            self.card.say(answer.card, self.card.part)
 
     def _replied(self, open_: Answer, answer: Answer, text: str) -> Answer:
         """Keep what the open question was answered with."""

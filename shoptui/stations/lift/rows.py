@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import partial
 
 from shoptui.domain import verbs
+from shoptui.domain.carriers import is_unsure
 from shoptui.domain.cautions import for_work
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
@@ -63,7 +64,10 @@ def lift_row(at: At, part: Part, *, in_hand: bool = False) -> tuple[int, Row] | 
         place, word, tone = 2, "+ on", Tone.QUIET
     if on and (left := [each for each in joints_of(at.shop, part) if each.needs_somebody]):
         place, word, tone = min(place, 1), joints_word(left), Tone.WARN
-    count = f"{on} of {part.needed}" if part.needed else str(on)
+    mark = ""
+    if inside and is_unsure(book, part.id):
+        mark, word, tone = "?", *(("built in", Tone.QUIET) if word == "+ on" else (word, tone))
+    count = f"{on}{mark} of {part.needed}" if part.needed else f"{on}{mark}"
     cells = (name(part), part.section, count, str(here) if here else "", word, ", ".join(map(name, waits)))
     return place, Row(part.id, cells, tone, f"{part.code} {part.number} {' '.join(part.positions)}")
 
@@ -130,7 +134,9 @@ def _fetched(words: str) -> Fact:
 def _may_start(card: FitCard) -> Iterator[Fact]:
     yield Fact("May I start?")
     yield from (Fact("", f"! first: {name(other)} is not on yet", Tone.BAD) for other in card.first)
-    yield from (Fact("", f"! {words}", Tone.WARN) for words in (*card.doubts, *card.shots))
+    yield from (
+        Fact("", f"! {words}", Tone.WARN) for words in (*card.doubts, card.crowd, *card.shots) if words
+    )
     if not card.doubtful:
         there = "it may hang for trial." if card.trial else "what must be on first is on."
         yield Fact("", f"+ Yes: it is here, and {there}", Tone.GOOD)

@@ -28,6 +28,30 @@ _ON_THE_SHELF = (State.RECEIVED, State.ASSEMBLED)
 """States of a carrier that say no more of what is built into it than that it is."""
 
 
+_ON = (State.INSTALLED, State.MOCKED_UP)
+
+
+def is_unsure(book: Balances, part: int) -> bool:
+    """Return whether the books cannot say how much of what is built in is on the vehicle.
+
+    They hold a built-in piece at the line of its carrier, not at one piece of that: so it is where fewer are
+    built in than there are to carry them, and of these some are on the vehicle and others are not.
+    """
+    inside: dict[int, int] = {}
+    for place, qty in book.places(part, State.ASSEMBLED):
+        if isinstance(place.where, int):
+            inside[place.where] = inside.get(place.where, 0) + qty
+    return any(
+        qty < carriers_of(book, each) and 0 < _on(book, each) < carriers_of(book, each)
+        for each, qty in inside.items()
+    )
+
+
+def _on(book: Balances, part: int) -> int:
+    """Return the pieces of a part that are on the vehicle, for good or for trial, or built into what is."""
+    return sum(qty for place, qty in standing(book, part) if place.state in _ON)
+
+
 def is_built_into(book: Balances, inner: int, outer: int) -> bool:
     """Return whether any piece of a part is built into another, directly or through a third.
 

@@ -4,16 +4,16 @@ from collections.abc import Iterator
 from functools import partial
 
 from shoptui.domain import verbs
-from shoptui.domain.carriers import carriers_of
+from shoptui.domain.carriers import carriers_of, is_unsure
 from shoptui.domain.ledger import CannotMoveError, Move
-from shoptui.domain.places import State
+from shoptui.domain.places import Place, State
 from shoptui.domain.records import Part
 from shoptui.domain.verbs import HERE
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bring_in import bring_in, not_here
 from shoptui.jobs.fastened import free_bags, goes_with, short_of
-from shoptui.jobs.joints import open_words
+from shoptui.jobs.joints import joints_of, open_words
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.still_needed import still_needed
 from shoptui.jobs.tighten import ask_next
@@ -79,7 +79,7 @@ def ask_into(at: At, part: Part, qty: int, carrier: Part) -> Answer:
     if not carriers_of(shop.book, carrier.id):
         doubts.append(f"{name(carrier)}: {not_here(shop, carrier, 1)}")
     elif spot := _only_on_vehicle(at, carrier):
-        doubts.append(f"{name(carrier)} is {spot}.")
+        doubts.append(f"{name(carrier)} is {spot}, and none is on the bench.{_comes_off(at, carrier)}")
     if part.build is not None and carrier.build not in (None, part.build):
         doubts.append(f"{name(carrier)} belongs to {shop.builds.get(carrier.build or 0).title}.")
     doubts.extend(short_of(shop, part, qty))
@@ -103,7 +103,27 @@ def _only_on_vehicle(at: At, carrier: Part) -> str:
     if at.shop.book.in_state(carrier.id, *HERE):
         return ""
     on = at.shop.book.places(carrier.id, State.INSTALLED, State.MOCKED_UP)
-    return place_words(at.shop, on[0][0]) if on else ""
+    return " and ".join(place_words(at.shop, place) for place, _ in on)
+
+
+def _comes_off(at: At, carrier: Part) -> str:
+    """Say that its joints open only when it comes off by the books as well."""
+    if not joints_of(at.shop, carrier):
+        return ""
+    return " If it came off for that, remove it first: its joints are open then."
+
+
+def _where_in(at: At, part: Part, carrier: Part, place: Place) -> str:
+    """Say into which of several carriers: those that are here come before those on the vehicle."""
+    book = at.shop.book
+    here, on = book.in_state(carrier.id, *HERE), book.in_state(carrier.id, State.INSTALLED, State.MOCKED_UP)
+    if not here or not on:
+        return f"{place_words(at.shop, place)}."
+    told = f"built into {name(carrier)} on the bench ({here} here, {on} on the vehicle)."
+    return f"{told} {UNSURE}" if is_unsure(book, part.id) else told
+
+
+UNSURE = "Which one has it the books do not keep: until all have one, lists say so with a ?."
 
 
 def _moves_in(at: At, part: Part, qty: int, carrier: Part) -> tuple[tuple[Move, ...], tuple[Move, ...]]:
@@ -129,7 +149,7 @@ def assemble(at: At, part: Part, qty: int, *, carrier: Part) -> Answer:
     except CannotMoveError as error:
         return _refused(part, error)
     where = place_words(at.shop, moves[-1].target)
-    words = f"{pieces(qty, part)} {where}."
+    words = f"{pieces(qty, part)} {_where_in(at, part, carrier, moves[-1].target)}"
     if left := open_words(at.shop, part, ""):
         if at.station == "lift":
             return ask_next(at, part, "", words)

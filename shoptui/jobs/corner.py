@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 
+from shoptui.domain.carriers import is_unsure
 from shoptui.domain.places import Place, State
 from shoptui.domain.recognise import read
 from shoptui.domain.records import Part
@@ -29,9 +30,13 @@ Way = tuple[str, Ask]
 
 @dataclass(slots=True)
 class Corner:
-    """What is at a position: on, on for trial, still to go on; and the joints there that want somebody."""
+    """What is at a position: on, on for trial, still to go on; and the joints there that want somebody.
+
+    `unsure` are the ids of those on that another piece of their carrier may have, which is not on.
+    """
 
     on: list[Part] = field(default_factory=list)
+    unsure: set[int] = field(default_factory=set)
     trial: list[Part] = field(default_factory=list)
     off: list[Part] = field(default_factory=list)
     loose: list[JointAt] = field(default_factory=list)
@@ -68,6 +73,8 @@ def _at(at: At, position: str, build: int) -> Corner:
             continue
         if on_vehicle(book, part.id)[position]:
             found.on.append(part)
+            if is_unsure(book, part.id):
+                found.unsure.add(part.id)
             found.loose += [each for each in joints_of(at.shop, part, position) if each.needs_somebody]
         elif on_vehicle(book, part.id, State.MOCKED_UP)[position]:
             found.trial.append(part)
@@ -77,7 +84,8 @@ def _at(at: At, position: str, build: int) -> Corner:
 
 
 def _words(there: Corner) -> str:
-    on = f"{len(there.on)} on: {_few(there.on)}." if there.on else "Nothing is on there by the books."
+    named = [f"perhaps {name(part)}" if part.id in there.unsure else part for part in there.on]
+    on = f"{len(there.on)} on: {_few(named)}." if there.on else "Nothing is on there by the books."
     hangs = f" {len(there.trial)} mocked up: {_few(there.trial)}." if there.trial else ""
     to_go = f" {len(there.off)} still to go on: {_few(there.off)}." if there.off else ""
     return f"{on}{hangs}{to_go}"

@@ -3,7 +3,7 @@
 import pytest
 
 from shoptui.domain import verbs
-from shoptui.domain.carriers import is_built_into, standing, taken_along
+from shoptui.domain.carriers import is_built_into, is_unsure, standing, taken_along
 from shoptui.domain.ledger import Balances, CannotMoveError, Move
 from shoptui.domain.places import OPENED, SEALED, UNSORTED, Place, State
 
@@ -106,3 +106,26 @@ def test_a_donor_goes_and_what_was_wanted_comes_in(book):
     assert book.in_state(50, State.RECEIVED) == 2
     with pytest.raises(CannotMoveError, match="out of itself"):
         verbs.strip(book, WHEEL, WHEEL, 1)
+
+
+def test_which_wheel_has_the_only_tyre_is_not_known_once_some_are_on_the_vehicle(book):
+    enter(book, verbs.assemble(book, TYRE, 1, carrier=WHEEL))
+    assert not is_unsure(book, TYRE), "all are on the bench"
+    enter(book, verbs.install(book, WHEEL, 1, position="LF"))
+    assert is_unsure(book, TYRE)
+    enter(book, verbs.assemble(book, VALVE, 1, carrier=TYRE))
+    enter(book, verbs.assemble(book, TYRE, 3, carrier=WHEEL))
+    assert not is_unsure(book, TYRE), "each wheel has one"
+    assert is_unsure(book, VALVE), "one of the tyres has it"
+    assert not is_unsure(book, WHEEL)
+
+
+def test_what_lists_say_is_on_the_vehicle_leaves_with_it(book):
+    enter(book, verbs.assemble(book, VALVE, 1, carrier=TYRE))
+    enter(book, verbs.assemble(book, TYRE, 1, carrier=WHEEL))
+    enter(book, verbs.install(book, WHEEL, 1, position="LF"))
+    there = {part: on(book, part) for part in (WHEEL, TYRE, VALVE)}
+    assert there == {WHEEL: {"LF": 1}, TYRE: {"LF": 1}, VALVE: {"LF": 1}}
+    enter(book, verbs.hand_over(book, WHEEL))
+    assert [book.in_state(part, State.GONE) for part in (WHEEL, TYRE, VALVE)] == [1, 1, 1]
+    assert [on(book, part) for part in (WHEEL, TYRE, VALVE)] == [{}, {}, {}]

@@ -6,10 +6,12 @@ import pytest
 
 from shoptui.domain import verbs
 from shoptui.domain.places import OPENED, Place, State
-from shoptui.domain.records import Part
+from shoptui.domain.records import Joint, Part
+from shoptui.jobs.answers import Said
 from shoptui.jobs.find import part_found
 from shoptui.jobs.grounds import waits_for
 from shoptui.jobs.today import today_lines
+from shoptui.stations.lift.rows import lift_row
 
 
 @pytest.fixture
@@ -160,3 +162,40 @@ def test_what_is_built_in_is_not_still_to_go_on_by_itself(shop, lift):
     lift.take("strut")
     lines = today_lines(shop.shop, date(2026, 11, 25))
     assert {line.subject for line in lines if line.kind == "install"} == {shop.strut.id, shop.mount.id}
+
+
+def test_of_several_carriers_those_on_the_bench_come_first_and_what_the_books_do_not_know_has_a_mark(
+    shop, lift
+):
+    lift.take("strut")
+    lift.take("LF")
+    said = build_in(lift, "spring", "strut")
+    assert said.said is Said.DONE
+    assert said.text == (
+        "1 Spring built into Strut on the bench (1 here, 1 on the vehicle). Which one has it the books do "
+        "not keep: until all have one, lists say so with a ?."
+    )
+    _, row = lift_row(lift.at, shop.shop.parts.get(shop.spring.id))
+    assert row.cells[2] == "1? of 2"
+    assert lift.take("LF").text.startswith("LF: 2 on: Strut, perhaps Spring.")
+    said = build_in(lift, "spring", "strut")
+    assert said.text == "1 Spring built into Strut on the bench (1 here, 1 on the vehicle)."
+    _, row = lift_row(lift.at, shop.shop.parts.get(shop.spring.id))
+    assert row.cells[2] == "1 of 2"
+
+
+def test_into_what_is_on_the_vehicle_alone_is_asked_first(shop, lift):
+    with shop.shop.transaction("its joint", terminal="office") as tx:
+        tx.change(shop.strut, joints=(Joint("Top nuts", 3, value="40 N m", source="Sheet"),))
+    for position in ("LF", "RF"):
+        lift.take("strut")
+        lift.take(position)
+        lift.drop()
+    asked = build_in(lift, "spring", "strut")
+    assert asked.said is Said.QUESTION
+    assert asked.text == (
+        "Strut is installed at LF and installed at RF, and none is on the bench. If it came off for that, "
+        "remove it first: its joints are open then. Build 1 Spring into Strut all the same? Enter."
+    )
+    assert shop.count(shop.spring, State.ASSEMBLED) == 0
+    assert lift.yes().text == "1 Spring built into Strut (1 installed at LF, 1 installed at RF)."

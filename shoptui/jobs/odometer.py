@@ -1,6 +1,6 @@
 """An odometer that shows less than before, or counts in another unit: what is asked, and what follows."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 from enum import StrEnum
 
@@ -81,7 +81,7 @@ def _other_unit(
     if Said.CONVERTED in said:
         meters = (*before.meters, Meter(_until(readings), was))
         others = tuple((part, {"joints": _in_other_unit(part, was, unit)}) for part in distances)
-        words = f"Figures until now stay in {was}, and distances to re-checks are in {unit}."
+        words = f"Figures until now stay in {was}.{_converted_words(distances, was, unit)}"
         return Following({"odometer": figure, "meters": meters}, others, words)
     if Said.ALWAYS in said:
         until = _until(readings)
@@ -105,11 +105,20 @@ def _other_unit(
 def _in_other_unit(part: Part, was: str, unit: str) -> tuple[object, ...]:
     """Return a part's joints with their distances in another unit: rather a check too early than too late."""
     return tuple(
-        replace(joint, again_after=max(1, int(in_unit(in_km(joint.again_after, was), unit))))
-        if joint.again_after
-        else joint
+        replace(joint, again_after=_distance(joint.again_after, was, unit)) if joint.again_after else joint
         for joint in part.joints
     )
+
+
+def _distance(figure: int, was: str, unit: str) -> int:
+    return max(1, int(in_unit(in_km(figure, was), unit)))
+
+
+def _converted_words(parts: Iterable[Part], was: str, unit: str) -> str:
+    """Say which distances to a re-check became which: the bare unit would leave open whether they did."""
+    figures = sorted({joint.again_after for part in parts for joint in part.joints if joint.again_after})
+    told = [f"{figure} {was} are {_distance(figure, was, unit)} {unit}" for figure in figures]
+    return f" Distances to re-checks are converted: {', '.join(told)}." if told else ""
 
 
 def _lower(

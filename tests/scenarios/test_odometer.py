@@ -100,7 +100,8 @@ def test_no_figure_at_all_is_asked_about(shop):
 def test_converted_figures_leave_readings_and_distances_what_they_were(shop):
     asked = turn(shop, unit="mi")
     assert "converted: 200 km are 124 mi" in asked.question.choices[0].label
-    pick(asked, 1)
+    done = pick(asked, 1)
+    assert "Distances to re-checks are converted: 100 km are 62 mi." in done.text
     assert (build(shop).odometer, build(shop).odometer_unit) == (124, "mi")
     # 100 km are 62.137 mi (NIST SP 811, appendix B); a whole mile less is early, never late.
     assert nuts(shop).joint.again_after == 62

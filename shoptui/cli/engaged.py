@@ -7,11 +7,12 @@ from typing import Any
 
 from shoptui.domain.fasteners.designations import Designation
 from shoptui.domain.fasteners.engagement import Material, mm
-from shoptui.domain.fasteners.figures import FastenerError, significant
+from shoptui.domain.fasteners.figures import FastenerError, PlaceError, significant
 from shoptui.domain.fasteners.fit import RULE_OF_THUMB, Fit, fit
 from shoptui.domain.fasteners.lengths import bolt_into_mm, bolt_length_mm, washer_thickness_mm
 from shoptui.domain.fasteners.measures import Measures, measures
 from shoptui.domain.fasteners.strength import proof_load_n, ultimate_load_n
+from shoptui.domain.inert import inert
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,17 +39,37 @@ def measures_given(arguments: argparse.Namespace) -> Measures | None:
 
     """
     said = [
-        f"{name} {getattr(arguments, name)}"
-        for name in ("grip", "into", "hole", "spacer")
+        _read_alone(name, form, getattr(arguments, name))
+        for name, form in _FORMS.items()
         if getattr(arguments, name) is not None
     ]
-    if arguments.washers is not None:
-        count, _, thick = arguments.washers.strip().partition(" ")
-        said.append(f"{count} washers {thick}")
     found = measures(", ".join(said)) if said else None
     if found is not None and found.grip is None:
         raise FastenerError("--grip was expected too, what the bolt goes through, such as --grip 22.")
     return found
+
+
+_LENGTH = "a length such as 22, 22 mm or 7/8in"
+_WANTED = {
+    "into": f"one of {', '.join(Material)}, nut",
+    "washers": 'how many, a whole number, with another thickness behind it such as "2 3.5",',
+}
+_FORMS = {
+    **{name: f"{name} {{}}" for name in ("grip", "into", "hole", "spacer")},
+    "washers": "{0} washers {2}",
+}
+
+
+def _read_alone(name: str, form: str, value: str) -> str:
+    """Return an option as `measures` reads it; what that refuses is said of the option, as it was typed."""
+    value = value.strip()
+    words = form.format(*value.partition(" ")) if name == "washers" else form.format(value)
+    try:
+        measures(words)
+    except PlaceError:
+        came = inert(value, 40) or "nothing"
+        raise FastenerError(f"--{name}: {_WANTED.get(name, _LENGTH)} was expected; {came} came.") from None
+    return words
 
 
 def engaged(fastener: Designation, given: Measures) -> Engaged:

@@ -118,7 +118,7 @@ def test_how_far_a_bolt_engages(run, said):
         (["--grip", "22", "--washers", "2"], 40),  # 36.9
         (["--grip", "22", "--into", "nut 12"], 40),  # 36.5
         (["--grip", "22", "--into", "aluminium"], 45),  # 22 + 20
-        (["--grip", "22", "--into", "aluminium", "--hole", "18"], 40),  # 37 to 40
+        (["--grip", "22", "--into", "aluminium", "--hole", "19.5"], 40),  # 37 to 40.25: a pitch is left
         (["--grip", "7/8 in", "--spacer", "5"], 40),
     ],
 )
@@ -155,7 +155,7 @@ WRENCH = ("wrench", "--setting", "100", "--unit", "N m", "--length", "400", "--e
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
-        (("torque", "M10 11.9"), 'at sign 5, where "11.9" stands'),
+        (("torque", "M10 11.9"), 'M10 11.9: where "11.9" stands'),
         (("torque", "M10 grade 8"), "a class such as 10.9 was expected"),
         (("torque", "M10x9 8.8"), "A pitch above 0 that is listed for M10: 1.5, 1.25, 1, 0.75, or one"),
         (("torque", "M10x3 8.8"), "a quarter of the diameter was expected; 3 came"),
@@ -172,9 +172,17 @@ WRENCH = ("wrench", "--setting", "100", "--unit", "N m", "--length", "400", "--e
         (("torque", "M10x40 8.8", "--hole", "20"), "--grip was expected too"),
         (("torque", "M10x40 8.8", "--grip", "0"), "Grip above 0 and up to 1000 mm was expected; 0 came"),
         (("torque", "M10x40 8.8", "--grip", "-5"), "Grip above 0"),
-        (("torque", "M10x40 8.8", "--grip", "wide"), 'where "wide" stands, a length such as 22'),
-        (("torque", "M10x40 8.8", "--grip", "22", "--into", "cheese"), 'where "cheese" stands, one of steel'),
-        (("torque", "M10x40 8.8", "--grip", "22", "--washers", "some"), 'where "some" stands'),
+        (("torque", "M10x40 8.8", "--grip", "wide"), "torque: --grip: a length such as 22, 22 mm or 7/8in"),
+        (("torque", "M10x40 8.8", "--grip", "wide"), "was expected; wide came."),
+        (("torque", "M10x40 8.8", "--grip", "22", "--into", "cheese"), "--into: one of steel, cast iron"),
+        (("torque", "M10x40 8.8", "--grip", "22", "--hole", ""), "--hole: a length such as 22"),
+        (("torque", "M10x40 8.8", "--grip", "22", "--spacer", "5x"), "--spacer: a length such as 22"),
+        (
+            ("torque", "M10x40 8.8", "--grip", "22", "--washers", "some"),
+            "--washers: how many, a whole number",
+        ),
+        (("torque", "M10x40 8.8", "--grip", "22", "--washers", "1.5"), "was expected; 1.5 came."),
+        (("torque", "M10x40 8.8", "--grip", "22", "--washers", "2 thick"), "expected; 2 thick came."),
         (("torque", "M10x40 8.8", "--grip", "22", "--washers", "99"), "0 to 20 washers"),
         (("torque", "M10 8.8", "--grip", "400"), "Bolts up to 200 mm are listed"),
         (("torque", "3/8-16 grade 8", "--grip", "22"), "Nuts of M5 to M20 are listed"),

@@ -112,7 +112,7 @@ def test_a_finished_build_needs_nothing(made, kinds):
 @pytest.mark.parametrize(
     ("text", "words"),
     [
-        ('designation = "M12 blue"', 'at sign 5, where "blue" stands'),
+        ('designation = "M12 blue"', 'M12 blue: where "blue" stands'),
         ('designation = "bolt 3/8"', "leaves open how many threads to the inch"),
         ('designation = ""', "This is needed"),
         ('description = "a bolt"', "designation: This is needed"),

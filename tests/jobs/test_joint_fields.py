@@ -83,7 +83,7 @@ def test_values_as_sheets_write_them(made, typed, stands):
         ({"plain": "yes"}, "needs its maker's sheet"),
         ({"clamps": "Unicorn"}, "no part is called that"),
         ({"sheet": "sheet.pdf"}, "A file kept with the part was expected (none yet)"),
-        ({"engagement": "length 40, blue"}, 'joint 1, Engagement: length 40, blue: at sign 12, where "blue"'),
+        ({"engagement": "length 40, blue"}, 'joint 1, Engagement: length 40, blue: where "blue"'),
         ({"engagement": "grip 0"}, "Grip above 0"),
         ({"fasteners": "0", "value": "", "engagement": "grip 5"}, "a check that is signed engages nothing"),
     ],
@@ -163,7 +163,8 @@ def test_what_engages_too_little_is_a_problem_and_what_moves_the_vehicle_is_told
         shown(made.hood.code),
     ]
     assert (
-        "bottoms out: 20 mm of bolt reach into 18 mm of thread, 2 mm too long: 1 washer of 2 mm" in told[0][1]
+        "bottoms out: 20 mm of bolt reach into 18 mm of thread, 2 mm too long: 2 washers of 2 mm"
+        in told[0][1]
     )
     assert "short: 10 mm of thread engage" in told[1][1]
 
@@ -227,7 +228,7 @@ def test_a_value_in_a_file_has_its_unit_and_can_be_meant(made, tmp_path, value, 
         (
             "passes = 2",
             'engagement = "grip 5, blue"',
-            'Line 15, engagement: grip 5, blue: at sign 9, where "blue"',
+            'Line 15, engagement: grip 5, blue: where "blue"',
         ),
         (
             "fasteners = 0",

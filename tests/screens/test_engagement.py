@@ -38,7 +38,7 @@ async def test_what_is_short_is_said_at_the_form_and_saved_all_the_same(shop):
         await hands.settle()
         await hands.type("length 30, grip 10; blue")
         await hands.press("ctrl+g")
-        assert "Engagement: length 30, grip 10; blue: at sign 21" in words(hands)
+        assert 'Engagement: length 30, grip 10; blue: where "blue" stands' in words(hands)
         entry.value = SHORT.replace("length 30", "length 3 cm")
         await hands.press("ctrl+g")
         assert "short: 8 mm of thread engage, at least 12 mm (1 d in steel) are wanted, 4 mm more" in words(

@@ -33,6 +33,11 @@ PAST_THE_NUT = 2
 """Pitches that a bolt stands out of its nut (NASA-STD-5020B, 4.7.4, as quoted)."""
 
 
+ROOM = 1
+"""Pitches of thread that are left below a bolt in a blind hole: it may be a little over its length, a washer
+thinner than listed, and it would clamp nothing. Common practice, no source."""
+
+
 @dataclass(frozen=True, slots=True)
 class Nut:
     """An open nut, which the bolt is to fill and to stand out of."""
@@ -50,8 +55,10 @@ class Engagement:
         careful_mm: What the more careful rule wants.
         turns: Threads that hold.
         too_long_mm: By how much it bottoms out, 0 where it does not.
-        findings: Short or bottoming out, in sentences without a full stop, with numbers; none if all is well.
+        findings: Short, bottoming out or close to it, in sentences without a full stop, with numbers; none if
+            all is well.
         remark: That it is enough by one rule and too little by another; empty if it is not.
+        over_mm: By how much it leaves less than a pitch of thread below it, 0 where there is room.
 
     """
 
@@ -62,6 +69,7 @@ class Engagement:
     too_long_mm: float
     findings: tuple[str, ...]
     remark: str = ""
+    over_mm: float = 0.0
 
 
 def engagement(
@@ -96,8 +104,11 @@ def engagement(
     beyond = length_mm - grip_mm
     if isinstance(into, Nut):
         return _in_nut(thread, above_zero(into.height_mm, "A height of a nut in mm"), beyond)
-    hole = beyond if threaded_hole_mm is None else above_zero(threaded_hole_mm, "A depth of thread in mm")
+    room = ROOM * thread.pitch_mm
+    open_ = beyond + room
+    hole = open_ if threaded_hole_mm is None else above_zero(threaded_hole_mm, "A depth of thread in mm")
     too_long = beyond - hole if beyond > hole + SAME else 0.0
+    over = beyond + room - hole if beyond + room > hole + SAME else 0.0
     engaged = max(0.0, min(beyond, hole))
     daring, careful = DIAMETERS[into]
     least, wanted = daring * thread.major_mm, careful * thread.major_mm
@@ -107,6 +118,11 @@ def engagement(
             f"bottoms out: {mm(beyond)} mm of bolt reach into {mm(hole)} mm of thread, {mm(too_long)} mm too "
             "long"
         )
+    elif over:
+        findings.append(
+            f"no room at the bottom: {mm(beyond)} mm of bolt reach into {mm(hole)} mm of thread, "
+            f"{mm(room)} mm (a pitch) is to be left there"
+        )
     if engaged < least - SAME:
         findings.append(
             f"short: {mm(engaged)} mm of thread engage, at least {mm(least)} mm ({daring:g} d in {into}) are "
@@ -115,7 +131,7 @@ def engagement(
     elif engaged < wanted - SAME:
         remark = f"enough by one rule, another wants {mm(wanted)} mm ({careful:g} d in {into})"
     turns = engaged / thread.pitch_mm
-    return Engagement(engaged, least, wanted, turns, too_long, tuple(findings), remark)
+    return Engagement(engaged, least, wanted, turns, too_long, tuple(findings), remark, over)
 
 
 def _in_nut(thread: Thread, height: float, beyond: float) -> Engagement:

@@ -29,7 +29,9 @@ class PlaceError(FastenerError):
     """
 
     def __init__(self, text: str, at: int, came: str, expected: str) -> None:
-        where = f'at sign {at + 1}, where "{inert(came, 20)}" stands' if came else "at its end"
+        where = f'where "{inert(came, 20)}" stands' if came else "at its end"
+        if came and text.count(came) > 1:
+            where = f"at sign {at + 1}, {where}"
         super().__init__(f"{inert(text, 60) or 'Nothing'}: {where}, {expected} was expected.")
         self.text = text
         self.at = at

@@ -23,7 +23,7 @@ class Fit:
         engagement: The figures; None where too little is known.
         told: Sentences without a full stop: how far, that one rule only is met, or what is not known.
         spaced: What a spacer leaves of it; empty where there is none.
-        findings: Short or bottoming out, with numbers and what would mend it.
+        findings: Short, bottoming out or close to it, with numbers and what would mend it.
 
     """
 
@@ -43,8 +43,8 @@ def fit(fastener: Designation, measures: Measures) -> Fit:
         >>> found.told
         ('16 mm of thread engage in steel, 10.7 turns',)
         >>> found.findings[0].partition(": ")[2]
-        '18 mm of bolt reach into 16 mm of thread, 2 mm too long: 1 washer of 2 mm under the head, or a \
-bolt 2 mm shorter'
+        '18 mm of bolt reach into 16 mm of thread, 2 mm too long: 2 washers of 2 mm under the head, or a \
+bolt 3.5 mm shorter'
 
     """
     length = fastener.length_mm if measures.length is None else measures.length
@@ -69,7 +69,7 @@ bolt 2 mm shorter'
         )
     told = f"{mm(found.engaged_mm)} mm of thread engage {_where(measures)}, {mm(found.turns)} turns"
     findings = tuple(
-        words + (_mended(fastener, measures, found) if words.startswith("bottoms") else "")
+        words if words.startswith("short") else f"{words}: {_mended(fastener, measures, found)}"
         for words in found.findings
     )
     return Fit(found, tuple(filter(None, (told, found.remark))), spaced, findings)
@@ -94,15 +94,17 @@ def _washers_mm(fastener: Designation, measures: Measures) -> float:
 
 
 def _mended(fastener: Designation, measures: Measures, found: Engagement) -> str:
-    """Say how many washers take up what is too long, where that leaves enough, or how much shorter it is."""
-    shorter = f"a bolt {mm(found.too_long_mm)} mm shorter"
+    """Say what leaves room below it and enough engaged: washers, a shorter bolt, else a deeper thread."""
+    beyond, over = found.engaged_mm + found.too_long_mm, found.over_mm
+    if beyond - over < found.least_mm - SAME:
+        return f"full thread {mm(over)} mm deeper"
+    shorter = f"a bolt {mm(over)} mm shorter"
     try:
         thick = measures.washer or washer_thickness_mm(fastener.thread)
     except FastenerError:
-        return f": {shorter}"
-    count = washers_under_head(found.too_long_mm, thick)
-    left = found.engaged_mm - (count * thick - found.too_long_mm)
-    if count > MOST_ADDED or left < found.least_mm - SAME:
-        return f": {shorter}"
+        return shorter
+    count = washers_under_head(over, thick)
+    if count > MOST_ADDED or beyond - count * thick < found.least_mm - SAME:
+        return shorter
     more = " more" * bool(measures.washers)
-    return f": {count}{more} washer{'s' * (count != 1)} of {mm(thick)} mm under the head, or {shorter}"
+    return f"{count}{more} washer{'s' * (count != 1)} of {mm(thick)} mm under the head, or {shorter}"

@@ -5,6 +5,7 @@ import math
 from shoptui.domain.fasteners.engagement import (
     DIAMETERS,
     PAST_THE_NUT,
+    ROOM,
     Engagement,
     Material,
     engagement,
@@ -100,7 +101,7 @@ def bolt_into_mm(
         threaded_hole_mm: Depth of full thread in a blind hole; None goes through.
 
     Raises:
-        FastenerError: Nothing made is long enough and does not bottom out.
+        FastenerError: Nothing made is long enough and leaves a pitch of thread at the bottom.
 
     >>> from shoptui.domain.fasteners.threads import metric
     >>> bolt_into_mm(metric(10), Material.ALUMINIUM, 24)[0]
@@ -109,12 +110,12 @@ def bolt_into_mm(
     """
     least, careful = (count * thread.major_mm for count in DIAMETERS[material])
     first = _made(thread, grip_mm + least)
-    most = math.inf if threaded_hole_mm is None else grip_mm + threaded_hole_mm
+    most = math.inf if threaded_hole_mm is None else grip_mm + threaded_hole_mm - ROOM * thread.pitch_mm
     fit = [length for length in LENGTHS_MM if first <= length <= most + SAME]
     if not fit:
         raise FastenerError(
-            f"One of {mm(grip_mm + least)} mm or more engages, one of more than {mm(most)} mm bottoms out: "
-            "none is made between."
+            f"One of {mm(grip_mm + least)} mm or more engages, one of more than {mm(most)} mm has no room at "
+            "the bottom: none is made between."
         )
     length = next((each for each in fit if each >= grip_mm + careful - SAME), fit[-1])
     return length, engagement(

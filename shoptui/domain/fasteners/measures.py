@@ -81,6 +81,7 @@ _PIECES = tuple(
         ("hole", r"(?:blind )?hole\b"),
         ("spacer", r"spacer\b"),
         ("washers", _WASHERS),
+        ("part of a washer", r"\d{1,3}[.,]\d{1,3}\s?x?\s?washers?\b"),
         ("nut", r"(?:into\s+(?:an?\s+)?)?nut\b"),
         ("material", rf"in(?:to)?\b\s*(?P<said>(?:{_NAMED})\b)?"),
     )
@@ -99,7 +100,7 @@ def measures(text: str) -> Measures:
     'length 40, grip 22, into aluminium, hole 25.4, 1 washer 2.5'
     >>> measures("grip 22, into cheese")
     Traceback (most recent call last):
-    shoptui.domain.fasteners.figures.PlaceError: grip 22, into cheese: at sign 15, where "cheese" stands, \
+    shoptui.domain.fasteners.figures.PlaceError: grip 22, into cheese: where "cheese" stands, \
 one of steel, cast iron, brass, aluminium, zinc, plastic, nut was expected.
 
     """
@@ -144,6 +145,8 @@ def _take(text: str, at: int, said: dict[str, Any]) -> int:
             case "nut":
                 said[name] = True
                 return _value(text, match.end(), "nut_height", said, needed=False)
+            case "part of a washer":
+                raise PlaceError(text, at, match[0], "a whole number of washers, such as 2 washers 2.5,")
             case "washers":
                 return _washers(text, match, said)
             case _:

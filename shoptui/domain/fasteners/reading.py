@@ -30,7 +30,7 @@ def designation(text: str) -> Designation:
     ('M10 x 1.25 x 30 - 8.8', '1/2-13 UNC - 2A - LH')
     >>> designation("M10 blue").thread
     Traceback (most recent call last):
-    shoptui.domain.fasteners.designations.DesignationError: M10 blue: at sign 5, where "blue" stands, a \
+    shoptui.domain.fasteners.designations.DesignationError: M10 blue: where "blue" stands, a \
 length behind x, a class such as 10.9, a grade such as grade 8 or a group such as A2-70 was expected.
 
     """

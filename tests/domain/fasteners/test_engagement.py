@@ -28,7 +28,7 @@ def test_what_is_just_enough_is_not_short_by_how_numbers_are_kept():
     assert 40.3 - 28.3 != 12
     for grip in (28.3, 16.3):
         assert engagement(metric(12), Material.STEEL, length_mm=grip + 12, grip_mm=grip).findings == ()
-    assert engagement(M10, Material.STEEL, length_mm=28.3, grip_mm=16.3, threaded_hole_mm=12).findings == ()
+    assert engagement(M10, Material.STEEL, length_mm=28.3, grip_mm=16.3, threaded_hole_mm=13.5).findings == ()
 
 
 def test_bottoming_out_has_numbers():

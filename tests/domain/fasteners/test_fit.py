@@ -26,16 +26,30 @@ def test_washers_and_spacers_are_gone_through_first():
 @pytest.mark.parametrize(
     ("words", "mended"),
     [
-        ("grip 22, into steel, hole 17", "1 washer of 2 mm under the head, or a bolt 1 mm shorter"),
-        ("grip 22, into steel, hole 15", "2 washers of 2 mm under the head, or a bolt 3 mm shorter"),
-        ("grip 22, into steel, hole 15, 1 washer 1", "2 more washers of 1 mm under the head"),
-        ("grip 22, into steel, hole 13", "too long: a bolt 5 mm shorter"),  # three are a stack
-        ("grip 22, into aluminium, hole 15.5", "too long: a bolt 2.5 mm shorter"),  # washers take too much
+        # 18 mm reach in, and a pitch of 1.5 mm is left below them
+        ("grip 22, into steel, hole 17.5", "1 washer of 2 mm under the head, or a bolt 2 mm shorter"),
+        ("grip 22, into steel, hole 16", "2 washers of 2 mm under the head, or a bolt 3.5 mm shorter"),
+        ("grip 22, into steel, hole 16.5, 1 washer 1", "2 more washers of 1 mm under the head"),
+        ("grip 22, into steel, hole 13", "too long: a bolt 6.5 mm shorter"),  # four are a stack
+        ("grip 22, into aluminium, hole 16.7", "too long: a bolt 2.8 mm shorter"),  # washers take too much
+        ("grip 22, into aluminium, hole 15.5", "too long: full thread 4 mm deeper"),  # no bolt does both
+        ("grip 22, into steel, hole 18", "there: 1 washer of 2 mm under the head, or a bolt 1.5 mm shorter"),
+        ("grip 22, into steel, hole 19.4", "there: 1 washer of 2 mm under the head, or a bolt 0.1 mm"),
     ],
 )
 def test_what_keeps_a_bolt_from_bottoming_out(words, mended):
     (finding,) = of("M10 x 40", words).findings
     assert mended in finding
+
+
+def test_a_hole_as_deep_as_the_bolt_reaches_in_has_no_room():
+    """A bolt of its longest, or a washer of its thinnest, would bottom out in it and clamp nothing."""
+    (finding,) = of("M8x30", "grip 12, into steel, hole 12, spacer 6").findings
+    assert finding.startswith(
+        "no room at the bottom: 12 mm of bolt reach into 12 mm of thread, 1.2 mm (a pitch)"
+    )
+    assert of("M8x30", "grip 12, into steel, hole 13.25, spacer 6").findings == ()
+    assert of("M8x30", "grip 12, into steel, spacer 6").findings == ()
 
 
 def test_what_nobody_said_is_assumed_and_said():

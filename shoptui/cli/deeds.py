@@ -14,7 +14,7 @@ from shoptui.jobs import dispose as disposing
 from shoptui.jobs import order as ordering
 from shoptui.jobs import send_out as outside
 from shoptui.jobs import transfer as giving
-from shoptui.jobs.answers import Answer, Question, Said, stop
+from shoptui.jobs.answers import Answer, Question, ask_about, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.film import film, not_filmed
 from shoptui.jobs.missing import find_shoot
@@ -124,13 +124,8 @@ def _known_or_new(at: At, part: Part, supplier: str, job: Callable[[], Answer]) 
     if not supplier.strip() or ordering.known_supplier(at.shop, supplier):
         return job()
     like = meant(supplier, {each.code: f"{each.name} ({each.code})" for each in at.shop.suppliers.all()})
-    return Answer(
-        Said.QUESTION,
-        f"No supplier is called {inert(supplier)}.{like} Is it a new one?",
-        kind="part",
-        part=part.code,
-        question=Question(yes=job),
-        subject=part.id,
+    return ask_about(
+        part, f"No supplier is called {inert(supplier)}.{like} Is it a new one?", Question(yes=job)
     )
 
 

@@ -6,8 +6,9 @@ from functools import partial
 
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Person, Reading, What
-from shoptui.jobs.answers import Answer, Choice, Question, Said
+from shoptui.jobs.answers import Answer, Choice, Question
 from shoptui.jobs.at import At
+from shoptui.jobs.joint_question import ask_of_joint
 from shoptui.jobs.joint_tally import outside_words
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt, joint_now
@@ -76,16 +77,4 @@ def _accepted(at: At, each: JointAt, reading: Reading, then: Then, reason: str, 
 
 
 def _question(each: JointAt, words: str, question: Question) -> Answer:
-    part = each.part
-    return Answer(
-        Said.QUESTION,
-        f"{joint_name(each)}: {words}",
-        part=part.code,
-        qty=each.pieces,
-        show="lift",
-        subject=part.id,
-        card="tighten",
-        where=each.position,
-        joint=each.joint.name,
-        question=question,
-    )
+    return ask_of_joint(each, f"{joint_name(each)}: {words}", question)

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Any
 
+from shoptui.domain.records import Part
 from shoptui.jobs.steps import progress
 
 
@@ -164,3 +165,15 @@ def done(text: str, **facts: object) -> Answer:
 def stop(text: str, **facts: object) -> Answer:
     """Return an answer that nothing changed, and why."""
     return Answer(Said.STOP, text, **facts)  # type: ignore[arg-type]
+
+
+def ask_about(part: Part, text: str, question: Question, *, qty: int = 0) -> Answer:
+    """Return a question about pieces of a part."""
+    facts = {"kind": "part", "part": part.code, "subject": part.id, "qty": qty}
+    return Answer(Said.QUESTION, text, question=question, **facts)  # type: ignore[arg-type]
+
+
+def ask_on_card(part: Part, card: str, text: str, question: Question, **facts: object) -> Answer:
+    """Return what a part's card at the lift asks, turned to what it would do, with further facts."""
+    facts |= {"part": part.code, "subject": part.id, "show": "lift", "card": card}
+    return Answer(Said.QUESTION, text, question=question, **facts)  # type: ignore[arg-type]

@@ -7,7 +7,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import UNKNOWN, Place, State
 from shoptui.domain.records import Box, Order, Part
-from shoptui.jobs.answers import Answer, Question, Said, done
+from shoptui.jobs.answers import Answer, Question, ask_about, done
 from shoptui.jobs.at import At
 from shoptui.jobs.kit import contents
 from shoptui.jobs.place_words import place_words
@@ -110,12 +110,4 @@ def on_the_bench(text: str, part: Part, qty: int, state: State) -> Answer:
 
 def ask_yes(text: str, part: Part, qty: int, yes: Callable[[], Answer]) -> Answer:
     """Ask about something that nobody expected."""
-    return Answer(
-        Said.QUESTION,
-        f"{text} Enter: yes.",
-        kind="part",
-        part=part.code,
-        qty=qty,
-        subject=part.id,
-        question=Question(yes=yes),
-    )
+    return ask_about(part, f"{text} Enter: yes.", Question(yes=yes), qty=qty)

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.records import Part
-from shoptui.jobs.answers import Answer, Question, Said, done, stop
+from shoptui.jobs.answers import Answer, Question, ask_about, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.fastened import goes_with
 from shoptui.jobs.place_words import bin_words, place_words
@@ -51,16 +51,13 @@ def carry_out(
                 raise _AskFirst(needs)  # noqa: TRY301 - the way out of the transaction
             tx.enter((*entries, *goes_with(shop, entries)))
     except _AskFirst as ask:
-        return Answer(
-            Said.QUESTION,
+        return ask_about(
+            part,
             f"{name(part)}: {'; '.join(ask.needs)}. Enter: do it all the same ({deed}).",
-            kind="part",
-            part=part.code,
-            qty=qty,
-            question=Question(
+            Question(
                 yes=lambda: carry_out(at, shop.parts.get(part.id), qty, deed, moves, asked=True, hint=hint)
             ),
-            subject=part.id,
+            qty=qty,
         )
     except CannotMoveError as error:
         return stop(f"{name(part)}: {error} Nothing changed.", kind="part", part=part.code, subject=part.id)

@@ -9,7 +9,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.recognise import read
 from shoptui.domain.records import Charge, Order, Part
 from shoptui.domain.written import amount_words
-from shoptui.jobs.answers import Answer, Question, Said, done
+from shoptui.jobs.answers import Answer, Question, ask_about, done
 from shoptui.jobs.at import At, name
 from shoptui.jobs.cores import DEPOSIT
 from shoptui.jobs.place_words import order_name, today
@@ -66,14 +66,7 @@ def ask_deposit(at: At, core: Part, order: Order, bought: Part) -> Answer:
     )
 
     def asked(words: str) -> Answer:
-        return Answer(
-            Said.QUESTION,
-            words,
-            kind="part",
-            part=core.code,
-            subject=core.id,
-            question=Question(accepts=take),
-        )
+        return ask_about(core, words, Question(accepts=take))
 
     def take(text: str) -> Answer | None:
         try:

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Bin, CountLine, Part
-from shoptui.jobs.answers import Answer, Question, Said, done
+from shoptui.jobs.answers import Answer, Question, Said, ask_about, done
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bins import inside
 from shoptui.jobs.kit import contents
@@ -117,14 +117,11 @@ def row_counted(at: At, part: Part, qty: int) -> Answer:
     """
     if qty > 1:
         return count_part(at, part, qty)
-    return Answer(
-        Said.QUESTION,
+    return ask_about(
+        part,
         f"{name(part)}, {counted_so_far(at)[part.id]} so far: how many are there in all? "
         "Type the number and Enter; Enter alone: one more.",
-        kind="part",
-        part=part.code,
-        subject=part.id,
-        question=Question(
+        Question(
             yes=lambda: count_part(at, part, 1),
             accepts=lambda text: _in_all(at, part, int(text)) if _is_whole(text) else None,
         ),

@@ -9,7 +9,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Part
-from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
+from shoptui.jobs.answers import Answer, Choice, Question, ask_about, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.built_in import goes_along
 from shoptui.jobs.carry_out import carry_out
@@ -132,14 +132,11 @@ def let_go(
 
 def _ask_needed(part: Part, qty: int, wanted: int, again: Callable[[bool], Answer]) -> Answer:
     still, no_longer = partial(again, False), partial(again, True)  # noqa: FBT003 - the answer itself
-    return Answer(
-        Said.QUESTION,
+    return ask_about(
+        part,
         f"{pieces(qty, part)}: still needed? Enter: yes, {wanted} {AGAIN}.",
-        kind="part",
-        part=part.code,
+        Question(yes=still, choices=(Choice(AGAIN, still), Choice(NO_LONGER, no_longer))),
         qty=qty,
-        subject=part.id,
-        question=Question(yes=still, choices=(Choice(AGAIN, still), Choice(NO_LONGER, no_longer))),
     )
 
 
@@ -157,13 +154,10 @@ def ask_from_where(
         words = piece_words(at.shop, place, n)
         return Choice(f"{words}: {why}" if why else words, lambda: take((place,)))
 
-    return Answer(
-        Said.QUESTION,
+    return ask_about(
+        part,
         f"{name(part)} lies in {len(places)} places. Which {'one' if qty == 1 else qty} of them? "
         "Its number, then Enter.",
-        kind="part",
-        part=part.code,
+        Question(choices=tuple(choice(place, n) for place, n in enough)),
         qty=qty,
-        subject=part.id,
-        question=Question(choices=tuple(choice(place, n) for place, n in enough)),
     )

@@ -9,7 +9,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.ledger import CannotMoveError
 from shoptui.domain.places import State
 from shoptui.domain.records import Part
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.jobs.answers import Answer, Choice, Question, ask_on_card, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.at_tool import lever_words, taken_up
 from shoptui.jobs.bring_in import brought_word
@@ -62,22 +62,19 @@ def ask_install(
         words.append(f"{deed}? Enter, or scan {position} again.")
     else:
         words.append(f"{deed}? Enter{' or scan the position' if part.positions else ''}.")
-    return Answer(
-        Said.QUESTION,
+    return ask_on_card(
+        part,
+        "mock up" if trial else "install",
         " ".join(words),
-        part=part.code,
-        qty=qty,
-        state=card.fetch[0][0].state.value if card.fetch else "",
-        where="; ".join(f"{there} {place_words(at.shop, place)}" for place, there in card.fetch[:2]),
-        show="lift",
-        subject=part.id,
-        card="mock up" if trial else "install",
-        question=Question(
+        Question(
             yes=tight if card.crowd else lambda: _put_on(at, card),
             choices=tuple(_choices(at, card)),
             accepts=lambda text: _at_position(at, card, text, agreed=position),
             again=not card.crowd,
         ),
+        qty=qty,
+        state=card.fetch[0][0].state.value if card.fetch else "",
+        where="; ".join(f"{there} {place_words(at.shop, place)}" for place, there in card.fetch[:2]),
     )
 
 

@@ -7,7 +7,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.places import UNSORTED, Place, State
 from shoptui.domain.records import Bin, Part
 from shoptui.domain.verbs import ON_A_SHELF
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.jobs.answers import Answer, Choice, Question, ask_about, done, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.count import bin_counted, count_part
 from shoptui.jobs.kit import contents, kit_words
@@ -45,13 +45,10 @@ def _which(at: At, kit: Part, states: tuple[State, ...], deed: Callable[[Part], 
         return stop(
             f"{name(kit)}, {kit_words(at.shop, kit)}: nothing of it is here.", kind="part", subject=kit.id
         )
-    return Answer(
-        Said.QUESTION,
+    return ask_about(
+        kit,
         f"{name(kit)} is a kit. Which of its parts? Its number, then Enter.",
-        kind="part",
-        part=kit.code,
-        subject=kit.id,
-        question=Question(choices=tuple(_choice(at, part, deed) for part in there)),
+        Question(choices=tuple(_choice(at, part, deed) for part in there)),
     )
 
 

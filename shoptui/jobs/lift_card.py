@@ -9,19 +9,20 @@ from shoptui.domain.places import State
 from shoptui.domain.readiness import work_left
 from shoptui.domain.records import Part
 from shoptui.domain.verbs import HERE
-from shoptui.jobs.answers import Answer, Choice, Question, Said
+from shoptui.jobs.answers import Answer, Choice, Question, ask_on_card
 from shoptui.jobs.assemble import ask_assemble
 from shoptui.jobs.at import At, name
 from shoptui.jobs.install import ask_install
+from shoptui.jobs.joint_question import CARD
 from shoptui.jobs.joints import joints_of
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.positions import position_of
 from shoptui.jobs.remove import ask_remove
 from shoptui.jobs.take_apart import ask_take_apart, carriers
 from shoptui.jobs.take_down import ask_take_down
-from shoptui.jobs.tighten import CARD, ask_joints
+from shoptui.jobs.tighten import ask_joints
 
-TURNS = ("install", "mock up", "remove", "assemble", "tighten")
+TURNS = ("install", "mock up", "remove", "assemble", CARD)
 """What a command tag or a key can turn the lift's card to."""
 
 BUILT_IN = "built in"
@@ -58,21 +59,18 @@ def _ask_built_in(at: At, part: Part, qty: int) -> Answer:
     inside = carriers(at, part)
     place = at.shop.book.places(part.id, State.ASSEMBLED)[0][0]
     carrier = inside[0]
-    return Answer(
-        Said.QUESTION,
+    return ask_on_card(
+        part,
+        BUILT_IN,
         f"{name(part)} is {place_words(at.shop, place)}. Enter: the card of {name(carrier)}. "
         "1 and Enter: take it apart.",
-        part=part.code,
-        qty=qty,
-        state=State.ASSEMBLED.value,
-        show="lift",
-        subject=part.id,
-        card=BUILT_IN,
-        question=Question(
+        Question(
             # Of its own code: the inner part scanned once more must not put the carrier on.
             yes=lambda: ask_card(at, at.shop.parts.get(carrier.id)).of("part", carrier.code),
             choices=(Choice("take it apart", partial(ask_take_apart, at, part, qty)),),
         ),
+        qty=qty,
+        state=State.ASSEMBLED.value,
     )
 
 

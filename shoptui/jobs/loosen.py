@@ -1,14 +1,13 @@
 """Loosening a joint that is done while its part stays on: to check, to shim, after a mistake."""
 
-from dataclasses import replace
 from functools import partial
-from typing import Any
 
 from shoptui.domain.inert import inert
 from shoptui.domain.places import State
 from shoptui.domain.records import Part, What
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.jobs.answers import Answer, Choice, Question, done, stop
 from shoptui.jobs.at import At, name, pieces
+from shoptui.jobs.joint_question import ask_here, facts_here
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt, joints_of
 from shoptui.jobs.recheck import state
@@ -63,7 +62,7 @@ def ask_loosen(at: At, part: Part, *, position: str | None = None, joint: str = 
     if len(tight) > 1:
         choices = (Choice(joint_name(each), partial(_with_reason, at, each, why)) for each in tight)
         words = f"{name(part)}: which joint is loosened? A number and Enter."
-        return _question(at, part, words, Question(choices=tuple(choices)))
+        return ask_here(at, part, words, Question(choices=tuple(choices)))
     return _with_reason(at, tight[0], why)
 
 
@@ -74,7 +73,7 @@ def _with_reason(at: At, each: JointAt, why: str) -> Answer:
 def _ask_why(at: At, each: JointAt) -> Answer:
     """Ask for the reason: it stands beside the joint until that is tightened again."""
     deed = "loosened" if each.joint.fasteners else "open again"
-    return _question(
+    return ask_here(
         at,
         each.part,
         f"{joint_name(each)}: why is it {deed}? A number and Enter, or type why.{_scrap_words(at, each)}",
@@ -98,7 +97,7 @@ def loosened(at: At, each: JointAt, why: str) -> Answer:
     scrap = _scrap_words(at, each)
 
     def then(lead: str) -> Answer:
-        return done(f"{lead} {words}{scrap}", state=State.INSTALLED.value, **_facts(at, each.part, each))
+        return done(f"{lead} {words}{scrap}", state=State.INSTALLED.value, **facts_here(at, each.part, each))
 
     return state(at, each, then, What.LOOSENED, why.strip())
 
@@ -112,22 +111,3 @@ def _scrap_words(at: At, each: JointAt) -> str:
         "" if found is None else f"; {min(each.wanted, found[1])} of {pieces(each.wanted, found[0])} are here"
     )
     return f" What was in it is scrap, it takes new ones{here}."
-
-
-def _question(at: At, part: Part, words: str, question: Question, each: JointAt | None = None) -> Answer:
-    return replace(done(words, **_facts(at, part, each)), said=Said.QUESTION, question=question)
-
-
-def _facts(at: At, part: Part, each: JointAt | None = None) -> dict[str, Any]:
-    """Return the facts of an answer about a joint; at the lift its part's card is turned to the joints."""
-    lift = at.station == "lift"
-    return {
-        "kind": "part",
-        "part": part.code,
-        "qty": each.pieces if each else 1,
-        "where": each.position if each else "",
-        "show": "lift" if lift else "",
-        "subject": part.id,
-        "card": "tighten" if lift else "",
-        "joint": each.joint.name if each else "",
-    }

@@ -9,7 +9,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Charge, Order, OrderLine, Part, Supplier
-from shoptui.jobs.answers import Answer, Question, Said, stop
+from shoptui.jobs.answers import Answer, Question, ask_about, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.carry_out import carry_out
 from shoptui.jobs.cores import DEPOSIT
@@ -59,14 +59,10 @@ def order(
     if refusal := _refused(shop, qty, supplier, due):
         return refusal
     if not more and (words := _more_than_wanted(shop, part, qty)):
-        return Answer(
-            Said.QUESTION,
+        return ask_about(
+            part,
             f"{words} Enter: order {qty} all the same.",
-            kind="part",
-            part=part.code,
-            qty=qty,
-            subject=part.id,
-            question=Question(
+            Question(
                 yes=lambda: order(
                     at,
                     shop.parts.get(part.id),
@@ -80,6 +76,7 @@ def order(
                     more=True,
                 )
             ),
+            qty=qty,
         )
 
     def moves(tx: Transaction) -> tuple[Move, ...]:

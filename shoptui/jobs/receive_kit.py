@@ -6,7 +6,7 @@ from shoptui.domain import verbs
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import State
 from shoptui.domain.records import Box, Order, Part
-from shoptui.jobs.answers import Answer, Choice, Question, Said
+from shoptui.jobs.answers import Answer, Choice, Question, ask_about
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.at_the_door import (
     NOT_ORDERED,
@@ -99,17 +99,14 @@ def _ask(at: At, ticks: _Ticks) -> Answer:
     over = _over(at, ticks, moves)
     more = f" {over} more than ordered: {'it is' if over == 1 else 'they are'} held." if over else ""
     told = _lines_here(len(moves) - missing, len(moves))
-    return Answer(
-        Said.QUESTION,
+    return ask_about(
+        ticks.kit,
         f"{pieces(ticks.qty, ticks.kit)}.{more} Enter: {told}. A line's number, then Enter: it is not there.",
-        kind="part",
-        part=ticks.kit.code,
-        qty=ticks.qty,
-        subject=ticks.kit.id,
-        question=Question(
+        Question(
             yes=lambda: _receive(at, ticks),
             choices=tuple(_line(at, ticks, part, found) for part, found in moves.items()),
         ),
+        qty=ticks.qty,
     )
 
 

@@ -8,9 +8,10 @@ from shoptui.domain.fasteners.rechecks import why_not_tightened_again
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import asked_or_none
 from shoptui.domain.records import What
-from shoptui.jobs.answers import Answer, Choice, Question, Said
+from shoptui.jobs.answers import Answer, Choice, Question
 from shoptui.jobs.at import At
 from shoptui.jobs.at_tool import lever_line, lever_notes, taken_up, tool_choices
+from shoptui.jobs.joint_question import ask_here
 from shoptui.jobs.joint_words import joint_name, value_words
 from shoptui.jobs.joints import JointAt, all_joints, joint_now
 from shoptui.jobs.reading_row import at_part, row
@@ -74,20 +75,7 @@ def ask_found(at: At, each: JointAt, then: Then) -> Answer:
 
 
 def _question(at: At, each: JointAt, words: str, question: Question) -> Answer:
-    lift = at.station == "lift"
-    return Answer(
-        Said.QUESTION,
-        f"{joint_name(each)}: {words}",
-        kind="part",
-        part=each.part.code,
-        qty=each.pieces,
-        where=each.position,
-        show="lift" if lift else "",
-        subject=each.part.id,
-        card="tighten" if lift else "",
-        joint=each.joint.name,
-        question=question,
-    )
+    return ask_here(at, each.part, f"{joint_name(each)}: {words}", question, each)
 
 
 def state(at: At, each: JointAt, then: Then, what: What, note: str = "") -> Answer:

@@ -8,7 +8,7 @@ from shoptui.domain import verbs
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.places import UNSORTED, State
 from shoptui.domain.records import Bin, Part
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.jobs.answers import Answer, Choice, Question, ask_on_card, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bags import bag_scanned, came_off, offer_bag, put_in, scrapped_words, taken_by_another
 from shoptui.jobs.built_in import goes_along
@@ -43,19 +43,13 @@ def ask_remove(
         return stop(f"{name(part)} {words}", part=part.code, subject=part.id)
     spot = position if position is not None else spots[0]
     several = position is None and len(spots) > 1
-    return Answer(
-        Said.QUESTION,
+    return ask_on_card(
+        part,
+        "remove",
         f"Which {name(part)} comes off: {', '.join(spots)}? Scan the position, or its number and Enter."
         if several
         else _ask(at, part, qty, spot, bag),
-        part=part.code,
-        qty=qty,
-        state=State.INSTALLED.value,
-        where=", ".join(filter(None, spots)),
-        show="lift",
-        subject=part.id,
-        card="remove",
-        question=Question(
+        Question(
             yes=None if several else partial(remove, at, part, qty, position=spot, bag=bag),
             choices=(
                 *(
@@ -67,6 +61,9 @@ def ask_remove(
             ),
             accepts=lambda text: _accepted(at, part, qty, text, position, bag),
         ),
+        qty=qty,
+        state=State.INSTALLED.value,
+        where=", ".join(filter(None, spots)),
     )
 
 

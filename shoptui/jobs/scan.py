@@ -15,13 +15,13 @@ from shoptui.jobs.at import At
 from shoptui.jobs.bind import bind_blank, learn, row_of_box
 from shoptui.jobs.card_in_hand import CardInHand
 from shoptui.jobs.commands import command_answer
+from shoptui.jobs.joint_question import CARD
 from shoptui.jobs.lift_card import TURNS
 from shoptui.jobs.matching import answer_of, matches_of, part_named, taken_for
 from shoptui.jobs.meanings import part_meaning
 from shoptui.jobs.racks import numbered_row
 from shoptui.jobs.receive import receive
 from shoptui.jobs.stated import states_figures
-from shoptui.jobs.tighten import CARD
 from shoptui.jobs.unknown import unknown
 from shoptui.jobs.unlisted import ask_unlisted_code
 from shoptui.store.command_tags import command_named

@@ -14,7 +14,7 @@ from shoptui.domain.readiness import work_left
 from shoptui.domain.records import OrderLine, OutsideWork, Part
 from shoptui.domain.verbs import HERE
 from shoptui.domain.working_days import WorkingDays
-from shoptui.jobs.answers import Answer, Question, Said, stop
+from shoptui.jobs.answers import Answer, Question, ask_about, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.bring_in import not_here
 from shoptui.jobs.carry_out import carry_out
@@ -98,15 +98,7 @@ def send_out(
 
 
 def _question(at: At, part: Part, qty: int, text: str, again: Callable[[At, Part, int], Answer]) -> Answer:
-    return Answer(
-        Said.QUESTION,
-        text,
-        kind="part",
-        part=part.code,
-        qty=qty,
-        subject=part.id,
-        question=Question(yes=lambda: again(at, at.shop.parts.get(part.id), qty)),
-    )
+    return ask_about(part, text, Question(yes=lambda: again(at, at.shop.parts.get(part.id), qty)), qty=qty)
 
 
 def _hangs(shop: Shop, part: Part) -> str:

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from shoptui.domain import verbs
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Part
-from shoptui.jobs.answers import Answer, Question, Said, stop
+from shoptui.jobs.answers import Answer, Question, ask_about, stop
 from shoptui.jobs.at import At, pieces
 from shoptui.jobs.carry_out import carry_out
 from shoptui.jobs.dispose import ask_from_where
@@ -53,14 +53,11 @@ def _ask_release(
     at: At, part: Part, qty: int, held: tuple[Place, ...], said: Callable[[tuple[Place, ...]], Answer]
 ) -> Answer:
     why = why_words(at.shop, part.id) or "nobody wrote down why"
-    return Answer(
-        Said.QUESTION,
+    return ask_about(
+        part,
         f"{pieces(qty, part)}, held: {why}. May it be used all the same? Enter: yes, release it.",
-        kind="part",
-        part=part.code,
+        Question(yes=lambda: said(held)),
         qty=qty,
-        subject=part.id,
-        question=Question(yes=lambda: said(held)),
     )
 
 

@@ -5,7 +5,7 @@ from functools import partial
 
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Part, Reading, What
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.jobs.answers import Answer, Choice, Question, ask_about, done, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.joint_words import joint_name, reading_words, stands_words
 from shoptui.jobs.joints import JointAt, joint_now, joints_of, readings_at
@@ -40,14 +40,7 @@ def _standing(at: At, each: JointAt) -> tuple[Reading, ...]:
 
 
 def _ask(part: Part, words: str, choices: Iterator[Choice]) -> Answer:
-    return Answer(
-        Said.QUESTION,
-        f"{name(part)}: {words} Its number, then Enter.",
-        kind="part",
-        part=part.code,
-        subject=part.id,
-        question=Question(choices=tuple(choices)),
-    )
+    return ask_about(part, f"{name(part)}: {words} Its number, then Enter.", Question(choices=tuple(choices)))
 
 
 def _ask_which_joint(at: At, part: Part) -> Answer:
@@ -100,14 +93,11 @@ def _ask_reason(at: At, each: JointAt, reading: Reading) -> Answer:
     def reason(text: str) -> Answer:
         return strike_out(at, each, reading, text.strip())
 
-    return Answer(
-        Said.QUESTION,
+    return ask_about(
+        each.part,
         f"{joint_name(each)}: {reading_words(at.shop, reading)}. Type why it is struck out; it can still be "
         "read.",
-        kind="part",
-        part=each.part.code,
-        subject=each.part.id,
-        question=Question(words=reason),
+        Question(words=reason),
     )
 
 

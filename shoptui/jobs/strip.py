@@ -7,7 +7,7 @@ from shoptui.domain import verbs
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.places import UNSORTED, State
 from shoptui.domain.records import Part
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.jobs.answers import Answer, Choice, Question, ask_about, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bring_in import bring_in, not_here
 from shoptui.jobs.dispose import AGAIN, NO_LONGER
@@ -24,14 +24,10 @@ NEW = 0
 
 def ask_strip(at: At, donor: Part, qty: int = 1) -> Answer:
     """Ask which part comes out of a donor, and how many of it; a name that no list has is a new part's."""
-    return Answer(
-        Said.QUESTION,
+    return ask_about(
+        donor,
         f"What comes out of {name(donor)}? Scan that part, or type its name.",
-        kind="part",
-        part=donor.code,
-        qty=qty,
-        subject=donor.id,
-        question=Question(
+        Question(
             accepts=lambda text: which_part(
                 at,
                 ask_strip(at, donor, qty),
@@ -41,6 +37,7 @@ def ask_strip(at: At, donor: Part, qty: int = 1) -> Answer:
             ),
             words=lambda text: ask_wanted(at, donor, _new_part(donor, text, qty), qty),
         ),
+        qty=qty,
     )
 
 
@@ -80,18 +77,15 @@ def ask_wanted(at: At, donor: Part, wanted: Part, qty: int) -> Answer:
     else:
         words.append("Enter: the rest of it goes. 1: it stays, more comes out.")
     words.append("A bin first says where to.")
-    return Answer(
-        Said.QUESTION,
+    return ask_about(
+        donor,
         " ".join(words),
-        kind="part",
-        part=donor.code,
-        qty=qty,
-        subject=donor.id,
-        question=Question(
+        Question(
             yes=partial(strip, at, donor, qty, wanted=wanted),
             choices=tuple(choices),
             accepts=lambda text: _into_bin(at, donor, wanted, qty, text),
         ),
+        qty=qty,
     )
 
 

@@ -8,7 +8,7 @@ from shoptui.domain.places import State
 from shoptui.domain.recognise import read
 from shoptui.domain.records import Box, Part
 from shoptui.jobs.amiss import OFFER, with_offer
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.jobs.answers import Answer, Choice, Question, Said, ask_about, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.at_the_door import ask_yes, on_the_bench, there_is
 from shoptui.jobs.box_list import expected_in
@@ -77,14 +77,11 @@ def _ask_number(at: At, box: Box, part: Part, short: int) -> Answer:
             return None  # a bin, a badge: something else was begun
         return _ask_how_many(at, box, part, number, short)
 
-    return Answer(
-        Said.QUESTION,
+    return ask_about(
+        part,
         f"Instead of {name(part)}{f', {inert(part.number)}' if part.number else ''}: "
         "scan or type the number that stands on what came.",
-        kind="part",
-        part=part.code,
-        subject=part.id,
-        question=Question(accepts=take),
+        Question(accepts=take),
     )
 
 
@@ -96,14 +93,11 @@ def _ask_how_many(at: At, box: Box, part: Part, number: str, short: int) -> Answ
         fits = text.isascii() and text.isdigit() and 1 <= int(text) <= short
         return _hold(at, box, part, number, int(text)) if fits else None
 
-    return Answer(
-        Said.QUESTION,
+    return ask_about(
+        part,
         f"{short} are to come. Enter: all {short} came as {inert(number)}; or type how many, then Enter.",
-        kind="part",
-        part=part.code,
+        Question(yes=lambda: _hold(at, box, part, number, short), accepts=take),
         qty=short,
-        subject=part.id,
-        question=Question(yes=lambda: _hold(at, box, part, number, short), accepts=take),
     )
 
 

@@ -7,7 +7,7 @@ from shoptui.domain import verbs
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.places import UNSORTED, State
 from shoptui.domain.records import Bin, Part
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.jobs.answers import Answer, Choice, Question, ask_on_card, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bags import bag_scanned, came_off, offer_bag, put_in, scrapped_words, taken_by_another
 from shoptui.jobs.built_in import goes_along
@@ -69,17 +69,7 @@ def ask_take_apart(
 
 
 def _card(part: Part, qty: int, text: str, question: Question) -> Answer:
-    return Answer(
-        Said.QUESTION,
-        text,
-        part=part.code,
-        qty=qty,
-        state=State.ASSEMBLED.value,
-        show="lift",
-        subject=part.id,
-        card="take apart",
-        question=question,
-    )
+    return ask_on_card(part, "take apart", text, question, qty=qty, state=State.ASSEMBLED.value)
 
 
 def _into(at: At, part: Part, qty: int, carrier: Part, bag: Bin | None, text: str) -> Answer | None:

@@ -6,7 +6,7 @@ from shoptui.domain import verbs
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.places import UNSORTED, Place, State
 from shoptui.domain.records import Part
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.jobs.answers import Answer, Choice, Question, ask_on_card, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.built_in import goes_along
 from shoptui.jobs.place_words import bin_words
@@ -109,17 +109,14 @@ def ask_take_down(at: At, part: Part, qty: int = 1, position: str | None = None)
             yes=lambda: take_down(at, part, qty, position=spot, asked=True),
             accepts=lambda reply: _accepted(at, part, qty, reply),
         )
-    return Answer(
-        Said.QUESTION,
+    return ask_on_card(
+        part,
+        "take down",
         text,
-        part=part.code,
+        question,
         qty=qty,
         state=State.MOCKED_UP.value,
         where=", ".join(filter(None, spots)),
-        show="lift",
-        subject=part.id,
-        card="take down",
-        question=question,
     )
 
 

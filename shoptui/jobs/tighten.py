@@ -11,9 +11,10 @@ from shoptui.domain.joint_sheets import NO_SHEET, Asked, asked_or_none
 from shoptui.domain.records import How, Part, Wrench
 from shoptui.jobs import recheck, sign
 from shoptui.jobs.accept import accept_choices
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.jobs.answers import Answer, Choice, Question, ask_on_card, done, stop
 from shoptui.jobs.at import At, name
 from shoptui.jobs.at_tool import at_tool, lever_notes, taken_up, tool_choices, tool_words
+from shoptui.jobs.joint_question import CARD, ask_of_joint
 from shoptui.jobs.joint_words import fasteners_words, joint_name, value_words
 from shoptui.jobs.joints import JointAt, joint_now, joints_of, spots
 from shoptui.jobs.left_over import left_over, left_words, of_part
@@ -23,9 +24,6 @@ from shoptui.jobs.read_again import Unread, ask_unread
 from shoptui.jobs.stated import Stated, stated
 from shoptui.jobs.write_down import Task
 from shoptui.jobs.write_reading import may_be_at_once, write
-
-CARD = "tighten"
-"""What the lift's card is turned to while joints are open."""
 
 
 def ask_joints(at: At, part: Part, _qty: int = 1) -> Answer:
@@ -54,15 +52,7 @@ def _ask_done(at: At, part: Part) -> Answer:
     words = f"{name(part)}: every joint of it is done. {left_words(left, corner)}"
     if not choices:
         return stop(words, part=part.code, subject=part.id)
-    return Answer(
-        Said.QUESTION,
-        f"{words} A number and Enter.",
-        part=part.code,
-        show="lift",
-        subject=part.id,
-        card=CARD,
-        question=Question(choices=choices),
-    )
+    return ask_on_card(part, CARD, f"{words} A number and Enter.", Question(choices=choices))
 
 
 def ask_next(at: At, part: Part, position: str, lead: str = "") -> Answer:
@@ -200,25 +190,17 @@ def _typed(at: At, task: Task, text: str) -> Answer | None:
 
 def _card(at: At, each: JointAt, words: str, question: Question) -> Answer:
     """Return a question about a joint, with the other joints at that position to choose from."""
-    part = each.part
-    return Answer(
-        Said.QUESTION,
+    return ask_of_joint(
+        each,
         words.strip(),
-        part=part.code,
-        qty=each.pieces,
-        state="installed",
-        where=each.position,
-        show="lift",
-        subject=part.id,
-        card=CARD,
-        joint=each.joint.name,
-        question=replace(
+        replace(
             question,
             # The part may be scanned to put the next one on: that must not say that this one is tight.
             again=False,
             choices=(*question.choices, *_others(at, each)),
             accepts=partial(_or_around, at, each, question.accepts),
         ),
+        state="installed",
     )
 
 

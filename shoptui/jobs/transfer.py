@@ -7,7 +7,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Build, Part
 from shoptui.domain.verbs import ON_A_SHELF
-from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
+from shoptui.jobs.answers import Answer, Choice, Question, ask_about, stop
 from shoptui.jobs.at import At, name, pieces, shown
 from shoptui.jobs.dispose import Leaving, ask_from_where, let_go
 from shoptui.jobs.gift import Gift
@@ -198,12 +198,4 @@ def _question(
     yes: Callable[[], Answer] | None = None,
     accepts: Callable[[str], Answer | None] | None = None,
 ) -> Answer:
-    return Answer(
-        Said.QUESTION,
-        text,
-        kind="part",
-        part=part.code,
-        qty=qty,
-        subject=part.id,
-        question=Question(yes=yes, choices=tuple(choices), accepts=accepts),
-    )
+    return ask_about(part, text, Question(yes=yes, choices=tuple(choices), accepts=accepts), qty=qty)

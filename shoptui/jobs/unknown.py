@@ -12,9 +12,10 @@ from shoptui.jobs.answers import Answer, Question, Said, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.bind import ask_what
 from shoptui.jobs.edit import make
+from shoptui.jobs.joint_question import CARD
 from shoptui.jobs.parcels import unknown_parcel
 from shoptui.jobs.stated import states_figures
-from shoptui.jobs.tighten import CARD, ask_joints
+from shoptui.jobs.tighten import ask_joints
 from shoptui.jobs.unlisted import ask_unlisted
 
 NO_ORDER = "no order"

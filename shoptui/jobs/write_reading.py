@@ -7,8 +7,9 @@ from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
 from shoptui.domain.records import How
 from shoptui.domain.wrenches import may_deviate, why_unsuited
-from shoptui.jobs.answers import Answer, Choice, Question, Said
+from shoptui.jobs.answers import Answer, Choice, Question
 from shoptui.jobs.at import At
+from shoptui.jobs.joint_question import ask_of_joint
 from shoptui.jobs.joint_words import joint_name
 from shoptui.jobs.joints import JointAt
 from shoptui.jobs.renew import new_ones_booked
@@ -49,20 +50,10 @@ def _question(at: At, task: Task, words: str, question: Question) -> Answer:
             return task.again(f"Nothing was written down. {in_hand(at, text)}".strip())
         return answer
 
-    part = task.each.part
-    return Answer(
-        Said.QUESTION,
+    return ask_of_joint(
+        task.each,
         f"{joint_name(task.each)}: {words}",
-        part=part.code,
-        qty=task.each.pieces,
-        show="lift",
-        subject=part.id,
-        card="tighten",
-        where=task.each.position,
-        joint=task.each.joint.name,
-        question=replace(
-            question, accepts=or_a_tool, no=lambda: task.again("Nothing was written down."), again=False
-        ),
+        replace(question, accepts=or_a_tool, no=lambda: task.again("Nothing was written down."), again=False),
     )
 
 

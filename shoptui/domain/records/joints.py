@@ -33,8 +33,8 @@ class Joint:
         read_by: Who read it.
         engagement: Length, grip, what it goes into, spacer and washers, see
             `shoptui.domain.fasteners.measures`; empty where nobody measured. The sheet says nothing of it.
-        read_in: Id of the older edition in which all this was read; None where that is the sheet itself. Until
-            somebody has read the newer one the joint is open.
+        read_in: Id of the older edition in which all this was read; None where that is the sheet itself.
+            Until somebody has read the newer one the joint is open.
 
     """
 

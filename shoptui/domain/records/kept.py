@@ -88,8 +88,8 @@ class Terminal:
     """What one terminal was at, so that closing the program loses nothing.
 
     `card` names the Lift's open card as verb and part (`install`, 12), and the joint that it asked about with
-    its position, and the verb that was said and holds until it is answered; `bin` says where removed things go,
-    `wrench` is taken for the next readings, `lever` is the extension at it, `look` names the colours.
+    its position, and the verb that was said and holds until it is answered; `bin` says where removed things
+    go, `wrench` is taken for the next readings, `lever` is the extension at it, `look` names the colours.
     `counting` is the bin whose contents are being counted at it, `counted` its scans, the last one last.
     `form` names a form that is being filled in (`parts 12`, `parts new`), and `draft` what stands in it.
     """

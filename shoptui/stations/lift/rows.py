@@ -11,13 +11,13 @@ from shoptui.domain.records import Part
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.fastened import fetch_words, on_it
 from shoptui.jobs.fit_card import FitCard, fit_card
+from shoptui.jobs.joint_question import CARD
 from shoptui.jobs.joints import JointAt, joints_of
 from shoptui.jobs.lift_card import BUILT_IN, turn_of
 from shoptui.jobs.place_words import bin_words, piece_words
 from shoptui.jobs.positions import free_position, not_on_yet, on_vehicle
 from shoptui.jobs.remove import goes_to
 from shoptui.jobs.take_down import down_moves
-from shoptui.jobs.tighten import CARD
 from shoptui.stations.card import Fact
 from shoptui.stations.lift.joints import tighten_facts, to_tighten
 from shoptui.stations.listed import Column, Row

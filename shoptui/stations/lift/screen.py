@@ -7,10 +7,10 @@ from textual.binding import BindingType
 from textual.widget import Widget
 
 from shoptui.jobs.answers import Answer, Said, stop
+from shoptui.jobs.joint_question import CARD
 from shoptui.jobs.lift_card import ask_card
 from shoptui.jobs.remove import goes_to
 from shoptui.jobs.stated import begins_figures
-from shoptui.jobs.tighten import CARD
 from shoptui.stations.card import Fact
 from shoptui.stations.keys import here
 from shoptui.stations.lift.rows import LIFT_COLUMNS, NOT_HERE, lift_facts, lift_row

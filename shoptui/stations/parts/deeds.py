@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from shoptui.domain.places import SEALED, Place, State
 from shoptui.domain.records import Part
 from shoptui.domain.verbs import HERE, ON_A_SHELF
-from shoptui.jobs.answers import Answer, Choice, Question, Said, stop
+from shoptui.jobs.answers import Answer, Choice, Question, ask_about, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.core_deposit import ask_deposit, bought_for
 from shoptui.jobs.cores import Core, cores_of, refund
@@ -30,14 +30,11 @@ def what_next(at: At, part: Part, qty: int) -> Answer:
     choices = tuple(_choices(at, part, qty))
     if not choices:
         return stop(f"None of {name(part)} is ordered, here or out: there is nothing to do.")
-    return Answer(
-        Said.QUESTION,
+    return ask_about(
+        part,
         f"What becomes of {pieces(qty, part)}? Its number, then Enter.",
-        kind="part",
-        part=part.code,
-        subject=part.id,
+        Question(choices=choices),
         qty=qty,
-        question=Question(choices=choices),
     )
 
 
@@ -148,11 +145,4 @@ def _ask_why(
     at: At, part: Part, qty: int, ask: str, reasons: tuple[str, ...], deed: Callable[[str], Deed]
 ) -> Answer:
     choices = tuple(_choice(at, part, reason, deed(reason)) for reason in reasons)
-    return Answer(
-        Said.QUESTION,
-        f"{pieces(qty, part)}: {ask} Its number, then Enter.",
-        kind="part",
-        part=part.code,
-        subject=part.id,
-        question=Question(choices=choices),
-    )
+    return ask_about(part, f"{pieces(qty, part)}: {ask} Its number, then Enter.", Question(choices=choices))

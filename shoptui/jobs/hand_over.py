@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from shoptui.domain import verbs
 from shoptui.domain.carriers import standing, taken_along
+from shoptui.domain.cautions import moves_by
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import State
@@ -83,10 +84,17 @@ def _leaving(shop: Shop, build: Build) -> tuple[Move, ...]:
 
 
 def _loose(shop: Shop, build: Build, leaving: Iterable[Move]) -> tuple[JointAt, ...]:
-    """Return the joints of what leaves that are open, or due to be checked again; open ones first."""
+    """Return the joints of what leaves that are open, or due to be checked again.
+
+    Open ones come first, and of these what a moving vehicle depends on.
+    """
     parts = {move.part for move in leaving}
     found = [each for each in all_joints(shop, [build.id]) if each.part.id in parts and each.needs_somebody]
-    return tuple(sorted(found, key=lambda each: not each.is_open))
+    return tuple(sorted(found, key=_safety))
+
+
+def _safety(each: JointAt) -> tuple[bool, bool]:
+    return not each.is_open, not moves_by(each.part.section, each.part.description)
 
 
 def _counted(loose: Iterable[JointAt]) -> Iterator[tuple[str, list[JointAt]]]:

@@ -8,25 +8,12 @@ from shoptui.cli.opening import build_of, opened
 from shoptui.cli.output import as_csv, as_json, lines, table, write, write_data
 from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
-from shoptui.domain.places import State
+from shoptui.domain.places import OURS, State
 from shoptui.jobs.at import shown
 from shoptui.jobs.box_list import BoxLines, ExpectedLine, box_list
 from shoptui.jobs.part_list import PartLine, part_lines
 from shoptui.jobs.place_words import order_name, today
 from shoptui.store.shop import Shop
-
-_SHORT_STATES = (
-    State.ORDERED,
-    State.RECEIVED,
-    State.HELD,
-    State.SENT_OUT,
-    State.MOCKED_UP,
-    State.ASSEMBLED,
-    State.INSTALLED,
-    State.REMOVED,
-    State.GONE,
-)
-
 
 _HEADER = ("code", "description", "section", "needed", "to_order", *(state.value for state in State))
 
@@ -114,15 +101,7 @@ def parts(arguments: argparse.Namespace) -> int:
             case "json":
                 write_data(as_json([_part_values(each) for each in found]) + "\n")
             case "csv":
-                header = (
-                    "code",
-                    "description",
-                    "section",
-                    "needed",
-                    "to_order",
-                    *(state.value for state in State),
-                )
-                write_data(as_csv(header, (_part_row(each) for each in found)))
+                write_data(as_csv(_HEADER, (_part_row(each) for each in found)))
             case _ if not found:
                 lines(["No parts."])
             case _:
@@ -151,7 +130,7 @@ def _part_row(each: PartLine) -> tuple[object, ...]:
 
 def _part_text(each: PartLine) -> tuple[str, ...]:
     part = each.part
-    states = [f"{each.states[state]} {state.value}" for state in _SHORT_STATES if each.states[state]]
+    states = [f"{each.states[state]} {state.value}" for state in (*OURS, State.GONE) if each.states[state]]
     if each.to_order:
         states.insert(0, f"{each.to_order} to order")
     return (

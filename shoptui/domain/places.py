@@ -24,6 +24,9 @@ class State(StrEnum):
     __hash__ = str.__hash__  # an enumeration's own is written in Python, and every move hashes its places
 
 
+OURS = tuple(state for state in State if state not in (State.NOT_OURS, State.GONE))
+"""States of pieces that we have, or that are to come, in the order of the main line."""
+
 COUNTS_AS_HAD = frozenset(
     {
         State.ORDERED,

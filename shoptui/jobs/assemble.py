@@ -9,7 +9,7 @@ from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Part
 from shoptui.domain.verbs import HERE
-from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
+from shoptui.jobs.answers import Answer, Choice, Question, ask_on_card, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bring_in import bring_in, not_here
 from shoptui.jobs.fastened import free_bags, goes_with, short_of
@@ -24,18 +24,13 @@ def ask_assemble(at: At, part: Part, qty: int = 1) -> Answer:
     """Ask which part some pieces are built into: the next scan, or a typed name, says so."""
     likely = tuple(_likely(at, part))
     number = " or pick its number" if likely else ""
-    return Answer(
-        Said.QUESTION,
+    return ask_on_card(
+        part,
+        "assemble",
         f"Into what are {pieces(qty, part)} built? Scan that part{number}."
         if qty > 1
         else f"Into what is {name(part)} built? Scan that part{number}.",
-        part=part.code,
-        qty=qty,
-        state=State.RECEIVED.value,
-        show="lift",
-        subject=part.id,
-        card="assemble",
-        question=Question(
+        Question(
             choices=tuple(
                 Choice(name(each), partial(ask_into, at, part, qty, each)) for each in likely[:MOST_OFFERED]
             ),
@@ -44,6 +39,8 @@ def ask_assemble(at: At, part: Part, qty: int = 1) -> Answer:
             ),
             words=lambda text: no_such_part(ask_assemble(at, part, qty), text),
         ),
+        qty=qty,
+        state=State.RECEIVED.value,
     )
 
 
@@ -86,15 +83,12 @@ def ask_into(at: At, part: Part, qty: int, carrier: Part) -> Answer:
     doubts.extend(f"{need}." for need in still_needed(shop, (*brought, *moves)))
     if not doubts:
         return assemble(at, part, qty, carrier=carrier)
-    return Answer(
-        Said.QUESTION,
+    return ask_on_card(
+        part,
+        "assemble",
         f"{' '.join(doubts)} Build {pieces(qty, part)} into {name(carrier)} all the same? Enter.",
-        part=part.code,
+        Question(yes=partial(assemble, at, part, qty, carrier=carrier)),
         qty=qty,
-        show="lift",
-        subject=part.id,
-        card="assemble",
-        question=Question(yes=partial(assemble, at, part, qty, carrier=carrier)),
     )
 
 

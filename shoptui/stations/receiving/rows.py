@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from shoptui.domain.days import day_words
-from shoptui.domain.places import State
+from shoptui.domain.places import OURS
 from shoptui.domain.records import Box, Part
 from shoptui.jobs.at import At, name, pieces, shown
 from shoptui.jobs.attach import file_words, files_of
@@ -35,17 +35,6 @@ LINE_COLUMNS = (
 )
 ORDER_COLUMNS = tuple(Column("order", 14) if column.title == "number" else column for column in LINE_COLUMNS)
 """Where a box brings more than one order: whose a line is says more there than the maker's number."""
-
-_PLACES = (
-    State.ORDERED,
-    State.RECEIVED,
-    State.HELD,
-    State.SENT_OUT,
-    State.MOCKED_UP,
-    State.ASSEMBLED,
-    State.INSTALLED,
-    State.REMOVED,
-)
 
 
 def box_state(box: Box, due: date | None, day: date) -> tuple[str, Tone]:  # noqa: PLR0911 - one a state
@@ -176,7 +165,7 @@ def line_facts(at: At, line: ExpectedLine) -> tuple[str, tuple[Fact, ...]]:
 
 def _where(shop: Shop, part: Part) -> Iterator[Fact]:
     yield Fact("Where it is")
-    for place, qty in shop.book.places(part.id, *_PLACES):
+    for place, qty in shop.book.places(part.id, *OURS):
         yield Fact("", piece_words(shop, place, qty))
 
 

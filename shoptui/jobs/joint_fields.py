@@ -75,6 +75,8 @@ def _file() -> Asked:
     return Asked("sheet", "Sheet, file", "name of a file kept with the part; may be empty", read, write)
 
 
+_READ = (("page", ", page {}"), ("read_by", ", read by {}"))
+_CHECK = ask_for.line_words(("name", "{}, a check that is signed"), *_READ)
 _FASTENED = ask_for.line_words(
     ("name", "{}"),
     ("fasteners", ", {}"),
@@ -82,13 +84,14 @@ _FASTENED = ask_for.line_words(
     ("prepared", ", {}"),
     ("value", ", {}"),
     ("engagement", ", {}"),
+    *_READ,
 )
 
 
 def _joint_words(row: Mapping[str, str]) -> str:
     """Say a joint; of a check that is signed nothing is counted, and no threads are prepared."""
     is_check = row.get("fasteners", "").strip() in ("", "0") and not row.get("value")
-    return f"{row.get('name', '')}, a check that is signed" if is_check else _FASTENED(row)
+    return _CHECK(row) if is_check else _FASTENED(row)
 
 
 def _line_refused(

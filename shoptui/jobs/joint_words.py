@@ -71,7 +71,7 @@ def source_words(shop: Shop, joint: Joint) -> str:
     if told and joint.read_by:
         told.append(f"read by {inert(joint.read_by, 40)}")
     if joint.read_in is not None:
-        told.append(f"nobody has read it there: this is its older edition's{_kept(shop, joint.read_in)}")
+        told.append(f"not read there yet: this is from its older edition{_kept(shop, joint.read_in)}")
     return ", ".join(told)
 
 

@@ -11,6 +11,7 @@ from shoptui.jobs.edit import edit, written
 from shoptui.jobs.joint_tally import CHANGED, TO_READ
 from shoptui.jobs.joint_words import source_words
 from shoptui.jobs.joints import joints_of
+from shoptui.jobs.story import story
 from shoptui.jobs.torque_record import as_values, record_of
 from shoptui.jobs.undo import undo
 
@@ -74,7 +75,7 @@ def test_one_enter_no_longer_signs_the_older_value(shop, lift):
     newer(shop)
     assert stands(shop) == [TO_READ, TO_READ, "0 of 2 tightened"]
     lift.drop()
-    lift.put_card_down()
+    lift.card.put_down()
     lift.take("lead")
     asked = lift.take("FR")
     assert (asked.joint, asked.said) == ("Bolts", "question")
@@ -257,12 +258,21 @@ def test_the_record_names_the_edition_and_who_read_it(shop, lift):
     newer(shop)
     assert source() == (
         "file sheet.txt, kept Fri 27 Nov 2026, page 1, "
-        "nobody has read it there: this is its older edition's, kept Wed 25 Nov 2026"
+        "not read there yet: this is from its older edition, kept Wed 25 Nov 2026"
     )
     lift.take("lead")
     lift.take("FR")
     lift.typed("95 N m")
     assert source() == "file sheet.txt, kept Fri 27 Nov 2026, page 1, read by the lead"
+
+
+def test_the_parts_history_names_who_read_it(shop, lift):
+    newer(shop)
+    lift.take("lead")
+    lift.take("FR")
+    lift.yes()
+    told = " ".join(story(shop.shop, shop.part()))
+    assert "to Bolts, 4 x M12 8.8, 85 N m, page 1, read by the lead;" in told
 
 
 def test_a_sheet_that_is_only_named_and_a_joint_without_one_ask_nothing(shop, lift):

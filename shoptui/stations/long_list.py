@@ -1,11 +1,9 @@
 """The one list of the program: columns, row numbers, a cursor and a filter, drawn line by line.
 
-Only the lines in view are ever drawn, so ten thousand rows cost no more on screen than ten. Cells are outside
-text: they are made inert when they are drawn, and nothing in them is read as markup.
+Only the lines in view are ever drawn, so ten thousand rows cost no more on screen than ten.
 """
 
 from collections.abc import Hashable, Sequence
-from itertools import repeat
 from typing import TYPE_CHECKING, ClassVar, cast
 
 from rich.segment import Segment
@@ -19,16 +17,14 @@ from textual.strip import Strip
 
 from shoptui.domain.inert import inert
 from shoptui.stations.keys import quiet
+from shoptui.stations.list_lines import Lines
 from shoptui.stations.list_look import LIST_CSS, PARTS
-from shoptui.stations.listed import Column, Listed, Row, cell, widths
-from shoptui.stations.marks import CURSOR, Tone
+from shoptui.stations.listed import Column, Listed, Row
 
 if TYPE_CHECKING:
     from shoptui.stations.app import ShopApp
 
 LIST_KEYS = Binding.Group("List")
-MARGIN = 2
-"""Cells before the row number: the cursor's mark and a blank."""
 
 
 class LongList(ScrollView, can_focus=True, inherit_bindings=False):
@@ -67,12 +63,11 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
 
     def __init__(self, *columns: Column, empty: str = "Nothing here.") -> None:
         super().__init__()
-        self.columns = columns
+        self._lines = Lines(columns, self._look)
         self.empty = empty
         self._listed = Listed()
         self._cursor = 0
         self._moved_to = False
-        self._layout: tuple[int, tuple[tuple[int, int], ...]] = (0, ())
 
     # What is in it
 
@@ -96,15 +91,13 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
         """Show other rows; the cursor stays on the row with the same key, or near where it was."""
         before = self.row
         self._listed.fill(rows)
-        self._layout = (0, ())
         self._settle(before)
 
     def set_columns(self, *columns: Column) -> None:
         """Show other columns; rows that fit them come with the next `set_rows`."""
-        self.columns = columns
+        self._lines = Lines(columns, self._look)
         self._cursor = 0
         self._listed.fill(())
-        self._layout = (0, ())
         self.refresh()
 
     def narrow(self, words: str) -> None:
@@ -230,16 +223,8 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
 
     def on_resize(self) -> None:
         """Keep the cursor in view when the room changes."""
-        self._layout = (0, ())
         self.virtual_size = Size(self.size.width, len(self._listed.numbers) + 1)
         self._follow()
-
-    def _widths(self) -> tuple[tuple[int, int], ...]:
-        """Return (column, cells) of the columns that have room, in order."""
-        width = self.scrollable_content_region.width
-        if self._layout[0] != width:
-            self._layout = width, widths(self.columns, width, width - MARGIN - self._digits - 1)
-        return self._layout[1]
 
     def render_line(self, y: int) -> Strip:
         """Draw one line of what is in view."""
@@ -247,9 +232,10 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
         base = self.rich_style
         place = y - 1 + round(self.scroll_y)
         if y == 0:
-            strip = self._head(base)
+            strip = self._lines.head(width, self._digits, base)
         elif place < len(self._listed.numbers):
-            strip = self._line(place, base)
+            number, here = self._listed.numbers[place], place == self._cursor
+            strip = self._lines.row(self.rows[number], number + 1, width, self._digits, base, here=here)
         else:
             strip = Strip([Segment(self._nothing() if place == 0 else "", base)])
         return strip.adjust_cell_length(width, base)
@@ -260,33 +246,5 @@ class LongList(ScrollView, can_focus=True, inherit_bindings=False):
         app = cast("ShopApp", self.app)
         return f"  {app.keyboard.follow(self.empty, app.current_mode)}"
 
-    def _style(self, name: str, base: Style) -> Style:
+    def _look(self, name: str, base: Style) -> Style:
         return base + self.get_component_rich_style(f"long-list--{name}", partial=True)
-
-    def _head(self, base: Style) -> Strip:
-        titles = [
-            cell(self.columns[column].title, width, right=self.columns[column].right)
-            for column, width in self._widths()
-        ]
-        return Strip(
-            [Segment(" " * (MARGIN + self._digits + 1) + " ".join(titles), self._style("head", base))]
-        )
-
-    def _line(self, place: int, base: Style) -> Strip:
-        number = self._listed.numbers[place]
-        row = self.rows[number]
-        here = place == self._cursor
-        if here:
-            base = self._style("cursor", base)
-        segments = [
-            Segment(f"{CURSOR if here else ' '} ", base),
-            Segment(f"{number + 1:>{self._digits}} ", base if here else self._style("number", base)),
-        ]
-        toned = base if here or row.tone is Tone.PLAIN else self._style(row.tone, base)
-        cells = (*row.cells, *repeat("", len(self.columns) - len(row.cells)))
-        for column, width in self._widths():
-            spec = self.columns[column]
-            text = cell(inert(cells[column], limit=max(1, width)), width, right=spec.right)
-            segments.append(Segment(text, toned if spec.toned else base))
-            segments.append(Segment(" ", base))
-        return Strip(segments)

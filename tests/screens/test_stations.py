@@ -166,10 +166,11 @@ async def test_no_heading_of_a_column_is_cut(trial, station, size):
     async with trial.screens(*size) as hands:
         await hands.press(station.key)
         shown = hands.app.screen.shown_list()
+        lines, room = shown._lines, shown.scrollable_content_region.width
         assert [
-            shown.columns[column].title
-            for column, width in shown._widths()
-            if len(shown.columns[column].title) > width
+            lines.columns[column].title
+            for column, width in lines.cells(room, shown._digits)
+            if len(lines.columns[column].title) > width
         ] == []
 
 

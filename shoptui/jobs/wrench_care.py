@@ -6,7 +6,7 @@ from shoptui.domain.inert import inert
 from shoptui.domain.records import Wrench
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At
-from shoptui.jobs.wrench_check import ask_failed, ask_of_check, lay_down, passed
+from shoptui.jobs.wrench_check import ask_failed, ask_of_check, ask_of_tool, lay_down, passed
 from shoptui.jobs.wrench_words import why_not_now, wrench_words
 from shoptui.store.command_tags import command_named
 
@@ -54,12 +54,10 @@ def _says_fell(text: str) -> bool:
 
 def ask_what_happened(at: At, wrench: Wrench) -> Answer:
     """Ask what happened to a tool: it was dropped, passed a check or failed one, or is gone."""
-    return Answer(
-        Said.QUESTION,
+    return ask_of_tool(
+        wrench,
         f"{wrench_words(at, wrench)} What happened to it? A number and Enter.",
-        kind="wrench",
-        subject=wrench.id,
-        question=Question(
+        Question(
             choices=(
                 Choice("it was dropped: bar it until it is checked", partial(dropped, at, wrench)),
                 Choice("it was checked today, and is good", partial(passed, at, wrench)),
@@ -101,12 +99,10 @@ def dropped(at: At, wrench: Wrench) -> Answer:
 
 
 def _ask_where_to(at: At, wrench: Wrench) -> Answer:
-    return Answer(
-        Said.QUESTION,
+    return ask_of_tool(
+        wrench,
         f"{inert(wrench.code)} is here no more. Why? Its readings stay. A number and Enter.",
-        kind="wrench",
-        subject=wrench.id,
-        question=Question(choices=tuple(Choice(why, partial(_leaves, at, wrench, why)) for why in _GONE)),
+        Question(choices=tuple(Choice(why, partial(_leaves, at, wrench, why)) for why in _GONE)),
     )
 
 

@@ -1,6 +1,7 @@
 """A torque tool was checked: it is good from that day on, or what it tightened before is open again."""
 
 from collections import Counter
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from functools import partial
@@ -27,6 +28,11 @@ from shoptui.store.shop import Shop
 FAILED = "failed its check"
 MOST_NAMED = 3
 """Joints that are named in a sentence: as many as fit beside the counts."""
+
+
+def ask_of_tool(wrench: Wrench, text: str, question: Question) -> Answer:
+    """Return a question about a torque tool."""
+    return Answer(Said.QUESTION, text, kind="wrench", subject=wrench.id, question=question)
 
 
 def passed(at: At, wrench: Wrench, day: date | None = None, found: str = "") -> Answer:
@@ -73,13 +79,11 @@ def _why_not_then(shop: Shop, wrench: Wrench, day: date) -> str | None:
 def ask_of_check(at: At, wrench: Wrench) -> Answer:
     """Ask for the day of a check, and for what was found at the check points, either or both."""
     points = ", ".join(map(str, CHECK_POINTS))
-    return Answer(
-        Said.QUESTION,
+    return ask_of_tool(
+        wrench,
         f"Check of {inert(wrench.code)}: type the day on its paper (12 Nov), or what was found at {points} % "
         f"of {wrench.high:g} {inert(wrench.unit)}, in per cent (1.5 -2 0.8), or both.",
-        kind="wrench",
-        subject=wrench.id,
-        question=Question(words=partial(_typed, at, wrench)),
+        Question(words=partial(_typed, at, wrench)),
     )
 
 
@@ -102,9 +106,7 @@ def _typed(at: At, wrench: Wrench, text: str) -> Answer:
 
 def _once_more(at: At, wrench: Wrench, words: str) -> Answer:
     asked = ask_of_check(at, wrench)
-    return Answer(
-        Said.QUESTION, f"{words} {asked.text}", kind="wrench", subject=wrench.id, question=asked.question
-    )
+    return replace(asked, text=f"{words} {asked.text}")
 
 
 def _found_words(figures: tuple[Decimal, ...]) -> str:
@@ -118,12 +120,10 @@ def ask_failed(at: At, wrench: Wrench, found: str = "") -> Answer:
     """Say which joints are open again if a tool failed its check, and ask whether it did."""
     wrench = at.shop.wrenches.get(wrench.id)
     lead = f"{inert(wrench.code)} failed" + (f": {found}" if found else "")
-    return Answer(
-        Said.QUESTION,
+    return ask_of_tool(
+        wrench,
         f"{lead}. {_opens_words(at.shop, wrench, 'will be')} Enter: it failed, and is barred.",
-        kind="wrench",
-        subject=wrench.id,
-        question=Question(yes=partial(failed, at, wrench, found)),
+        Question(yes=partial(failed, at, wrench, found)),
     )
 
 

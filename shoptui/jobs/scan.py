@@ -5,25 +5,21 @@ mean the same everywhere.
 """
 
 from dataclasses import dataclass, field, replace
-from functools import partial
 
 from shoptui.domain.inert import inert
 from shoptui.domain.recognise import read
 from shoptui.domain.records import Part
 from shoptui.jobs.answers import Answer, Question, Said, stop
 from shoptui.jobs.at import At
-from shoptui.jobs.bind import bind_blank, learn, row_of_box
+from shoptui.jobs.bind import learn
 from shoptui.jobs.card_in_hand import CardInHand
-from shoptui.jobs.commands import command_answer
 from shoptui.jobs.joint_question import CARD
+from shoptui.jobs.known_scan import known
 from shoptui.jobs.lift_card import TURNS
-from shoptui.jobs.matching import answer_of, matches_of, part_named, taken_for
+from shoptui.jobs.matching import taken_for
 from shoptui.jobs.meanings import part_meaning
-from shoptui.jobs.racks import numbered_row
-from shoptui.jobs.receive import receive
 from shoptui.jobs.stated import states_figures
 from shoptui.jobs.unknown import unknown
-from shoptui.jobs.unlisted import ask_unlisted_code
 from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 
@@ -235,37 +231,13 @@ class Scanning:
         )
 
     def _meaning(self, text: str, count: int, *, typed: bool = False) -> Answer:
-        at = self.at
-        command = command_named(text)
-        if command is not None:
-            return command_answer(at, command, count).of(
-                "position" if command.position else "command", inert(text)
-            )
-        reading = read(text)
-        matches = matches_of(at, reading)
-        if matches:
-            return answer_of(at, matches, reading, count).of("", inert(text))
-        if at.turned_to == "remove" and not typed and not reading.refused and not reading.fails:
-            return ask_unlisted_code(at, reading, text).of("unknown", inert(text))
-        if reading.tag is not None:
-            return bind_blank(at, reading.tag, partial(part_named, at)).of("blank tag", inert(text))
-        if typed and _is_row(text) and not self.card_of_joints:
-            return self._row(text, count)
-        self.unlearned = text if reading.fails else ""
-        return unknown(at, reading, text, typed=typed)
-
-    def _row(self, text: str, count: int) -> Answer:
-        at = self.at
-        if self.station == "receiving":
-            part = row_of_box(at, text)
-            if part is not None:
-                return receive(at, part, count).of("number", text)
-            if at.box is None:
-                return stop("No box is open. Scan the box first.", kind="number")
-            return stop(f"The open box has no row {text}.", kind="number")
-        if (counted := numbered_row(at, int(text), count)) is not None:
-            return counted
-        return stop(f"{text} alone means nothing here. Scan a code, or type words.", kind="number")
+        at, reading = self.at, read(text)
+        row = typed and _is_row(text) and not self.card_of_joints
+        answer = known(at, text, reading, count, typed=typed, row=row)
+        if answer is None:
+            self.unlearned = text if reading.fails else ""
+            answer = unknown(at, reading, text, typed=typed)
+        return answer
 
     def card_again(self) -> Answer | None:
         """Return the Lift's card that was open when the program was closed, None if there was none."""

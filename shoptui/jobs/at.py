@@ -37,6 +37,7 @@ class At:
         card_joint: Name and position of the joint that the card asked about last; empty for none.
         said: The verb that a tag said at the lift and that holds still, empty for none.
         said_of: Id of the part that it is said of; None while that is whichever comes next.
+        bin_shown: Id of the bin or bag that the racks show, None for none.
 
     """
 
@@ -52,6 +53,7 @@ class At:
     card_joint: tuple[str, str] = ("", "")
     said: str = ""
     said_of: int | None = None
+    bin_shown: int | None = None
 
     @property
     def memory(self) -> Terminal:

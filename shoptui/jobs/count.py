@@ -9,7 +9,7 @@ from collections.abc import Iterable
 
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Bin, CountLine, Part
-from shoptui.jobs.answers import Answer, Question, Said, ask_about, done
+from shoptui.jobs.answers import Answer, Choice, Question, Said, ask_about, done
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bins import inside
 from shoptui.jobs.kit import contents
@@ -21,13 +21,16 @@ NEXT = "Next thing, or “done”."
 def bin_counted(at: At) -> Bin | None:
     """Return the bin that is being counted at this terminal, None if none is or another station is in front.
 
-    A bin that somebody withdrew meanwhile is counted no longer.
+    A bin that somebody withdrew meanwhile is counted no longer, and one whose count was put aside is not now.
     """
-    number = at.memory.counting if at.station == "racks" else None
-    if number is None:
-        return None
-    found = at.shop.bins.get(number)
-    return None if found.withdrawn else found
+    return None if at.station != "racks" or at.memory.count_rests else _begun(at)
+
+
+def _begun(at: At) -> Bin | None:
+    """Return the bin whose count was begun at this terminal, also if it rests; None for none."""
+    number = at.memory.counting
+    found = None if number is None else at.shop.bins.get(number)
+    return None if found is None or found.withdrawn else found
 
 
 def counted_so_far(at: At) -> Counter[int]:
@@ -46,9 +49,11 @@ def rows_of_count(at: At, found: Bin) -> tuple[Part, ...]:
 
 def ask_which(at: At) -> Answer:
     """Ask which bin is to be counted."""
+    resting = _begun(at)
+    rests = f" That of {bin_name(resting)} rests, {counted_so_far(at).total()} so far." if resting else ""
     return Answer(
         Said.QUESTION,
-        "Which bin is counted? Scan it, or type its name.",
+        f"Which bin is counted? Scan it, or type its name.{rests}",
         show="racks",
         question=Question(
             accepts=lambda text: begin(at, found) if (found := at.shop.bins.by_code(text)) else None
@@ -61,15 +66,34 @@ def begin(at: At, found: Bin) -> Answer:
     for other in at.shop.terminals.all():
         if other.counting == found.id and other.code != at.terminal:
             return _ask_take_over(at, found, other.code, sum(line.qty for line in other.counted))
-    if at.memory.counting == found.id:
+    before = _begun(at)
+    if before is not None and before.id == found.id:
+        at.shop.remember(at.terminal, count_rests=False)
         return progress(at, found)
+    if before is not None and at.memory.counted:
+        return _ask_instead(at, before, found)
     return _start(at, found, ())
+
+
+def _ask_instead(at: At, before: Bin, found: Bin) -> Answer:
+    """Ask before a count that rests is forgotten for another."""
+    return Answer(
+        Said.QUESTION,
+        f"The count of {bin_name(before)} rests, {counted_so_far(at).total()} so far. Enter: go on with it. "
+        f"1 and Enter: forget it, and count {bin_name(found)}.",
+        show="racks",
+        subject=before.id,
+        question=Question(
+            yes=lambda: begin(at, before),
+            choices=(Choice(f"forget it, and count {bin_name(found)}", lambda: _start(at, found, ())),),
+        ),
+    )
 
 
 def _ask_take_over(at: At, found: Bin, other: str, so_far: int) -> Answer:
     def take_over() -> Answer:
         lines = at.shop.terminal(other).counted
-        at.shop.remember(other, counting=None, counted=())
+        at.shop.remember(other, counting=None, counted=(), count_rests=False)
         return _start(at, found, lines)
 
     return Answer(
@@ -82,7 +106,7 @@ def _ask_take_over(at: At, found: Bin, other: str, so_far: int) -> Answer:
 
 
 def _start(at: At, found: Bin, lines: tuple[CountLine, ...]) -> Answer:
-    at.shop.remember(at.terminal, counting=found.id, counted=lines)
+    at.shop.remember(at.terminal, counting=found.id, counted=lines, count_rests=False)
     return done(
         f"Counting {bin_name(found)}: scan each thing in it. A number before a scan: that many. "
         "A row's number and Enter where there is no label. “done” compares.",
@@ -155,6 +179,38 @@ def give_up(at: At) -> Answer:
         show="racks",
         subject=found.id if found else 0,
     )
+
+
+def put_aside(at: At) -> Answer:
+    """Let the count rest: what is scanned means what it always does until the bin is counted again."""
+    found = _begun(at)
+    at.shop.remember(at.terminal, count_rests=True)
+    called = bin_name(found) if found else "the bin"
+    return done(
+        f"The count of {called} rests, {counted_so_far(at).total()} so far: scan it and “count” to go on.",
+        show="racks",
+        subject=found.id if found else 0,
+    )
+
+
+def left_empty(at: At) -> str:
+    """End a count of which nothing was counted; return what to say of it, empty where there was none."""
+    found = _begun(at)
+    if found is None or at.memory.counted:
+        return ""
+    at.shop.remember(at.terminal, counting=None)
+    return f"{bin_name(found)} was left with nothing counted, so it is not being counted any more."
+
+
+def left(at: At) -> Answer | None:
+    """Say of a count that somebody went away from how far it is; None where none is under way."""
+    if words := left_empty(at):
+        return done(words)
+    found = None if at.memory.count_rests else _begun(at)
+    if found is None:
+        return None
+    so_far = f"{bin_name(found)} is being counted, {counted_so_far(at).total()} so far."
+    return done(f"{so_far} It goes on at the Racks (F6); “done” there compares it, or puts it aside.")
 
 
 def _remember(at: At, lines: Iterable[CountLine]) -> None:

@@ -5,14 +5,14 @@ so it is asked about.
 """
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Bin
 from shoptui.jobs.answers import Answer, Choice, Question, Said, done, stop
 from shoptui.jobs.at import At, name, pieces
-from shoptui.jobs.count import begin, give_up
+from shoptui.jobs.count import begin, give_up, put_aside
 from shoptui.jobs.count_differences import Came, Difference, difference_words, differences, moves_of
 from shoptui.jobs.fastened import goes_with
 from shoptui.jobs.place_words import place_words
@@ -74,14 +74,16 @@ class _Count:
     def _question(
         self, text: str, yes: Callable[[], Answer] | None = None, choices: tuple[Choice, ...] = ()
     ) -> Answer:
-        stopped = Choice("stop counting: it was not counted, nothing changes", self._not_counted)
+        ends = [Choice("stop counting: it was not counted, nothing changes", self._not_counted)]
+        if self.counted and self.at.memory.counting == self.found.id:
+            ends.append(Choice("put it aside: it goes on when the bin is counted again", self._put_aside))
         return Answer(
             Said.QUESTION,
             text,
             kind="bin",
             show="racks",
             subject=self.found.id,
-            question=Question(yes=yes, choices=(*choices, stopped)),
+            question=Question(yes=yes, choices=(*choices, *ends)),
         )
 
     def _ask_empty(self, shown: tuple[Difference, ...]) -> Answer:
@@ -168,6 +170,10 @@ class _Count:
 
     def _not_counted(self) -> Answer:
         return self._begin_next(give_up(self.at).text)
+
+    def _put_aside(self) -> Answer:
+        answer = put_aside(self.at)
+        return answer if self.then is None else replace(answer, subject=self.then.id)
 
     def _go_on(self, text: str) -> Answer:
         if self.at.memory.counting == self.found.id:

@@ -15,6 +15,7 @@ from shoptui.jobs.count import (
     bin_counted,
     count_part,
     counted_so_far,
+    left_empty,
     progress,
     row_counted,
     rows_of_count,
@@ -25,7 +26,6 @@ from shoptui.jobs.move_bin import WORDS as MOVE_ALL
 from shoptui.jobs.move_bin import ask_move_all
 from shoptui.jobs.place_words import piece_words, place_words
 from shoptui.jobs.put_away import bin_name, move_to_bin
-from shoptui.store.command_tags import command_named
 
 
 def where_it_is(at: At, part: Part, show: str) -> Answer:
@@ -100,17 +100,18 @@ def _from(at: At, part: Part, place: Place, qty: int, into: Bin) -> Choice:
 
 def bin_looked_into(at: At, found: Bin) -> Answer:
     """Say what is in a bin; while another is being counted, that count is compared first."""
-    counting = bin_counted(at)
+    counting, left = bin_counted(at), ""
     if counting is not None:
         if counting.id == found.id:
             return progress(at, found)
-        return compare(at, counting, counted_so_far(at), then=found)
+        if not (left := left_empty(at)):
+            return compare(at, counting, counted_so_far(at), then=found)
     things = inside(at.shop, found.id)
     listed = ", ".join(pieces(qty, part) for part, _, qty in things[:3])
     more = f" and {len(things) - 3} more" if len(things) > 3 else ""  # noqa: PLR2004
     words = f"{bin_name(found)}: {listed + more if things else 'empty'}."
     return done(
-        f"{words} {bag_words(at.shop, found)}".rstrip(),
+        " ".join(filter(None, (left, words, bag_words(at.shop, found)))),
         where=bin_name(found),
         qty=sum(qty for _, _, qty in things),
         show="racks",
@@ -120,18 +121,18 @@ def bin_looked_into(at: At, found: Bin) -> Answer:
 
 
 def _with_it(at: At, found: Bin, text: str) -> Answer | None:
-    """Do with the bin just scanned what is said next: count it, or move all that is in it."""
-    if (command := command_named(text)) is not None and command.word == "count":
-        return count_bin(at, found)
+    """Move all that is in the bin just scanned, if that is said next."""
     return ask_move_all(at, found) if text.strip().casefold() in MOVE_ALL else None
 
 
 def count_said(at: At) -> Answer:
-    """Take the word `count`: ask which bin, or say how far the count is."""
+    """Take the word `count`: of the bin that is shown, else ask which; say how far the count is."""
     if at.station != "racks":
         return stop("“count” is for what is in a bin: go to the Racks (F6).")
-    counting = bin_counted(at)
-    return ask_which(at) if counting is None else progress(at, counting)
+    if (counting := bin_counted(at)) is not None:
+        return progress(at, counting)
+    shown = None if at.bin_shown is None else at.shop.bins.get(at.bin_shown)
+    return ask_which(at) if shown is None or shown.withdrawn else begin(at, shown)
 
 
 def count_bin(at: At, found: Bin) -> Answer:

@@ -13,6 +13,7 @@ from shoptui.jobs.answers import Answer, Question, Said, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.bind import learn
 from shoptui.jobs.card_in_hand import CardInHand
+from shoptui.jobs.count import left_empty
 from shoptui.jobs.joint_question import CARD
 from shoptui.jobs.known_scan import known
 from shoptui.jobs.lift_card import TURNS
@@ -48,6 +49,8 @@ class Scanning:
     build: str = ""
     who: str = ""
     question: Answer | None = field(default=None, init=False)
+    bin_shown: int | None = field(default=None, init=False)
+    """Id of the bin that the racks show since it was scanned, or since a screen looked into it."""
     card: CardInHand = field(default_factory=CardInHand, init=False)
     """What lies open at the lift."""
     _asked_at: str = field(default="", init=False)
@@ -72,6 +75,7 @@ class Scanning:
             card_joint=card.joint,
             said=card.said,
             said_of=card.said_of,
+            bin_shown=self.bin_shown,
         )
 
     def take(self, text: str, count: int = 1, *, twice: bool = False, typed: bool = False) -> Answer:
@@ -100,6 +104,8 @@ class Scanning:
         answer = self._ask_twice(text, count) if twice else self._meaning(text, count, typed=typed)
         if open_ is not None and open_.asks and answer.kind != "command":
             answer = replace(answer, text=f"{answer.text} (The question before was dropped.)")
+        if self.station != "racks" and (words := left_empty(self.at)):
+            answer = replace(answer, text=f"{answer.text} {words}")
         answer = self._keep(answer, text)
         command = command_named(text)
         if self.station == "lift" and command is not None and command.word in TURNS:
@@ -168,6 +174,8 @@ class Scanning:
             self.card.put_down()
         if self.card.part is not None and self.shop.parts.get(self.card.part).withdrawn:
             self.card.put_down()  # its making was taken back
+        if answer.show == "racks":
+            self.bin_shown = answer.subject if answer.kind in ("bin", "bag") else None
         self.question = answer if answer.question is not None else None
         self._asked_at = self.station
         return answer

@@ -17,6 +17,7 @@ from textual.widgets import Input, TextArea
 from shoptui.domain.recognise import read
 from shoptui.domain.records import Wrench
 from shoptui.jobs.answers import Answer, stop
+from shoptui.jobs.count import left
 from shoptui.jobs.scan import Scanning
 from shoptui.stations.actions import actions
 from shoptui.stations.asking import Asking
@@ -115,6 +116,7 @@ class ShopApp(App[None], inherit_bindings=False):
         self.keys_changed()
         if self.keyboard.trouble:
             self.hearing.hear(stop(self.keyboard.trouble))
+        self.jobs.later(lambda: left(self.scanning.at))
         self.jobs.later(partial(offer_draft, self))
 
     def _look(self) -> None:

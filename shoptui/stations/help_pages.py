@@ -151,8 +151,8 @@ PAGES: dict[str, Page] = {
         (
             ("a part", "shows where it is; scan a bin next, and it is put there"),
             ("a bin or bag", "shows what is in it; while another is counted, compares that one first"),
-            ("count", "after a bin: each part scanned is counted in it, a kit's code all that is in the kit"),
-            ("done", "compares the count with the books; nothing is entered before the yes"),
+            ("count", "counts the bin that is shown: each part that is scanned; a kit counts as its parts"),
+            ("done", "compares the count with the books, and enters it after a yes, or puts it aside"),
             *(row for row in _ELSEWHERE if row[0] not in ("a part", "a bin or bag")),
         ),
         (
@@ -166,7 +166,7 @@ PAGES: dict[str, Page] = {
             ("racks.print", "prints the label of the bin, of all on the list, or of all that lack one"),
             ("racks.look", "shows the label and its tag, which can be scanned off the glass"),
             ("undo", "in a count, takes back what was counted last"),
-            ("Escape", "from the card to the bin, from the bin to all bins; a count stays open"),
+            ("Escape", "from the card to the bin, from the bin to all bins; what was counted is kept"),
         ),
     ),
     "hardware": Page(

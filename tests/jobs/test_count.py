@@ -8,6 +8,7 @@ from shoptui.domain.places import COUNTED_SHORT, SEALED, Place, State
 from shoptui.domain.records import KitLine, LearnedCode, Part
 from shoptui.jobs.answers import Said
 from shoptui.jobs.at import At
+from shoptui.jobs.count import left
 from shoptui.jobs.count_entry import compare
 from shoptui.jobs.send_out import send_out
 from shoptui.jobs.undo import undo
@@ -218,7 +219,7 @@ def test_stopping_the_count_changes_nothing(stocked):
     racks = begun(stocked)
     racks.take(stocked.rotor.tag)
     answer = racks.take("done")
-    assert answer.question.choices[-1].label.startswith("stop counting")
+    assert answer.question.choices[0].label.startswith("stop counting")
     answer = racks.take("1", typed=True)
     assert answer.text == "A3 was not counted; nothing changed."
     assert lies(stocked, stocked.clip, stocked.a3) == 10
@@ -276,3 +277,92 @@ def test_a_script_compares_what_it_counted(stocked):
     counted = {stocked.rotor.id: 2, stocked.clip.id: 9}
     answer = compare(at, stocked.a3, counted)
     assert answer.question.yes().text == "A3: 11 counted. Entered: Clip: 1 short."
+
+
+# Which bin, and a count that somebody went away from
+
+
+@pytest.mark.parametrize("station", ["racks", "parts", "hardware", "today"])
+def test_count_means_the_bin_that_was_scanned_wherever_that_was(stocked, station):
+    scans = stocked.scans(station, "racks")
+    assert scans.take("A4").show == "racks"
+    scans.station = "racks"
+    scans.take("lead")
+    assert scans.take("count").text.startswith("Counting A4:")
+
+
+def test_another_thing_that_is_shown_takes_the_bins_place(stocked):
+    racks = stocked.scans("racks")
+    racks.take("A4")
+    racks.take(stocked.rotor.tag)
+    assert racks.take("count").text.startswith("Which bin is counted?")
+
+
+def test_nothing_counted_and_another_bin_scanned_ends_the_count_with_words(stocked):
+    racks = begun(stocked)
+    assert racks.take("A4").text == (
+        "A3 was left with nothing counted, so it is not being counted any more. A4: 1 Hub."
+    )
+    assert stocked.shop.terminal("racks").counting is None
+    assert "Scan a bin to put it there" in racks.take(stocked.rotor.tag).text
+
+
+def test_nothing_counted_and_another_station_ends_the_count_with_words(stocked):
+    racks = begun(stocked)
+    racks.station = "parts"
+    assert racks.take(stocked.hub.tag).text.endswith(
+        "A3 was left with nothing counted, so it is not being counted any more."
+    )
+    racks.station = "racks"
+    assert "A4: 1 Hub" in racks.take("A4").text
+
+
+def test_a_count_that_somebody_went_away_from_is_spoken_of(stocked):
+    at = stocked.scans("today", "racks").at
+    assert left(at) is None
+    begun(stocked)
+    assert left(at).text == "A3 was left with nothing counted, so it is not being counted any more."
+    assert left(at) is None
+    begun(stocked).take(stocked.rotor.tag)
+    assert left(at).text.startswith("A3 is being counted, 1 so far. It goes on at the Racks (F6)")
+
+
+@pytest.mark.parametrize("scan", ["done", "A4"])
+def test_a_count_is_put_aside_and_gone_on_with(stocked, scan):
+    racks = begun(stocked)
+    racks.take(stocked.rotor.tag)
+    answer = racks.take(scan)
+    assert answer.question.choices[1].label.startswith("put it aside")
+    answer = racks.take("2", typed=True)
+    assert answer.text == "The count of A3 rests, 1 so far: scan it and “count” to go on."
+    assert answer.subject == (stocked.a4.id if scan == "A4" else stocked.a3.id)
+    assert left(racks.at) is None
+    assert "Scan a bin to put it there" in racks.take(stocked.rotor.tag).text
+    racks.take("lead")
+    assert racks.take("A3").text == "A3: 2 Brake rotor, 10 Clip."
+    assert racks.take("count").text.startswith("Counting A3: 1 so far.")
+    assert "2 so far" in racks.take(stocked.rotor.tag).text
+
+
+def test_a_count_that_rests_is_not_forgotten_for_another_unasked(stocked):
+    racks = begun(stocked)
+    racks.take(stocked.rotor.tag)
+    racks.take("done")
+    racks.take("2", typed=True)
+    racks.take("A4")
+    asked = racks.take("count")
+    assert asked.text == (
+        "The count of A3 rests, 1 so far. Enter: go on with it. 1 and Enter: forget it, and count A4."
+    )
+    racks.no()
+    racks.take("done")
+    assert "That of A3 rests, 1 so far." in stocked.scans("racks").take("count").text
+    racks.take("A4")
+    racks.take("count")
+    assert racks.typed("1").text.startswith("Counting A4:")
+    assert "1 Hub counted, 1 so far" in racks.take(stocked.hub.tag).text
+
+
+def test_a_script_has_nothing_to_put_aside(stocked):
+    answer = compare(At(stocked.shop, "script"), stocked.a3, {stocked.rotor.id: 1})
+    assert len(answer.question.choices) == 1

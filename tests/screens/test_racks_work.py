@@ -113,3 +113,40 @@ async def test_a_finished_vehicle_is_handed_over_from_its_list(rack):
         await hands.press("enter")
         assert rack.shop.builds.get(rack.build.id).status == "finished"
         assert "finished" in hands.screen_text
+
+
+async def test_a_bin_scanned_at_another_station_is_the_one_that_count_means(rack):
+    async with rack.screens() as hands:
+        await hands.press("f7")
+        await hands.scan(rack.shelf.tag)
+        await hands.scan("KCNT22J")
+        assert "counting B1, 0 so far" in hands.screen_text
+
+
+async def test_a_bin_that_a_key_looked_into_is_the_one_that_count_means(rack):
+    async with rack.screens() as hands:
+        await hands.scan(rack.shelf.tag)
+        await hands.press("escape", "home", "enter")
+        shown = hands.screen_text.splitlines()[0]
+        await hands.scan("KCNT22J")
+        assert "counting A3, 0 so far" in hands.screen_text, shown
+
+
+async def test_escape_from_a_count_says_what_becomes_of_it(rack):
+    async with rack.screens() as hands:
+        await hands.press("f6", "ctrl+g", "escape")
+        assert "A3 was left with nothing counted" in hands.said
+        assert "is being counted" not in hands.screen_text.splitlines()[0]
+        await hands.press("ctrl+g")
+        await hands.scan(rack.gtin)
+        await hands.press("escape")
+        assert "A3 is being counted, 1 so far. It goes on at the Racks (F6)" in hands.said
+
+
+async def test_a_count_of_nothing_is_over_when_the_program_is_opened_again(rack):
+    async with rack.screens() as hands:
+        await hands.press("f6", "ctrl+g")
+    async with rack.screens() as hands:
+        assert "A3 was left with nothing counted" in hands.said
+        await hands.press("f6")
+        assert "counting" not in hands.screen_text.splitlines()[0]

@@ -11,7 +11,7 @@ from shoptui.domain.records import Bin
 from shoptui.jobs.answers import Answer
 from shoptui.jobs.at import At, shown
 from shoptui.jobs.bins import inside, withdraw_bin
-from shoptui.jobs.count import bin_counted, counted_so_far, row_counted
+from shoptui.jobs.count import bin_counted, counted_so_far, left, row_counted
 from shoptui.jobs.move_bin import ask_move_all
 from shoptui.jobs.racks import count_bin, count_said
 from shoptui.stations.keys import here
@@ -152,6 +152,7 @@ class Racks(CardStation):
 
     def _look_into(self, number: int | None) -> None:
         before, self._bin = self._bin, number
+        self.shop_app.scanning.bin_shown = number or None
         self.both.opened = False
         self.shop_app.clear_line()
         self.reread()
@@ -233,8 +234,11 @@ class Racks(CardStation):
             look_at_label(self, meant)
 
     def step_back(self) -> None:
-        """From the card to the bin, from the bin to the bins."""
+        """From the card to the bin, from the bin to the bins; a count that is left is spoken of."""
         if self.both.opened:
             self.both.opened = False
         elif self._bin is not None:
+            was_counted = self._counting is not None
             self._look_into(None)
+            if was_counted:
+                self.shop_app.jobs.later(lambda: left(self._at))

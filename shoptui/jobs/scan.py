@@ -56,6 +56,10 @@ class Scanning:
     _asked_at: str = field(default="", init=False)
     _asked_first: Answer | None = field(default=None, init=False)
     """The open question as it was put: why it is asked again stands before these words alone."""
+    _last_done: int = field(default=0, init=False)
+    """Id of what was done last here before the scan that is being answered."""
+    _after_deed: Question | None = field(default=None, init=False)
+    """The question that was asked after something was done, of itself."""
     unlearned: str = field(default="", init=False)
     """The last code that failed the check of its form: learned only on purpose."""
 
@@ -89,6 +93,7 @@ class Scanning:
 
         """
         self.shop.refresh()
+        self._last_done = self._done_here()
         open_ = self.question
         if open_ is not None and not open_.asks and self.station != self._asked_at:
             # An offer belongs to the station that made it.
@@ -125,6 +130,7 @@ class Scanning:
         open_ = self.question
         if open_ is None:
             return stop("No question is open.", kind="command")
+        self._last_done = self._done_here()
         return self._replied(open_, self._agreed(open_), open_.code)
 
     def no(self) -> Answer | None:
@@ -148,6 +154,15 @@ class Scanning:
         put = first if first is not None and first.question is open_.question else open_
         self._asked_first = put
         return replace(open_, text=f"{why} {put.text}")
+
+    def _done_here(self) -> int:
+        last = next(self.shop.history.at_terminal(self.terminal), None)
+        return 0 if last is None else last.id
+
+    @property
+    def asks_after_deed(self) -> bool:
+        """Whether the open question only goes on after something was done: an undo means what was done."""
+        return self.question is not None and self.question.question is self._after_deed
 
     @property
     def card_of_joints(self) -> bool:
@@ -177,6 +192,8 @@ class Scanning:
         if answer.show == "racks":
             self.bin_shown = answer.subject if answer.kind in ("bin", "bag") else None
         self.question = answer if answer.question is not None else None
+        if self._done_here() != self._last_done:
+            self._after_deed = answer.question
         self._asked_at = self.station
         return answer
 
@@ -199,7 +216,8 @@ class Scanning:
         question = open_.question
         assert question is not None  # noqa: S101 - seen by the caller
         command = command_named(text)
-        if command is not None and command.word == "undo" and open_.asks:
+        begun = open_.asks and not self.asks_after_deed
+        if command is not None and command.word == "undo" and begun:
             self.card.let_go(open_)
             return stop(ONLY_DROPPED, kind="command")
         if command is not None and command.word in ("yes", "no"):

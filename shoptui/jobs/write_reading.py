@@ -73,9 +73,11 @@ def _who_and_what_with(at: At, task: Task, said: Stated, expected: str) -> Answe
     wanted = " and ".join(filter(None, ("your badge" if nobody else "", "the wrench" if toolless else "")))
 
     def take(text: str) -> Answer | None:
-        if in_hand(at, text) is None:
+        if (words := in_hand(at, text)) is None:
             return None
-        return write(at, replace(task, wrench=at.wrench), said, expected)
+        answer = write(at, replace(task, wrench=at.wrench), said, expected)
+        barred = words if at.shop.wrenches.by_code(text) is not None else ""
+        return replace(answer, text=f"{barred} {answer.text}".strip()) if answer.asks else answer
 
     needed = nobody and task.each.joint.second_check
     without = Choice(

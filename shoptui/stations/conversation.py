@@ -144,12 +144,15 @@ class Conversation:
         return count
 
     def undo(self) -> None:
-        """Take back the last thing done here; an open question goes first, and nothing with it."""
+        """Take back the last thing done here; a question that was begun goes first, and nothing with it."""
 
         def run() -> Answer:
             asked = self._asking.open_question
+            begun = asked is not None and asked.asks
+            if asked is self.scanning.question and self.scanning.asks_after_deed:
+                begun = False
             self._asking.drop()
-            return stop(ONLY_DROPPED) if asked is not None and asked.asks else undo(self.scanning.at)
+            return stop(ONLY_DROPPED) if begun else undo(self.scanning.at)
 
         self._app.jobs.later(run)
 

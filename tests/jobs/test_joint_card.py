@@ -434,3 +434,42 @@ def test_the_caliper_that_came_off_opens_its_check(shop, bled):
     bled.drop()
     put_on(bled, "CAL")
     assert stands(shop, shop.caliper) == ["loosened since", "loosened since"]
+
+
+# Undo, and a wrench that is not taken
+
+
+@pytest.mark.parametrize("undo", ["the tag", "the tag after a yes that is none"])
+def test_undo_means_what_was_done_where_a_question_only_follows_it(shop, lift, undo):
+    put_on(lift, "CAL")
+    asked = lift.typed("85 85")
+    assert "second check" in asked.text
+    if undo != "the tag":
+        assert "more than a yes" in lift.yes().text
+    assert lift.take("undo").text.startswith("Undone: ")
+    assert stands(shop, shop.caliper)[0] == "0 of 2 tightened"
+
+
+def test_undo_only_drops_a_question_that_was_begun(shop, lift):
+    put_on(lift, "CAL")
+    lift.typed("85 85")
+    lift.take("DISC")
+    assert lift.take("undo").text.startswith("The question is dropped; nothing changed.")
+    assert stands(shop, shop.caliper)[0] == "second check missing"
+    assert lift.take("undo").text.startswith("Undone: ")
+    put_on(lift, "CAL")
+    lift.typed("850 850")
+    assert lift.take("undo").text.startswith("The question is dropped; nothing changed.")
+
+
+def test_a_barred_wrench_says_why_it_is_not_taken(shop):
+    with shop.shop.transaction("it fell", terminal="office") as tx:
+        tx.change(shop.click, barred="it fell")
+    lift = shop.scans("lift")
+    lift.take("lead")
+    lift.take("WH")
+    lift.yes()
+    assert "Scan the wrench." in lift.yes().text
+    assert lift.take("T1").text == (
+        "T1 is barred (it fell); nothing is in hand: scan another. Wheel nuts at LF: Scan the wrench."
+    )

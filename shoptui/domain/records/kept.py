@@ -90,8 +90,8 @@ class Terminal:
     `card` names the Lift's open card as verb and part (`install`, 12), and the joint that it asked about with
     its position, and the verb that was said and holds until it is answered; `bin` says where removed things
     go, `wrench` is taken for the next readings, `lever` is the extension at it, `look` names the colours.
-    `counting` is the bin whose contents are being counted at it, `counted` its scans, the last one last; a count
-    that was put aside rests until its bin is counted again.
+    `counting` is the bin whose contents are being counted at it, `counted` its scans, the last one last;
+    one that was put aside rests until its bin is counted again.
     `form` names a form that is being filled in (`parts 12`, `parts new`), and `draft` what stands in it.
     """
 

@@ -84,7 +84,7 @@ async def test_a_new_kind_is_typed_and_what_cannot_be_read_is_said(bolted):
         assert "A new kind of hardware" in hands.screen_text
         await hands.type("nut M8 class 11")
         await hands.press("ctrl+g")
-        assert "class of nuts that exists" in hands.screen_text
+        assert "class of nuts that exists" in hands.said
         await hands.press(*["backspace"] * 2)
         await hands.type("10")
         await hands.press("down")

@@ -42,11 +42,16 @@ def hand_over(at: At, build: Build) -> Answer:
 
     Joints that are open or due stand first: somebody drives off with them.
 
-    What is not on the vehicle stays on the build's list as it is, or goes to the shop's stock.
+    What is not on the vehicle stays on the build's list as it is, or goes to the shop's stock. A list of
+    builds may bring one that is finished and still has all that is on it: that is asked about like any other.
     """
-    if build.status == FINISHED:
-        return stop(f"{inert(build.title)} was handed over already.", kind="vehicle", subject=build.id)
     leaving = _leaving(at.shop, build)
+    if build.status == FINISHED and not leaving:
+        return stop(
+            f"{inert(build.title)} is finished already: nothing is left on it to be handed over.",
+            kind="vehicle",
+            subject=build.id,
+        )
     leaves = sum(move.qty for move in leaving)
     loose = _loose(at.shop, build, leaving)
     left = ", ".join(open_things(at.shop, build))
@@ -153,8 +158,9 @@ def _which(shop: Shop, words: str, parts: list[Part]) -> str:
 
 def _hand_over(at: At, build: Build, *, to_stock: bool) -> Answer:
     shop = at.shop
-    if shop.builds.get(build.id).status == FINISHED:
-        return hand_over(at, shop.builds.get(build.id))
+    now = shop.builds.get(build.id)
+    if now.status == FINISHED and (build.status != FINISHED or not _leaving(shop, build)):
+        return hand_over(at, now)
     with at.doing(f"handed over {inert(build.title)}") as tx:
         leaving = _leaving(shop, build)
         loose = [words for words, _ in _counted(_loose(shop, build, leaving))]

@@ -1,13 +1,17 @@
 """The forms of all records; parts, orders and wrenches have modules of their own."""
 
+from dataclasses import replace
 from typing import Any
 
 from shoptui.domain import vin
+from shoptui.domain.cells import CellError
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Bin, Build, Person, Supplier
 from shoptui.jobs import ask_for
 from shoptui.jobs.ask_for_records import code, old_names, part
+from shoptui.jobs.asked import Asked, Sense
 from shoptui.jobs.at import shown
+from shoptui.jobs.hand_over import FINISHED
 from shoptui.jobs.import_cells import ODOMETER_UNITS, odometer, vehicle_number
 from shoptui.jobs.odometer import turned
 from shoptui.jobs.order_fields import ORDER
@@ -21,6 +25,23 @@ from shoptui.store.shelves import short
 
 def _named(record: Any) -> str:  # noqa: ANN401 - a record with a name
     return inert(record.name or record.code)
+
+
+def _status() -> Asked:
+    """Ask for a build's status, but for finishing it: that asks what is open, and lets parts leave."""
+    words = ask_for.choice(
+        "status", "Status", ("open", FINISHED), "Ctrl+G in the list of builds hands it over"
+    )
+
+    def read(sense: Sense, typed: str) -> str:
+        said: str = words.read(sense, typed)
+        if said == FINISHED and (sense.record is None or sense.record.status != FINISHED):
+            raise CellError(
+                "A vehicle is finished by handing it over: Ctrl+G in the list of builds asks what is open."
+            )
+        return said
+
+    return replace(words, read=read)
 
 
 BUILD = RecordForm(
@@ -47,7 +68,7 @@ BUILD = RecordForm(
         ),
         ask_for.choice("odometer_unit", "Odometer in", ODOMETER_UNITS),
         ask_for.amount("labour_rate_minor", "Labour rate", "an amount for an hour; may be empty", own=True),
-        ask_for.choice("status", "Status", ("open", "finished")),
+        _status(),
     ),
     lambda build: f"build {inert(build.title or build.code)}",
     asks=turned,

@@ -1,13 +1,13 @@
-"""What the printed torque record says of one joint and of one reading, in words that need no program."""
+"""What the printed torque record says of joints, readings and wrenches, in words that need no program."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from shoptui.domain.fasteners.sheet_values import DEGREES
 from shoptui.domain.inert import inert
-from shoptui.domain.records import How, Reading, What
+from shoptui.domain.records import How, Joint, Reading, What
 from shoptui.domain.wrenches import next_check
-from shoptui.jobs.at import spoken
+from shoptui.jobs.at import name_and_code, spoken
 from shoptui.jobs.joint_tally import deviation_then, outside_words, within_by_deviation
 from shoptui.jobs.joint_words import fasteners_words, is_generic, source_words, value_words
 from shoptui.jobs.joints import JointAt, day_of, readings_at
@@ -150,7 +150,14 @@ def asked_for(shop: Shop, each: JointAt) -> tuple[str, str, str, str]:
     if not joint.fasteners:
         return "", "", source, again
     none = "none: a handbook's value" if is_generic(joint) else "nobody wrote down which one says so"
-    return fasteners_words(joint, each.wanted), value_words(shop, joint), source or none, again
+    return fasteners_words(joint, each.wanted), _value(shop, joint), source or none, again
+
+
+def _value(shop: Shop, joint: Joint) -> str:
+    """Return the value, in how many passes it is reached, and in what order of the fasteners."""
+    told = value_words(shop, joint)
+    told += f", in {joint.passes} passes" if joint.passes > 1 else ""
+    return f"{told}, order: {inert(joint.pattern)}" if joint.pattern and joint.fasteners > 1 else told
 
 
 def accepted(shop: Shop, joints: Iterable[JointAt]) -> Iterator[tuple[JointAt, str]]:
@@ -177,3 +184,20 @@ def wrenches(shop: Shop, joints: Iterable[JointAt]) -> tuple[tuple[str, ...], ..
             (inert(wrench.code), inert(wrench.name), scale_words(wrench), checked, later, inert(why_not))
         )
     return tuple(found)
+
+
+def together(rows: Iterable[tuple[JointAt, str]]) -> Iterator[tuple[str, str, str]]:
+    """Yield part, joint and words; a joint of which the same is said at several positions stands once."""
+    spots: dict[tuple[str, str, str], list[str]] = {}
+    for each, words in rows:
+        spots.setdefault((name_and_code(each.part), inert(each.joint.name), words), []).append(each.position)
+    for (part, joint, words), found in spots.items():
+        at = ", ".join(spoken(spot) for spot in dict.fromkeys(found) if spot)
+        yield part, f"{joint} at {at}" if at else joint, words
+
+
+def finished_words(shop: Shop) -> str:
+    """Name the vehicles that a record of all leaves out: who looks for one should not take it for lost."""
+    out = [each for each in shop.builds.all() if each.status != "open"]
+    named = ", ".join(f"{inert(each.title, 200)} ({inert(each.code)})" for each in out)
+    return f"Finished, with a record of its own (--build CODE): {named}." if out else ""

@@ -42,7 +42,7 @@ COLUMNS = (
         "odometer",
         "note",
     ),
-    *("counts", "struck_out", "odometer_unit", "handed_over"),
+    *("counts", "struck_out", "odometer_unit", "handed_over", "passes", "pattern"),
 )
 
 
@@ -90,7 +90,7 @@ def as_values(shop: Shop, joints: tuple[JointAt, ...]) -> list[dict[str, Any]]:
             "due": each.standing.is_due,
             "generic": is_generic(each.joint),
             "again": again_words(shop, each),
-            "handed_over": left_day(each),
+            **_of_joint(each),
             "readings": [_reading_values(shop, each, reading) for reading in readings_at(shop, each)],
         }
         for each in joints
@@ -100,18 +100,28 @@ def as_values(shop: Shop, joints: tuple[JointAt, ...]) -> list[dict[str, Any]]:
 def rows(shop: Shop, joints: tuple[JointAt, ...]) -> Iterator[tuple[Any, ...]]:
     """Yield a row for each reading, and one for a joint that has none, under `COLUMNS`."""
     for each in joints:
-        head = tuple(_joint_values(shop, each).values())
+        head, tail = tuple(_joint_values(shop, each).values()), tuple(_of_joint(each).values())
         readings = readings_at(shop, each)
         for reading in readings:
             values = _reading_values(shop, each, reading).values()
-            yield (*head, *("" if value is None else value for value in values), left_day(each))
+            yield (*head, *("" if value is None else value for value in values), *tail)
         if not readings:
-            yield (*head, *([""] * (len(COLUMNS) - len(head) - 1)), left_day(each))
+            yield (*head, *([""] * (len(COLUMNS) - len(head) - len(tail))), *tail)
 
 
 def left_day(each: JointAt) -> str:
     """Return the day on which a joint left with its vehicle, empty while it is here."""
     return each.handed_over.isoformat() if each.handed_over else ""
+
+
+def _of_joint(each: JointAt) -> dict[str, Any]:
+    """Return what stands behind the readings in a row; columns that others read by their place stay there."""
+    joint = each.joint
+    return {
+        "handed_over": left_day(each),
+        "passes": joint.passes if joint.fasteners else "",
+        "pattern": joint.pattern,
+    }
 
 
 def _joint_values(shop: Shop, each: JointAt) -> dict[str, Any]:

@@ -7,7 +7,7 @@ from itertools import groupby
 from shoptui.domain.inert import inert
 from shoptui.domain.records import Build
 from shoptui.domain.wrapping import escaped, wrapped
-from shoptui.jobs.at import name_and_code, spoken
+from shoptui.jobs.at import name_and_code
 from shoptui.jobs.joint_words import NO_LONGER, is_generic, value_words
 from shoptui.jobs.joints import JointAt
 from shoptui.jobs.place_words import today
@@ -15,9 +15,11 @@ from shoptui.jobs.torque_lines import (
     HANDBOOK_ONLY,
     accepted,
     asked_for,
+    finished_words,
     lines_of,
     name_at,
     standing_words,
+    together,
     wrenches,
 )
 from shoptui.jobs.torque_record import again_words, left_day
@@ -58,12 +60,18 @@ class _List:
 
 def as_text(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> str:
     """Return the record as text, 80 cells wide; of all vehicles one after the other."""
-    return "\n".join("\n".join(_text(shop, *each)) + "\n" for each in _by_vehicle(shop, build, joints))
+    told: list[Iterable[str]] = [_text(shop, *each) for each in _by_vehicle(shop, build, joints)]
+    if build is None and (words := finished_words(shop)):
+        told.append(wrapped(words, WIDTH, ""))
+    return "\n".join("\n".join(lines) + "\n" for lines in told)
 
 
 def as_markdown(shop: Shop, build: Build | None, joints: tuple[JointAt, ...]) -> str:
     """Return the record as Markdown with tables; what came from outside is escaped."""
-    return "\n".join("\n".join(_markdown(shop, *each)) + "\n" for each in _by_vehicle(shop, build, joints))
+    told: list[Iterable[str]] = [_markdown(shop, *each) for each in _by_vehicle(shop, build, joints)]
+    if build is None and (words := finished_words(shop)):
+        told.append((escaped(words),))
+    return "\n".join("\n".join(lines) + "\n" for lines in told)
 
 
 def _by_vehicle(
@@ -106,8 +114,9 @@ def _text(shop: Shop, build: Build | None, found: tuple[JointAt, ...]) -> Iterat
 
 def _wrenches_text(tools: Iterable[tuple[str, ...]]) -> Iterator[str]:
     yield from ("", "THE WRENCHES, AS THEY ARE TODAY")
-    for code, named, *facts in tools:
-        told = [f"{label} {words}" for label, words in zip(_WRENCH[2:], facts, strict=True) if words]
+    for code, named, *facts, why_not in tools:
+        told = [f"{label} {words}" for label, words in zip(_WRENCH[2:-1], facts, strict=True) if words]
+        told += [f"{_WRENCH[-1]}, {why_not}"] if why_not else []
         yield from wrapped(f"- {', '.join(filter(None, (code, named)))}: {'; '.join(told)}", WIDTH, "  ")
 
 
@@ -236,14 +245,4 @@ def _lists(shop: Shop, joints: tuple[JointAt, ...]) -> Iterator[_List]:
     ):
         if rows:
             named = ((name_and_code(each.part), name_at(each), words) for each, words in rows)
-            yield _List(title, ("part", "joint", last), tuple(named if to_do else _together(rows)), to_do)
-
-
-def _together(rows: Iterable[tuple[JointAt, str]]) -> Iterator[tuple[str, str, str]]:
-    """Yield part, joint and words; a joint of which the same is said at several positions stands once."""
-    spots: dict[tuple[str, str, str], list[str]] = {}
-    for each, words in rows:
-        spots.setdefault((name_and_code(each.part), inert(each.joint.name), words), []).append(each.position)
-    for (part, joint, words), found in spots.items():
-        at = ", ".join(spoken(spot) for spot in dict.fromkeys(found) if spot)
-        yield part, f"{joint} at {at}" if at else joint, words
+            yield _List(title, ("part", "joint", last), tuple(named if to_do else together(rows)), to_do)

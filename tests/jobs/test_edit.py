@@ -88,6 +88,29 @@ def test_one_changed_field_is_said_from_what_to_what_and_stands_in_the_history(m
     assert now(made, made.rotor).needed == 2
 
 
+def test_a_build_is_finished_by_handing_it_over_alone(made):
+    before = made.bytes()
+    for answer in (
+        change(made, made.build, status="finished"),
+        make(made.at("office"), Build, {"title": "Pickup", "status": "Finished"}),
+    ):
+        assert (answer.said, answer.field) == (Said.STOP, "status")
+        assert answer.text == (
+            "Status: A vehicle is finished by handing it over: "
+            "Ctrl+G in the list of builds asks what is open."
+        )
+    assert made.bytes() == before
+
+
+def test_a_finished_build_is_changed_and_opened_again(made):
+    with made.shop.transaction("finished", terminal="office") as tx:
+        tx.change(made.build, status="finished")
+    assert change(made, made.build, title="Old wagon", status="Finished").said is Said.DONE
+    assert now(made, made.build).status == "finished"
+    assert change(made, made.build, status="open").said is Said.DONE
+    assert now(made, made.build).status == "open"
+
+
 def test_several_changed_fields_are_one_transaction(made):
     text = change(made, made.rotor, needed="3", maker="Anvil works").text
     assert text == "Changed maker and needed of Brake rotor."

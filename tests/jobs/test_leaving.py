@@ -245,10 +245,32 @@ def test_a_handed_over_vehicle_takes_what_is_installed_with_it(here):
     assert shop.builds.get(here.build.id).status == "finished"
     assert here.count(here.rotor, State.GONE) == 1
     assert here.count(here.rotor, State.RECEIVED) == 1
-    assert "already" in hand_over(here.at("office"), shop.builds.get(here.build.id)).text
+    again = hand_over(here.at("office"), shop.builds.get(here.build.id))
+    assert again.text == "Wagon is finished already: nothing is left on it to be handed over."
     undo(here.at("office"))
     assert shop.builds.get(here.build.id).status == "open"
     assert here.count(here.rotor, State.INSTALLED) == 1
+
+
+def test_a_list_may_bring_a_finished_vehicle_with_all_that_is_on_it(here):
+    shop = here.shop
+    with shop.transaction("installed", terminal="lift") as tx:
+        tx.enter(verbs.install(shop.book, here.rotor.id, 1, position="LF"))
+        tx.change(here.build, status="finished")
+    asked = hand_over(here.at("office"), shop.builds.get(here.build.id))
+    assert asked.text.startswith("Hand over Wagon? With it: 1 piece.")
+    assert asked.question.yes().text == "Wagon is handed over, with 1 piece. Its record stays."
+    assert here.count(here.rotor, State.GONE) == 1
+    assert asked.question.yes().said is Said.STOP, "answered at two terminals"
+
+
+def test_one_handed_over_meanwhile_is_not_handed_over_twice(here):
+    shop = here.shop
+    with shop.transaction("installed", terminal="lift") as tx:
+        tx.enter(verbs.install(shop.book, here.rotor.id, 1, position="LF"))
+    asked = hand_over(here.at("office"), here.build)
+    asked.question.yes()
+    assert asked.question.yes().said is Said.STOP
 
 
 def test_what_lies_here_can_go_to_the_stock_at_the_hand_over(here):

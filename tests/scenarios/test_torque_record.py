@@ -8,10 +8,11 @@ from markdown_it import MarkdownIt
 
 from shoptui.domain import verbs
 from shoptui.domain.records import Joint, Part, Person, What, Wrench
+from shoptui.domain.wrapping import escaped
 from shoptui.jobs.joints import joints_of, readings_at
 from shoptui.jobs.recheck import state
 from shoptui.jobs.strike_out import strike_out
-from shoptui.jobs.torque_record import as_values, record_of
+from shoptui.jobs.torque_record import as_values, record_of, rows
 from shoptui.jobs.torque_sheet import as_markdown, as_text
 
 NUTS = Joint(
@@ -67,7 +68,8 @@ def shop(made, unit):
     lift.asked(lift.yes().question.choices[0].take())
     lift.typed("the maker | was asked")
     lift.take("fab")
-    lift.take("fab")
+    lift.take("fab")  # it just answered the question before: that alone signs nothing
+    lift.typed("1")
     lift.drop()
     lift.take("SEAT")
     lift.yes()
@@ -114,6 +116,35 @@ def test_which_joint_to_what_value_from_which_sheet_with_which_wrench_by_whom(sh
     assert "1 turned 92 deg further, as read, wrench T-200" in told
     assert "second check, by the | fabricator" in told
     assert "- T-200, Click | 200: scale 20 to 200 N m, 4 % either way; last check 2026-09-01; next" in told
+
+
+def test_passes_and_order_of_tightening_are_said(shop):
+    with shop.shop.transaction("passes", terminal="office") as tx:
+        tx.change(shop.shop.parts.get(shop.wheel.id), joints=(replace(NUTS, passes=3, pattern="star"),))
+    words = "110 N m (about 81.1 lbf ft), in 3 passes, order: star"
+    assert flat(shop).count(f"value: {words} sheet:") == 2
+    assert f"| {escaped(words)} |" in as_markdown(shop.shop, shop.build, joints(shop))
+    told = {(each["joint"], each["passes"], each["pattern"]) for each in as_values(shop.shop, joints(shop))}
+    assert {("Wheel nuts", 3, "star"), ("Bled, no leaks", "", ""), ("Seat bolts", 1, "")} <= told
+    assert {row[-2:] for row in rows(shop.shop, joints(shop))} == {(3, "star"), (1, ""), ("", "")}
+
+
+def test_a_barred_wrench_is_set_off_from_why(shop):
+    with shop.shop.transaction("fell", terminal="office") as tx:
+        tx.change(shop.wrench, barred="dropped")
+    assert "; not to be used, barred: dropped" in flat(shop)
+
+
+def test_a_record_of_all_names_the_finished_vehicles(shop):
+    words = "Finished, with a record of its own (--build CODE): Wagon (wagon)."
+    assert "Finished" not in as_text(shop.shop, None, record_of(shop.shop, None))
+    with shop.shop.transaction("finished", terminal="office") as tx:
+        tx.change(shop.shop.builds.get(shop.build.id), status="finished")
+    found = record_of(shop.shop, None)
+    assert "No joint of what is on is written down." in as_text(shop.shop, None, found)
+    assert as_text(shop.shop, None, found).endswith(f"\n\n{words}\n")
+    assert escaped(words) in as_markdown(shop.shop, None, found)
+    assert "Finished" not in text(shop)
 
 
 def test_what_is_open_what_is_due_and_when(shop):

@@ -115,6 +115,21 @@ async def test_a_finished_vehicle_is_handed_over_from_its_list(rack):
         assert "finished" in hands.screen_text
 
 
+async def test_the_form_of_a_vehicle_finishes_none(rack):
+    async with rack.screens() as hands:
+        await hands.press("f12")
+        await hands.type("builds lists")
+        await hands.a_moment()
+        await hands.press("enter", "enter")
+        for _ in range(7):
+            await hands.press("tab")
+        assert "Ctrl+G in the list of builds hands it over" in hands.screen_text
+        await hands.type("f")
+        await hands.press("enter", "ctrl+g")
+        assert "A vehicle is finished by handing it over" in hands.said
+        assert rack.shop.builds.get(rack.build.id).status == "open"
+
+
 async def test_a_bin_scanned_at_another_station_is_the_one_that_count_means(rack):
     async with rack.screens() as hands:
         await hands.press("f7")

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Any
 
-from shoptui.domain.records import Part
+from shoptui.domain.records import Part, Person
 from shoptui.jobs.steps import progress
 
 
@@ -37,6 +37,8 @@ class Question:
             question is then dropped, with words.
         words: What typed words may answer that stand for nothing here: a note, a file's path.
         again: Whether the same scan again says yes: not where it may be misread, and then is so twice.
+        badge_again: What the badge does that answered the question before this one: it may have been read
+            twice, and then answers nothing. None where a badge gives no signature.
         no: What Escape or the command tag `no` does, where there is something to go back to; None lets it
             go. Nothing changes by it.
 
@@ -47,6 +49,7 @@ class Question:
     accepts: "Callable[[str], Answer | None] | None" = None
     words: "Callable[[str], Answer | None] | None" = None
     again: bool = True
+    badge_again: "Callable[[Person], Answer] | None" = None
     no: "Callable[[], Answer] | None" = None
 
 

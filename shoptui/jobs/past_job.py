@@ -31,6 +31,9 @@ from shoptui.store.shop import Shop
 
 T = TypeVar("T")
 
+SIGN = "sign"
+"""Note of a check that was signed: no yes does that, but the first choice of its question."""
+
 STOP = "stop"
 """Said last of joints: the others stay open."""
 
@@ -170,6 +173,8 @@ def _tighten(job: PastJob) -> Answer:
 
 def _replied(answer: Answer, text: str) -> Answer:
     question = answer.question
+    if text == SIGN and question is not None and question.yes is None and question.choices:
+        return question.choices[0].take()
     takes = (question.accepts, question.words) if question is not None else ()
     found = (take(text) for take in takes if take is not None)
     return _there(next(filter(None, found), None), "question that is answered by", text)

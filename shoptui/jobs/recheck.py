@@ -28,13 +28,20 @@ def question(at: At, each: JointAt, then: Then) -> tuple[str, Question]:
     lever = "" if never or asked is None else lever_line(at, asked)
     with_it = ", ".join(filter(None, (value_words(at.shop, each.joint), lever)))
     how = never or f"with {with_it}, no fastener may turn"
-    words = f"{joint_name(each)}: {each.standing.why}; {how}. Enter: checked and good."
-    choices = (Choice("one turned, or is loose: open it again", partial(ask_found, at, each, then)),)
+    good = partial(ask_checked, at, each, then)
+    found = partial(ask_found, at, each, then)
 
     def around(text: str) -> Answer | None:
         return None if (said := taken_up(at, text)) is None else then(said)
 
-    return words, Question(yes=partial(ask_checked, at, each, then), choices=choices, accepts=around)
+    words = f"{joint_name(each)}: {each.standing.why}"
+    if not each.joint.fasteners:
+        # What is signed wants more than the key of the deed before it, also when it is signed once more.
+        who = "" if at.person is None else f", signed by {inert(at.person.name)}"
+        choices = (Choice(f"it is still so{who}", good), Choice("it is not: open it again", found))
+        return f"{words}. 1 and Enter: it is still so.", Question(choices=choices, accepts=around)
+    loose = Choice("one turned, or is loose: open it again", found)
+    return f"{words}; {how}. Enter: checked and good.", Question(yes=good, choices=(loose,), accepts=around)
 
 
 def ask_checked(at: At, each: JointAt, then: Then, lead: str = "") -> Answer:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from shoptui.domain.inert import inert
 from shoptui.domain.recognise import read
-from shoptui.domain.records import Part
+from shoptui.domain.records import Part, Person
 from shoptui.jobs.answers import Answer, Question, Said, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.bind import learn
@@ -26,6 +26,7 @@ from shoptui.store.shop import Shop
 
 ONLY_DROPPED = "The question is dropped; nothing changed. Undo again takes back the last thing done here."
 FORGOTTEN = "What was written down is kept; what was only typed is not."
+NO_YES = "This needs more than a yes."
 ROW_DIGITS = 3
 """Most digits of a row's number; longer ones are codes."""
 
@@ -62,6 +63,8 @@ class Scanning:
     """The question that was asked after something was done, of itself."""
     unlearned: str = field(default="", init=False)
     """The last code that failed the check of its form: learned only on purpose."""
+    _badge: Person | None = field(default=None, init=False)
+    """Whose badge answered the last question: read twice, it never answers the next one."""
 
     @property
     def at(self) -> At:
@@ -99,13 +102,24 @@ class Scanning:
             # An offer belongs to the station that made it.
             open_ = self.question = None
         if open_ is not None and open_.question is not None:
-            answer = self._reply(open_, text, typed=typed)
+            if (
+                count > 1
+                and open_.asks
+                and (_is_yes(text) or taken_for(self.at, text) in ("badge", "wrench"))
+            ):
+                return self._once_more(
+                    open_, f"{count} was typed before {inert(text, 40)}: nothing was done."
+                )
+            answer = self._badge_twice(open_, text) or self._reply(open_, text, typed=typed)
             if answer is not None:
+                self._badge = self.shop.people.by_code(text)
                 return self._replied(open_, answer, text)
             if typed and open_.card == CARD and taken_for(self.at, text) in ("number", "words"):
                 # Values that nobody asked for: they must mean nothing else, and the work goes on.
                 return self._once_more(open_, f"{inert(text, 40)} is no answer here.")
-        self.question = None
+            if open_.asks and open_.question.yes is None and not text.strip():
+                return self._once_more(open_, NO_YES)
+        self.question = self._badge = None
         answer = self._ask_twice(text, count) if twice else self._meaning(text, count, typed=typed)
         if open_ is not None and open_.asks and answer.kind != "command":
             answer = replace(answer, text=f"{answer.text} (The question before was dropped.)")
@@ -130,7 +144,7 @@ class Scanning:
         open_ = self.question
         if open_ is None:
             return stop("No question is open.", kind="command")
-        self._last_done = self._done_here()
+        self._last_done, self._badge = self._done_here(), None
         return self._replied(open_, self._agreed(open_), open_.code)
 
     def no(self) -> Answer | None:
@@ -144,7 +158,7 @@ class Scanning:
     def _agreed(self, open_: Answer) -> Answer:
         """Do what a yes does; a question that a yes does not answer stays open."""
         if open_.question is None or open_.question.yes is None:
-            return self._once_more(open_, "This needs more than a yes.")
+            return self._once_more(open_, NO_YES)
         self.question = None  # answered, also if what it starts cannot be done
         return open_.question.yes().of(open_.kind, open_.code)
 
@@ -201,6 +215,7 @@ class Scanning:
         """Take up a question that a key asked, as if a scan had."""
         kept = self.question is not None and self.question.question is answer.question
         self.question = answer
+        self._badge = self._badge if kept else None
         self.card.follow(answer)
         if not kept and answer.asks and answer.card and answer.subject == self.card.part:
             self.card.say(answer.card, self.card.part)
@@ -246,6 +261,14 @@ class Scanning:
         code = open_.code if reply.question is not None else inert(text)
         return replace(reply, kind=taken_for(self.at, text), code=code)
 
+    def _badge_twice(self, open_: Answer, text: str) -> Answer | None:
+        """Return what a badge is answered with that the question before was answered with, else None."""
+        again = open_.question.badge_again if open_.question is not None else None
+        person = self.shop.people.by_code(text)
+        if again is None or person is None or self._badge is None or person.id != self._badge.id:
+            return None
+        return replace(again(person), kind="badge", code=open_.code)
+
     def _stands_for_nothing(self, text: str) -> bool:
         return not _is_row(text) and taken_for(self.at, text) in ("words", "number")
 
@@ -275,6 +298,11 @@ class Scanning:
         if verb == CARD:
             answer = replace(answer, text=f"{FORGOTTEN} {answer.text}")
         return self._keep(answer.of("part", answer.part), answer.part)
+
+
+def _is_yes(text: str) -> bool:
+    command = command_named(text)
+    return command is not None and command.word == "yes"
 
 
 def _is_row(text: str) -> bool:

@@ -1,6 +1,7 @@
 """Checks that are signed, and the second check of a joint: by somebody else, who may."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from functools import partial
 
 from shoptui.domain.inert import inert
@@ -12,37 +13,75 @@ from shoptui.jobs.joint_words import joint_name, source_words
 from shoptui.jobs.joints import JointAt, joints_of
 from shoptui.jobs.positions import is_on, not_on_yet
 from shoptui.jobs.reading_row import at_part, row
+from shoptui.jobs.wrench_words import in_hand
 
-Then = Callable[[str], Answer]
+
+@dataclass(frozen=True, slots=True)
+class Signing:
+    """A joint that is to be signed, or checked by a second person.
+
+    A signature is never given by Enter alone: that is also the key of the deed before it.
+
+    Args:
+        each: The joint, as it stood when it was asked about.
+        then: What comes after it, given what is said before.
+        again: Asks for it as it stands then, given what is said before, and whose badge was scanned a moment
+            ago and may have been read twice.
+
+    """
+
+    each: JointAt
+    then: Callable[[str], Answer]
+    again: Callable[[str, Person | None], Answer]
 
 
-def question(at: At, each: JointAt, then: Then) -> tuple[str, Question]:
-    """Return what is asked where a joint is to be signed, or checked by a second person."""
+def question(at: At, signing: Signing, scanned: Person | None = None) -> tuple[str, Question]:
+    """Return what is asked where a joint is to be signed, or checked by a second person.
+
+    Args:
+        at: Where it is asked.
+        signing: The joint.
+        scanned: Whose badge answered the question before, and was scanned again; None for nobody's.
+
+    """
+    each = signing.each
     if each.only_second:
-        words = "second check: somebody else who may sign scans the badge."
-        if each.outside:
-            words += (
-                f" Beware, it was tightened before: {outside_words(at.shop, each.joint, each.outside[-1])}."
-            )
-        return f"{joint_name(each)}: {words}", Question(accepts=partial(_second, at, each, then))
-    person, beware = at.person, _not_ready(at, each)
+        return _ask_second(at, signing, scanned)
     source = source_words(at.shop, each.joint)
-    by = f" ({source})" if source else ""
+    named = f"{joint_name(each)} ({source})" if source else joint_name(each)
+    beware, person = _not_ready(at, each), at.person or scanned
+    so = "it all the same" if beware else "that it is so"
+    lead = f"{named}: {beware}. " if beware else f"{named}: "
     if person is None:
-        so = (
-            f"{beware}. Scan your badge to sign it all the same"
-            if beware
-            else "scan your badge to sign that it is so"
-        )
-        words = f"{joint_name(each)}{by}: {so}."
-        return words, Question(accepts=partial(_first, at, each, then))
-    sign = partial(_signed, at, each, then, What.SIGNED, person)
-    if beware:
-        words = f"{joint_name(each)}{by}: {beware}. A number and Enter, or your badge, signs it all the same."
-        label = f"sign it all the same, {inert(person.name)}"
-        return words, Question(choices=(Choice(label, sign),), accepts=partial(_first, at, each, then))
-    words = f"{joint_name(each)}{by}: Enter signs that it is so, {inert(person.name)}."
-    return words, Question(yes=sign, accepts=partial(_first, at, each, then))
+        words = f"{lead}{'S' if beware else 's'}can your badge to sign {so}."
+        return words, Question(accepts=partial(_first, at, signing), badge_again=partial(_twice, signing))
+    again = partial(_twice, signing) if at.person is None else None
+    if again is not None:
+        lead += f"the badge of {inert(person.name)} was scanned a moment ago; "
+    label = (
+        f"sign it all the same, {inert(person.name)}"
+        if beware
+        else f"it is so, signed by {inert(person.name)}"
+    )
+    sign = Choice(label, partial(_first_by, at, signing, person))
+    return (
+        f"{lead}1 and Enter signs {so}, {inert(person.name)}.",
+        Question(choices=(sign,), accepts=partial(_is_here, at, signing), badge_again=again),
+    )
+
+
+def _ask_second(at: At, signing: Signing, scanned: Person | None) -> tuple[str, Question]:
+    each, choices = signing.each, tuple[Choice, ...]()
+    words = "second check: somebody else who may sign scans the badge."
+    if scanned is not None:
+        who = inert(scanned.name)
+        words = f"second check: the badge of {who} was scanned a moment ago; 1 and Enter signs, {who}."
+        choices = (Choice(f"second check, signed by {who}", partial(_second_by, at, signing, scanned)),)
+    if each.outside:
+        words += f" Beware, it was tightened before: {outside_words(at.shop, each.joint, each.outside[-1])}."
+    return f"{joint_name(each)}: {words}", Question(
+        choices=choices, accepts=partial(_second, at, signing), badge_again=partial(_second_twice, signing)
+    )
 
 
 def _not_ready(at: At, each: JointAt) -> str:
@@ -61,30 +100,60 @@ def _not_ready(at: At, each: JointAt) -> str:
     return "; ".join(told)
 
 
-def _first(at: At, each: JointAt, then: Then, text: str) -> Answer | None:
+def _first(at: At, signing: Signing, text: str) -> Answer | None:
+    """Take the badge that was asked for, where nobody is known."""
     person = at.shop.people.by_code(text)
-    if person is None:
+    return None if person is None else _first_by(at, signing, person)
+
+
+def _first_by(at: At, signing: Signing, person: Person) -> Answer:
+    if at.person is None:
+        at.shop.remember(at.terminal, person=person.id, badge_at=at.shop.clock())
+    return _signed(at, signing, What.SIGNED, person)
+
+
+def _is_here(at: At, signing: Signing, text: str) -> Answer | None:
+    """Take a badge where somebody is known already: it only says who is here now, and signs nothing."""
+    if at.shop.people.by_code(text) is None:
         return None
-    at.shop.remember(at.terminal, person=person.id, badge_at=at.shop.clock())
-    return _signed(at, each, then, What.SIGNED, person)
+    return signing.again(in_hand(at, text) or "", None)
 
 
-def _second(at: At, each: JointAt, then: Then, text: str) -> Answer | None:
+def _twice(signing: Signing, person: Person) -> Answer:
+    return signing.again("", person)
+
+
+def _second(at: At, signing: Signing, text: str) -> Answer | None:
     """Take a badge for the second check: never that of whoever tightened it."""
     person = at.shop.people.by_code(text)
-    if person is None:
-        return None
+    return None if person is None else _second_by(at, signing, person)
+
+
+def _second_by(at: At, signing: Signing, person: Person) -> Answer:
+    if why := _why_not_second(signing.each, person):
+        return signing.again(why, None)
+    return _signed(at, signing, What.SECOND, person)
+
+
+def _second_twice(signing: Signing, person: Person) -> Answer:
+    why = _why_not_second(signing.each, person)
+    return signing.again(why, None if why else person)
+
+
+def _why_not_second(each: JointAt, person: Person) -> str:
+    """Say why somebody cannot do the second check, empty if nothing speaks against it."""
     if any(reading.who == person.id for reading in each.counted):
-        return then(f"{inert(person.name)} tightened it: somebody else has to check it.")
+        return f"{inert(person.name)} tightened it: somebody else has to check it."
     if not person.second_check:
-        return then(f"{inert(person.name)} may not sign a second check (Set-up, F12, People).")
-    return _signed(at, each, then, What.SECOND, person)
+        return f"{inert(person.name)} may not sign a second check (Set-up, F12, People)."
+    return ""
 
 
-def _signed(at: At, each: JointAt, then: Then, what: What, person: Person) -> Answer:
+def _signed(at: At, signing: Signing, what: What, person: Person) -> Answer:
     """Write down who signed; the person at this terminal stays who it was."""
+    each = signing.each
     deed = "second check" if what is What.SECOND else "signed"
     beware = "" if what is What.SECOND else _not_ready(at, each)
     with at.doing(f"{deed}: {joint_name(each)} of {at_part(each.part)}, {inert(person.name)}") as tx:
         tx.state(row(at, each, what, person, f"although {beware}" if beware else ""))
-    return then(f"{joint_name(each)}: {deed} by {inert(person.name)}.")
+    return signing.then(f"{joint_name(each)}: {deed} by {inert(person.name)}.")

@@ -7,7 +7,7 @@ from shoptui.domain.days import day_words
 from shoptui.domain.inert import inert
 from shoptui.domain.ledger import Move
 from shoptui.domain.places import AS_BOUGHT, SEALED, State
-from shoptui.domain.records import Part
+from shoptui.domain.records import Part, Reading
 from shoptui.jobs.asked import Asked, Sense
 from shoptui.jobs.at import name_and_code
 from shoptui.jobs.given import line_words, other_line
@@ -32,7 +32,7 @@ def story(shop: Shop, record: Any) -> tuple[str, ...]:  # noqa: ANN401 - any rec
         for entry in shop.history.moves_of_part(record.id):
             told.setdefault(entry.transaction, []).append(_moved(shop, entry))
         for reading in shop.readings.of_part(record.id, strikes=True):
-            told.setdefault(reading.transaction, []).append(reading_deed(shop, reading))
+            told.setdefault(reading.transaction, []).append(_stated(shop, reading))
     for edit in shop.history.edits_of(shop.shelves[type(record)].table, record.id):
         told.setdefault(edit.transaction, []).append(_edited(shop, record, edit))
     return tuple(_sentence(shop, shop.history.transaction(number), told[number]) for number in sorted(told))
@@ -54,6 +54,14 @@ def _sentence(shop: Shop, transaction: Transaction, deeds: list[str]) -> str:
         words = f"taken back: {inert(transaction.words.removeprefix('undid: '), _LONG)}"
     undone = " (undone later)" if shop.history.is_undone(transaction.id) else ""
     return f"{who_and_when(shop, transaction)}: {words}{undone}"
+
+
+def _stated(shop: Shop, reading: Reading) -> str:
+    """Return what a reading states, by whom where that is not who was at the terminal: a second check is."""
+    deed = reading_deed(shop, reading)
+    if reading.who in (None, shop.history.transaction(reading.transaction).who):
+        return deed
+    return f"{deed}, by {inert(shop.people.get(reading.who).name)}"
 
 
 def _moved(shop: Shop, entry: Entry) -> str:

@@ -8,7 +8,7 @@ from functools import partial
 from shoptui.domain.fasteners.sheet_values import DEGREES
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import NO_SHEET, Asked, asked_or_none
-from shoptui.domain.records import How, Part, Wrench
+from shoptui.domain.records import How, Part, Person, Wrench
 from shoptui.jobs import recheck, sign
 from shoptui.jobs.accept import accept_choices
 from shoptui.jobs.answers import Answer, Choice, Question, ask_on_card, done, stop
@@ -81,14 +81,25 @@ def ask_next(at: At, part: Part, position: str, lead: str = "") -> Answer:
     return ask_joint(at, waiting[0], lead)
 
 
-def ask_joint(at: At, each: JointAt, lead: str = "") -> Answer:
-    """Ask for one joint: to be read again, tightened, signed, checked by somebody else, or checked again."""
+def ask_joint(at: At, each: JointAt, lead: str = "", scanned: Person | None = None) -> Answer:
+    """Ask for one joint: to be read again, tightened, signed, checked by somebody else, or checked again.
+
+    Args:
+        at: Where the lift stands.
+        each: The joint.
+        lead: What was done just now, said before.
+        scanned: Whose badge was scanned a moment ago and may have been read twice; None for nobody's.
+
+    """
     if each.joint.read_in is not None:
         return ask_unread(at, Unread(each, partial(_card, at, each), partial(_same, at, each)), lead)
     if each.is_open and not each.only_second and each.joint.fasteners:
         return _ask_tighten(at, each, lead)
-    question = recheck.question if each.standing.is_due else sign.question
-    words, asked = question(at, each, partial(_then, at, each))
+    then = partial(_then, at, each)
+    if each.standing.is_due:
+        words, asked = recheck.question(at, each, then)
+    else:
+        words, asked = sign.question(at, sign.Signing(each, then, partial(_same, at, each)), scanned)
     return _card(at, each, f"{lead} {words}", asked)
 
 
@@ -96,10 +107,10 @@ def _then(at: At, each: JointAt, lead: str) -> Answer:
     return ask_next(at, each.part, each.position, lead)
 
 
-def _same(at: At, each: JointAt, lead: str) -> Answer:
+def _same(at: At, each: JointAt, lead: str, scanned: Person | None = None) -> Answer:
     """Ask for the same joint, as it stands now."""
     now = joint_now(at.shop, each)
-    return _then(at, each, lead) if now is None else ask_joint(at, now, lead)
+    return _then(at, each, lead) if now is None else ask_joint(at, now, lead, scanned)
 
 
 def _ask_tighten(at: At, each: JointAt, lead: str) -> Answer:
@@ -209,10 +220,10 @@ def _or_around(
 ) -> Answer | None:
     """Take what answers the question, else a tool for what comes, or a position whose joints are meant."""
     answer = accepts(text) if accepts is not None else None
-    if answer is None and at.shop.wrenches.by_code(text) is not None:
+    if answer is None and (wrench := at.shop.wrenches.by_code(text)) is not None:
         # The joint stays asked about: the badge that comes next is meant for it.
         said = taken_up(at, text)
-        return ask_joint(at, each, said or f"{inert(text)} is in hand.")
+        return ask_joint(at, each, said or f"{inert(wrench.code)} is in hand.")
     return answer or _there(at, each, text)
 
 

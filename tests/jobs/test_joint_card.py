@@ -364,7 +364,7 @@ def test_a_check_is_not_signed_by_an_enter_while_its_disc_is_off_and_its_bolts_a
     asked = put_on(lift, "CAL")
     number = 1 + labels(asked).index("first: Bled, no leaks")
     asked = lift.typed(str(number))
-    assert "Disc is not on; Caliper bolts open, 0 of 2 tightened. A number and Enter" in asked.text
+    assert "Disc is not on; Caliper bolts open, 0 of 2 tightened. 1 and Enter signs it all" in asked.text
     assert asked.question.yes is None
     lift.take("yes")
     assert not rows(shop, shop.caliper)
@@ -380,8 +380,8 @@ def test_a_check_is_not_signed_by_an_enter_while_its_disc_is_off_and_its_bolts_a
 def bled(shop, lift):
     put_on(lift, "DISC", "CAL")
     lift.typed("85 85")
-    assert "Enter signs that it is so" in lift.take("fab").text, "nothing is amiss"
-    lift.yes()
+    assert "1 and Enter signs that it is so, the lead." in lift.take("fab").text, "nothing is amiss"
+    lift.typed("1")
     assert stands(shop, shop.caliper) == ["", ""]
     return lift
 

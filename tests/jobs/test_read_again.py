@@ -196,7 +196,7 @@ def test_a_check_that_is_signed_is_read_again_too(shop, lift):
     assert "type" not in asked.text
     assert "a check that is signed has no value" in lift.typed("95 N m").text
     asked = lift.yes()
-    assert "or your badge, signs it all the same" in asked.text  # the bolts are open
+    assert "1 and Enter signs it all the same, the lead." in asked.text  # the bolts are open
 
 
 def test_tools_scanned_meanwhile_are_taken_and_codes_are_codes(shop, lift):

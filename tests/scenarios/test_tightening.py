@@ -398,7 +398,7 @@ def test_a_caliper_needs_a_second_person(shop, lift):
     asked = lift.take("fab")
     assert "Bled, no leaks" in asked.text
     assert lift.at.person.code == "lead", "who signs the second check is not who works here"
-    assert lift.yes().said == "done"
+    assert lift.typed("1").said == "done"
     assert [row.what for row in rows(shop, shop.caliper)] == [
         What.TIGHTENED, What.TIGHTENED, What.SECOND, What.SIGNED,
     ]  # fmt: skip

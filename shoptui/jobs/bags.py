@@ -7,15 +7,18 @@ from functools import partial
 
 from shoptui.domain import verbs
 from shoptui.domain.codes import tag
+from shoptui.domain.inert import inert
 from shoptui.domain.ledger import CannotMoveError, Move
 from shoptui.domain.places import Place, State
 from shoptui.domain.records import Bin, Part
 from shoptui.domain.tags import Kind
 from shoptui.jobs.answers import Answer, Choice, Question, done, stop
 from shoptui.jobs.at import At, name, pieces
+from shoptui.jobs.at_tool import taken_up
 from shoptui.jobs.bins import inside
 from shoptui.jobs.fastened import FASTENED, kept_for, sources
 from shoptui.jobs.put_away import bin_name
+from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
 from shoptui.store.transaction import Transaction
 
@@ -81,10 +84,19 @@ def taken_by_another(shop: Shop, bag: Bin, part: Part) -> str:
 def _scanned(at: At, answer: Answer, part: Part, loose: Loose, text: str) -> Answer | None:
     bag = bag_scanned(at, text)
     if bag is None:
-        return None
+        words = _no_bag(at, text)
+        return None if words is None else offer_bag(at, replace(answer, text=words), part, loose)
     if words := taken_by_another(at.shop, bag, part):
         return offer_bag(at, replace(answer, text=words), part, loose)
     return bag_it(at, part, loose, bag)
+
+
+def _no_bag(at: At, text: str) -> str | None:
+    """Say what was scanned that lets the hardware wait for its bag: a tool, a badge, a position."""
+    if (said := taken_up(at, text)) is not None:
+        return said or f"{inert(text)} is in hand."
+    command = command_named(text)
+    return f"{command.word} is no bag." if command is not None and command.position else None
 
 
 def bag_it(at: At, part: Part, loose: Loose, bag: Bin) -> Answer:

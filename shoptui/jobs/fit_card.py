@@ -1,5 +1,6 @@
 """The card of a part that goes on, for good or for trial: what there is to know before the work."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from shoptui.domain import verbs
@@ -8,12 +9,13 @@ from shoptui.domain.ledger import Move
 from shoptui.domain.places import Place, State
 from shoptui.domain.readiness import work_left
 from shoptui.domain.records import Part
-from shoptui.jobs.at import At
+from shoptui.jobs.at import At, name
 from shoptui.jobs.bring_in import bring_in, not_here
 from shoptui.jobs.built_in import goes_along
 from shoptui.jobs.fastened import short_of
 from shoptui.jobs.positions import free_position, not_on_yet, on_vehicle, share_of
 from shoptui.jobs.still_needed import still_needed
+from shoptui.store.shop import Shop
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +29,7 @@ class FitCard:
         trial: Whether they are mocked up, not installed for good.
         hanging: Places of mocked-up pieces that are to be installed where they are; empty takes what is here.
         first: Parts that must be on first and are not; a trial fit waits for none.
-        doubts: What has to be said yes to beside that: never received, another build.
+        doubts: What has to be said yes to beside that: never received, another build, what it replaces.
         crowd: What is there already where no more is to go, in words; empty where there is room.
         shots: Unfilmed shots that would lose something as they need it.
         along: What is built into it and goes on with it, in words.
@@ -146,7 +148,20 @@ def _doubts(
         doubts.append(f"It is still to be {inert(left[0].work)}.")
     if not trial:
         doubts.extend(short_of(shop, part, qty))
+        doubts.extend(_still_on(shop, part, position))
     return doubts
+
+
+def _still_on(shop: Shop, part: Part, position: str) -> Iterator[str]:
+    """Say what is on still where a part goes that replaces it.
+
+    Where either has no position, it may be in the way anywhere.
+    """
+    for number in part.replaces:
+        on = on_vehicle(shop.book, number)
+        if on[position] or (on[""] if position else on.total()):
+            there = f" at {position}" if position and on[position] else ""
+            yield f"{name(shop.parts.get(number))} is still on{there}: this replaces it."
 
 
 def crowded(at: At, part: Part, qty: int, position: str, hanging: tuple[Place, ...]) -> str:

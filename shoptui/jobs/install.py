@@ -25,8 +25,9 @@ from shoptui.jobs.tighten import ask_next
 def ask_install(
     at: At, part: Part, qty: int = 1, position: str | None = None, *, trial: bool = False, fresh: bool = False
 ) -> Answer:
-    """Open the card of a part that goes on: Enter, the same scan or the position does it.
+    """Open the card of a part that goes on: Enter or the position does it.
 
+    The same scan again does it only where nothing speaks against it and nobody could mean another position.
     Nothing has changed yet. What is mocked up is offered to be installed where it is, or to be taken down.
 
     Args:
@@ -58,10 +59,9 @@ def ask_install(
     if card.crowd:
         meant = "Enter: its joints there. " if tight else ""
         words.extend((card.crowd, f"{meant}1 and Enter: {deed[0].lower()}{deed[1:]}."))
-    elif card.doubtful and position:
-        words.append(f"{deed}? Enter, or scan {position} again.")
     else:
-        words.append(f"{deed}? Enter{' or scan the position' if part.positions else ''}.")
+        by_scan = part.positions and not (card.doubtful and position)
+        words.append(f"{deed}? Enter{' or scan the position' if by_scan else ''}.")
     return ask_on_card(
         part,
         "mock up" if trial else "install",
@@ -69,8 +69,8 @@ def ask_install(
         Question(
             yes=tight if card.crowd else lambda: _put_on(at, card),
             choices=tuple(_choices(at, card)),
-            accepts=lambda text: _at_position(at, card, text, agreed=position),
-            again=not card.crowd,
+            accepts=lambda text: _at_position(at, card, text, named=position),
+            again=not card.doubtful and (position is not None or len(part.positions) <= 1),
         ),
         qty=qty,
         state=card.fetch[0][0].state.value if card.fetch else "",
@@ -121,22 +121,21 @@ def _was_read(at: At, card: FitCard) -> Answer:
     return ask_install(at, part, card.qty, card.position, trial=card.trial)
 
 
-def _at_position(at: At, card: FitCard, text: str, *, agreed: str | None) -> Answer | None:
+def _at_position(at: At, card: FitCard, text: str, *, named: str | None) -> Answer | None:
     """Take a position scan: it goes on there, unless something has to be said yes to first.
 
-    The same position a second time, the doubts about it once said, is that yes, but never where no more is to
-    go: a number says that. A wrench, an extension or a
-    badge is taken in hand for what comes after.
+    The same position a second time is not that yes: a scanner reads twice what a hand showed it once. A
+    wrench, an extension or a badge is taken in hand for what comes after.
     """
     part = card.part
     if part.joints and (said := taken_up(at, text)) is not None:
-        asked = ask_install(at, part, card.qty, agreed, trial=card.trial)
+        asked = ask_install(at, part, card.qty, named, trial=card.trial)
         return replace(asked, text=f"{said} {asked.text}".strip())
     position = position_of(part, text)
     if position is None:
         return None
     there = fit_card(at, part, card.qty, position.name, trial=card.trial)
-    if there.crowd or (there.doubtful and position.name != agreed):
+    if there.doubtful:
         return ask_install(at, part, card.qty, position.name, trial=card.trial)
     return _put_on(at, there)
 

@@ -37,11 +37,14 @@ def ask_card(at: At, part: Part, qty: int = 1, verb: str = "") -> Answer:
 def turn_of(at: At, part: Part) -> str:
     """Return what a part's scan is for: install while any hangs for trial or is on hand, else remove.
 
-    What is on with a joint that is open or due is there to be tightened first; one that was begun goes before
-    another that is to go on. What hangs for trial and is still to be worked on comes down. What is built into
-    another is shown with that. What the books have elsewhere can be in the hand too.
+    What is on with a joint that is open or due is there to be tightened first; one that was begun, or whose
+    card lies open as it was just installed, goes before another that is to go on. What hangs for trial and is
+    still to be worked on comes down. What is built into another is shown with that. What the books have
+    elsewhere can be in the hand too.
     """
     book = at.shop.book
+    if _lies_open(at, part):
+        return CARD
     if book.in_state(part.id, State.MOCKED_UP):
         return "take down" if _still_to_be(at, part) else "install"
     here = book.in_state(part.id, *HERE)
@@ -52,6 +55,14 @@ def turn_of(at: At, part: Part) -> str:
         if part.original or not here:
             return CARD if any(each.needs_somebody for each in joints) else "remove"
     return BUILT_IN if book.in_state(part.id, State.ASSEMBLED) and not here else "install"
+
+
+def _lies_open(at: At, part: Part) -> bool:
+    """Return whether a part's card lies open at joints of it that still need somebody."""
+    if (at.card_part, at.card_verb) != (part.id, CARD):
+        return False
+    _, where = at.card_joint
+    return any(each.needs_somebody for each in joints_of(at.shop, part, where))
 
 
 def _ask_built_in(at: At, part: Part, qty: int) -> Answer:

@@ -23,9 +23,9 @@ def _tight(at: At, part: Part, position: str | None = None) -> tuple[JointAt, ..
     return tuple(each for each in joints_of(at.shop, part, position) if each.counted)
 
 
-def can_be_loosened(at: At, part: Part) -> bool:
-    """Return whether any joint of a part is tightened, so that it can be loosened."""
-    return bool(_tight(at, part))
+def can_be_loosened(at: At, part: Part, position: str | None = None) -> bool:
+    """Return whether any joint of a part is tightened, at one position or any, so that it can be loosened."""
+    return bool(_tight(at, part, position))
 
 
 def loosen_choices(at: At, part: Part) -> tuple[Choice, ...]:

@@ -22,7 +22,9 @@ from shoptui.jobs.still_needed import still_needed
 def ask_remove(
     at: At, part: Part, qty: int = 1, position: str | None = None, *, bag: Bin | None = None
 ) -> Answer:
-    """Open the remove card: Enter, the same scan or a position removes; a bin or bag says where it goes.
+    """Open the remove card: Enter or a position removes; a bin or bag says where it goes.
+
+    The same scan again removes too, but never what is tightened or signed, or what a shot needs.
 
     Args:
         at: Where the lift stands.
@@ -60,6 +62,7 @@ def ask_remove(
                 *_or_loosen(at, part, position),
             ),
             accepts=lambda text: _accepted(at, part, qty, text, position, bag),
+            again=not (can_be_loosened(at, part, spot) or still_needed(at.shop, _moves(at, part, qty, spot))),
         ),
         qty=qty,
         state=State.INSTALLED.value,

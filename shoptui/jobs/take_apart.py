@@ -12,6 +12,7 @@ from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.bags import bag_scanned, came_off, offer_bag, put_in, scrapped_words, taken_by_another
 from shoptui.jobs.built_in import goes_along
 from shoptui.jobs.fastened import goes_with, on_it
+from shoptui.jobs.loosen import can_be_loosened
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.put_away import bin_name
 from shoptui.jobs.remove import goes_to, removal_bin
@@ -53,7 +54,8 @@ def ask_take_apart(
     except CannotMoveError as error:
         return stop(f"{name(part)}: {error} Nothing changed.", part=part.code, subject=part.id)
     words = [f"It is {place_words(at.shop, moves[0].source)}."]
-    words.extend(f"{need}." for need in still_needed(at.shop, moves))
+    needs = still_needed(at.shop, moves)
+    words.extend(f"{need}." for need in needs)
     bagged = f", its hardware into {bin_name(bag)}" if bag else ""
     first = "Enter." if bag else f"Enter, or a bin{' or bag' if on_it(at.shop, part.id) else ''} first."
     words.append(f"Take {pieces(qty, part)} out of {name(out_of)}, to {goes_to(at)}{bagged}? {first}")
@@ -64,6 +66,7 @@ def ask_take_apart(
         Question(
             yes=partial(take_apart, at, part, qty, carrier=out_of, bag=bag),
             accepts=lambda text: _into(at, part, qty, out_of, bag, text),
+            again=not (needs or can_be_loosened(at, part, "")),
         ),
     )
 

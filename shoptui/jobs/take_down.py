@@ -108,6 +108,7 @@ def ask_take_down(at: At, part: Part, qty: int = 1, position: str | None = None)
         question = Question(
             yes=lambda: take_down(at, part, qty, position=spot, asked=True),
             accepts=lambda reply: _accepted(at, part, qty, reply),
+            again=not needs,
         )
     return ask_on_card(
         part,

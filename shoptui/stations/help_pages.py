@@ -240,7 +240,7 @@ EVERYWHERE: tuple[tuple[str, str], ...] = (
         "is that row; where there is no such row, it counts the next scan; with a question open, that answer",
     ),
     ("number, scan", "typed right before a scan, without Enter, it is always a count"),
-    ("Enter", "with a question open: yes. The same scan again says yes too"),
+    ("Enter", "with a question open: yes. The same scan again says yes too, where nothing speaks against it"),
     ("Escape", "goes one step back; nothing typed is lost without asking"),
     ("help", "this page; so does ? and Enter"),
     ("stations", "have their keys at the foot of the screen; keys can be changed in Set-up (F12)"),

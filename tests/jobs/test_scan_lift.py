@@ -2,6 +2,7 @@ import pytest
 
 from shoptui.domain import verbs
 from shoptui.domain.places import SEALED, Place, State
+from shoptui.domain.records import Part
 from shoptui.domain.tags import Kind
 
 GTIN = "9521234543213"
@@ -174,15 +175,71 @@ def test_racks_show_and_put_away(stocked):
     assert "empty" in racks.take("A3").text
 
 
-def test_the_position_a_second_time_is_a_yes_to_what_was_doubted(stocked, lift):
+def test_no_scan_a_second_time_is_a_yes_to_what_was_doubted(stocked, lift):
     with stocked.shop.transaction("", terminal="office") as tx:
         tx.change(stocked.rotor, install_after=(stocked.hub.id,))
     lift.take(GTIN)
     asked = lift.take("RF")
     assert asked.said == "question"
-    assert "scan RF again" in asked.text
-    assert lift.take("LF").said == "question", "another position is asked about anew"
-    assert lift.take("LF").where == "LF"
+    assert asked.text.endswith("Install 1 Brake rotor at RF all the same? Enter.")
+    for again in ("LF", "LF", GTIN, GTIN, "LF"):
+        assert lift.take(again).said == "question"
+    assert stocked.count(stocked.rotor, State.INSTALLED) == 0
+    assert lift.yes().where == "LF"
+
+
+def test_a_position_read_twice_puts_nothing_where_it_does_not_belong(stocked, lift):
+    with stocked.shop.transaction("the right one", terminal="office") as tx:
+        tx.change(stocked.rotor, positions=("RF",), needed=1)
+    lift.take(GTIN)
+    for _ in range(2):
+        asked = lift.take("LF")
+        assert asked.text == (
+            "It is listed for RF, not for LF. Install 1 Brake rotor, RF at LF all the same? Enter."
+        )
+    assert stocked.count(stocked.rotor, State.INSTALLED) == 0
+
+
+def test_the_part_read_twice_goes_on_only_where_one_place_can_be_meant(stocked, lift):
+    lift.take(GTIN)
+    assert lift.take(GTIN).said == "question", "LF is the program's word, not the hand's"
+    with stocked.shop.transaction("one place", terminal="office") as tx:
+        tx.change(stocked.rotor, positions=("RF",), needed=1)
+    lift.take(GTIN)
+    assert lift.take(GTIN).where == "RF"
+
+
+@pytest.mark.parametrize(
+    ("on_at", "goes_to", "asked"),
+    [
+        (
+            "LF",
+            "LF",
+            "Old disc is still on at LF: this replaces it. Install 1 Brake rotor at LF all",
+        ),
+        ("", "LF", "Old disc is still on: this replaces it. Install 1 Brake rotor at LF all the"),
+        ("LF", "RF", ""),
+    ],
+)
+def test_what_it_replaces_is_asked_about_while_it_is_on_there(stocked, lift, on_at, goes_to, asked):
+    with stocked.shop.transaction("as bought", terminal="office") as tx:
+        old = tx.add(Part(0, "OLD", "", stocked.build.id, "Old disc", original=True))
+        tx.enter(verbs.stock(old.id, 1, to=stocked.a3.id))
+        tx.change(stocked.rotor, replaces=(old.id,))
+    with stocked.shop.transaction("on", terminal="office") as tx:
+        tx.enter(verbs.install(stocked.shop.book, old.id, 1, position=on_at))
+    lift.take(GTIN)
+    answer = lift.take(goes_to)
+    if not asked:
+        assert answer.said == "done"
+        return
+    assert answer.text.startswith(asked)
+    lift.take(goes_to)
+    assert stocked.count(stocked.rotor, State.INSTALLED) == 0
+    lift.take("OLD")
+    lift.yes()
+    lift.take(GTIN)
+    assert lift.take(goes_to).said == "done", "it is off"
 
 
 def test_the_last_piece_gone_meanwhile_is_asked_about_anew(stocked, lift):

@@ -132,6 +132,15 @@ def test_it_asks_first_and_names_the_shot(here, deed):
     assert here.bytes() != before
 
 
+@pytest.mark.parametrize("deed", ["mock up", "remove", "take down", "take apart"])
+def test_the_same_scan_again_is_no_yes_at_the_lift(here, deed):
+    made_so, condition, do = DEEDS[deed]
+    made_so(here)
+    assert do(here).question.again
+    shoot(here, condition)
+    assert not do(here).question.again
+
+
 @pytest.mark.parametrize("deed", DEEDS)
 def test_what_is_filmed_is_not_spoken_of(here, deed):
     made_so, condition, do = DEEDS[deed]

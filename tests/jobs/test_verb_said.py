@@ -1,10 +1,12 @@
 """What a verb that was scanned means, whatever lay open at the lift: a table, and what ends it."""
 
+from datetime import date
+
 import pytest
 
 from shoptui.domain import verbs
 from shoptui.domain.places import Place, State
-from shoptui.domain.records import Joint, Part
+from shoptui.domain.records import Joint, Part, Wrench
 from shoptui.jobs.lift_card import ask_card
 from shoptui.jobs.scan import Scanning
 
@@ -113,6 +115,52 @@ def test_what_is_asked_after_a_verb(shop, lift, in_hand, verb, scans):
     if answer.question is not None and answer.question.yes is not None:
         lift.yes()
     assert on_a_wheel(shop, "LF") <= 1, "no Enter makes two wheels of one"
+
+
+# What was just installed
+
+
+@pytest.mark.parametrize("let_go", [False, True])
+def test_the_part_that_went_on_brings_its_open_joints_back(shop, lift, let_go):
+    lift.take("WH")
+    assert "Wheel nuts at RF" in lift.take("RF").text
+    if let_go:
+        lift.no()
+    for _ in range(3):
+        assert "Wheel nuts at RF: 5 x" in lift.take("WH").text
+    assert [on_a_wheel(shop, position) for position in ("LF", "RF")] == [1, 1]
+    assert not list(shop.shop.readings.of_part(shop.wheel.id))
+    lift.take("DISC")
+    assert "install 1 Wheel" in lift.take("WH").text, "another card lay open since"
+
+
+@pytest.mark.parametrize("verb", ["install", "mock up"])
+def test_the_same_scan_never_picks_the_next_corner(shop, lift, verb):
+    lift.take(verb)
+    for _ in range(3):
+        assert " at RF?" in lift.take("WH").text
+    assert on_a_wheel(shop, "RF") == 0
+
+
+# What comes off by the same scan
+
+
+@pytest.mark.parametrize("tightened", [False, True])
+def test_what_is_tightened_comes_off_by_enter_alone(shop, lift, tightened):
+    with shop.shop.transaction("a wrench", terminal="office") as tx:
+        tx.add(Wrench(0, "T1", "", "click", low=20, high=200, unit="N m", checked=date(2026, 9, 1)))
+    if tightened:
+        for each in ("lead", "T1", "tighten", "WH"):
+            lift.take(each)
+        assert "Enter: all 5, set to 110 N m" in lift.question.text
+        lift.yes()
+    lift.take("remove")
+    lift.take("WH")
+    answer = lift.take("WH")
+    assert on_a_wheel(shop, "LF") == tightened
+    if tightened:
+        assert "Remove 1 Wheel from LF to the bench?" in answer.text
+        assert lift.yes().state == "removed"
 
 
 # What ends it

@@ -191,6 +191,7 @@ def test_into_what_is_on_the_vehicle_alone_is_asked_first(shop, lift):
         lift.take("strut")
         lift.take(position)
         lift.drop()
+        lift.take("done")
     asked = build_in(lift, "spring", "strut")
     assert asked.said is Said.QUESTION
     assert asked.text == (

@@ -140,6 +140,24 @@ def test_a_bag_of_another_part_is_not_taken(made, hardware, caliper):
     assert lift.take(made.shop.new_tag(Kind.BAG)).said == "done", "the question stood"
 
 
+@pytest.mark.parametrize(
+    ("scan", "said"),
+    [("LF", "LF is no bag."), ("T1", "T1 is in hand."), ("lead", "the lead is at this")],
+)
+def test_the_bag_is_asked_for_until_it_comes(made, hardware, caliper, scan, said):
+    bolt, _ = hardware
+    with made.shop.transaction("a wrench", terminal="office") as tx:
+        tx.add(Wrench(0, "T1", "", "click", low=20, high=200, unit="N m"))
+    lift = made.scans("lift")
+    for code in ("CAL", "LF", "remove", "yes"):
+        lift.take(code)
+    asked = lift.take(scan)
+    assert asked.text.startswith(said)
+    assert "Its hardware: 2 Caliper bolt" in asked.text
+    assert lift.take(made.shop.new_tag(Kind.BAG)).kind == "bag"
+    assert sum(qty for (state, _), qty in held(made, bolt).items() if state == "removed") == 2
+
+
 def test_the_bag_of_one_part_is_no_stock_for_another(made, hardware, caliper, drawer):
     bolt, _ = hardware
     with made.shop.transaction("few", terminal="office") as tx:

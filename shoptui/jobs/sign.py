@@ -54,9 +54,8 @@ def question(at: At, signing: Signing, scanned: Person | None = None) -> tuple[s
     lead = f"{named}: {beware}. " if beware else f"{named}: "
     if person is None:
         words = f"{lead}{'S' if beware else 's'}can your badge to sign {so}."
-        return words, Question(accepts=partial(_first, at, signing), badge_again=partial(_twice, signing))
-    again = partial(_twice, signing) if at.person is None else None
-    if again is not None:
+        return words, Question(accepts=partial(_first, at, signing), badge_again=partial(_twice, at, signing))
+    if at.person is None:
         lead += f"the badge of {inert(person.name)} was scanned a moment ago; "
     label = (
         f"sign it all the same, {inert(person.name)}"
@@ -66,7 +65,9 @@ def question(at: At, signing: Signing, scanned: Person | None = None) -> tuple[s
     sign = Choice(label, partial(_first_by, at, signing, person))
     return (
         f"{lead}1 and Enter signs {so}, {inert(person.name)}.",
-        Question(choices=(sign,), accepts=partial(_is_here, at, signing), badge_again=again),
+        Question(
+            choices=(sign,), accepts=partial(_is_here, at, signing), badge_again=partial(_twice, at, signing)
+        ),
     )
 
 
@@ -119,8 +120,13 @@ def _is_here(at: At, signing: Signing, text: str) -> Answer | None:
     return signing.again(in_hand(at, text) or "", None)
 
 
-def _twice(signing: Signing, person: Person) -> Answer:
-    return signing.again("", person)
+def _twice(at: At, signing: Signing, person: Person) -> Answer:
+    """Take a badge that may have been read twice: it signs nothing, nor does it change who is here."""
+    if at.person is None:
+        return signing.again("", person)
+    return signing.again(
+        f"The badge of {inert(person.name)} was scanned a moment ago; it signs no more.", None
+    )
 
 
 def _second(at: At, signing: Signing, text: str) -> Answer | None:

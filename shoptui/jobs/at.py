@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import timedelta
+from itertools import takewhile
 
 from shoptui.domain.codes import tag
 from shoptui.domain.inert import inert
@@ -82,15 +83,16 @@ class At:
 
     @property
     def person(self) -> Person | None:
-        """Who is here: the last badge, unless nothing was done since for longer than a badge lasts."""
+        """Who is here: the last badge, unless that person did nothing for longer than a badge lasts."""
         if self.who_given:
             return self.shop.people.by_code(self.who_given)
         memory = self.memory
         if memory.person is None or memory.badge_at is None:
             return None
-        last = next(self.shop.history.at_terminal(self.terminal), None)
-        seen = max(memory.badge_at, last.when) if last else memory.badge_at
-        if self.shop.clock() - seen > timedelta(minutes=self.shop.settings.badge_minutes):
+        since = self.shop.clock() - timedelta(minutes=self.shop.settings.badge_minutes)
+        lately = takewhile(lambda each: each.when >= since, self.shop.history.at_terminal(self.terminal))
+        # What others did here, or nobody by name, brings nobody back.
+        if memory.badge_at < since and all(each.who != memory.person for each in lately):
             return None
         person = self.shop.people.get(memory.person)
         return None if person.withdrawn else person

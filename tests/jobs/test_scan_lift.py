@@ -152,6 +152,19 @@ def test_a_badge_lapses(stocked, lift):
     assert lift.at.person is None
 
 
+def test_a_badge_lasts_by_what_its_person_does_and_not_by_what_others_do(stocked, lift):
+    lift.take(stocked.person.tag)
+    stocked.clock.advance(minutes=15)
+    lift.take(GTIN)
+    lift.yes()
+    stocked.clock.advance(minutes=15)
+    assert lift.at.person is not None
+    stocked.clock.advance(minutes=6)
+    lift.take(GTIN)
+    lift.yes()
+    assert lift.at.person is None
+
+
 def test_a_vehicle_sets_the_build(stocked, lift):
     assert lift.take(stocked.other.tag).kind == "vehicle"
     assert lift.at.build.code == "coupe"

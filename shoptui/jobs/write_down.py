@@ -38,6 +38,11 @@ class Task:
     again: Callable[[str], Answer]
     at_tool: Decimal | None = None
 
+    @property
+    def deviation(self) -> float:
+        """What the tool in hand may deviate, in per cent; 0 without one."""
+        return may_deviate(self.wrench) if self.wrench else 0.0
+
 
 def written(at: At, task: Task, said: Stated, expected: str) -> Answer:
     """Write it down in one transaction, unless somebody else did meanwhile."""
@@ -70,14 +75,13 @@ def _readings(at: At, task: Task, said: Stated, expected: str) -> Iterator[Readi
     """
     person, wrench = at.person, task.wrench
     notes = (*said.notes, f"after {_before_last(task.asked)}") if said.unit == DEGREES else said.notes
-    deviation = may_deviate(wrench) if wrench else 0
     left = said.new or 0
     counts = [said.count] if len(said.values) == 1 else [1] * len(said.values)
     for value, count in zip(said.values, counts, strict=True):
         new = min(count, left)
         left -= new
         fresh = () if said.new is None else new_words(new, count - new)
-        own = doubts(replace(said, values=(value,)), task.asked, expected, deviation)
+        own = doubts(replace(said, values=(value,)), task.asked, expected, task.deviation)
         yield replace(
             row(at, task.each, What.TIGHTENED, person, "; ".join((*notes, *fresh, *own))),
             fasteners=count,
@@ -85,6 +89,6 @@ def _readings(at: At, task: Task, said: Stated, expected: str) -> Iterator[Readi
             unit=said.unit,
             how=said.how,
             wrench=wrench.id if wrench else None,
-            deviation_percent=deviation if wrench else None,
+            deviation_percent=task.deviation if wrench else None,
             checked=wrench.checked if wrench else None,
         )

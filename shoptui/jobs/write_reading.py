@@ -6,7 +6,7 @@ from shoptui.domain.fasteners.units import Unit
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_sheets import Asked
 from shoptui.domain.records import How
-from shoptui.domain.wrenches import may_deviate, why_unsuited
+from shoptui.domain.wrenches import why_unsuited
 from shoptui.jobs.answers import Answer, Choice, Question
 from shoptui.jobs.at import At
 from shoptui.jobs.joint_question import ask_of_joint
@@ -131,15 +131,14 @@ def _values(at: At, task: Task, said: Stated, expected: str) -> Answer | None:
     """Ask about values that are not as the sheet says; none is ever turned into another."""
     if "values" in said.agreed:
         return None
-    deviation = may_deviate(task.wrench) if task.wrench else 0
-    found = doubts(said, task.asked, expected, deviation)
+    found = doubts(said, task.asked, expected, task.deviation)
     if not found:
         return None
     told = "; ".join(found)
     if task.wrench is not None and task.wrench.unit == said.unit and task.at_tool in said.values:
         value = f"{task.asked.target:f} {task.asked.value.unit}"
         told += f". {task.at_tool} is shown at the wrench, with its extension: that is {value} at the bolt"
-    stays = "; the joint stays open" if outside(said, task.asked, deviation) else ""
+    stays = "; the joint stays open" if outside(said, task.asked, task.deviation) else ""
     return _question(
         at,
         task,
@@ -181,9 +180,10 @@ def _after_too_much(at: At, task: Task, said: Stated, expected: str) -> Answer |
     much = [reading for reading in each.outside if above(reading, task.asked)]
     if not much or each.joint.one_use or "less" in said.agreed:
         return None
-    deviation = may_deviate(task.wrench) if task.wrench else 0
     within = [
-        each for each in said.values if not outside(replace(said, values=(each,)), task.asked, deviation)
+        value
+        for value in said.values
+        if not outside(replace(said, values=(value,)), task.asked, task.deviation)
     ]
     good = len(within) if len(said.values) > 1 else said.count * len(within)
     if good <= each.left - len(much):

@@ -28,7 +28,6 @@ class JobQueue:
         """Run the jobs one after the other, for ever."""
         while True:
             self._run(await self._jobs.get())
-            self._jobs.task_done()
             # Others get their turn: a hundred scans in the queue must not freeze the keys.
             await asyncio.sleep(0)
 
@@ -36,7 +35,3 @@ class JobQueue:
     def idle(self) -> bool:
         """Whether nothing waits to be done."""
         return self._jobs.empty()
-
-    async def all_done(self) -> None:
-        """Wait until every job in the queue has been answered."""
-        await self._jobs.join()

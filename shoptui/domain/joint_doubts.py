@@ -1,10 +1,7 @@
 """What is asked about a joint before it is taken: a value that is far off, an engagement that is short."""
 
-from contextlib import suppress
-
 from shoptui.domain.fasteners.far_off import MISREAD, far_off
-from shoptui.domain.fasteners.figures import FastenerError
-from shoptui.domain.fasteners.reading import designation
+from shoptui.domain.fasteners.hardware import read_designation
 from shoptui.domain.inert import inert
 from shoptui.domain.joint_engagement import engagement_doubt
 from shoptui.domain.joint_sheets import asked_or_none
@@ -20,10 +17,7 @@ def value_doubt(joint: Joint) -> str:
     asked = asked_or_none(joint) if joint.value else None
     if asked is None:
         return ""
-    fastener = None
-    with suppress(FastenerError):
-        fastener = designation(joint.designation) if joint.designation else None
-    return far_off(asked.value, fastener, turned=asked.by_angle)
+    return far_off(asked.value, read_designation(joint.designation), turned=asked.by_angle)
 
 
 def joint_doubt(joint: Joint) -> str:

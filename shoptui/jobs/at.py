@@ -104,6 +104,10 @@ class At:
         wrench = None if number is None else self.shop.wrenches.get(number)
         return None if wrench is None or wrench.withdrawn else wrench
 
+    def is_here(self, person: Person) -> None:
+        """Let somebody be at this terminal, by a badge that was scanned now."""
+        self.shop.remember(self.terminal, person=person.id, badge_at=self.shop.clock())
+
     def take_up(self, wrench: Wrench | None) -> None:
         """Let a torque tool be in hand, or none; an extension stays with the one that it was put on."""
         before = self.memory

@@ -1,7 +1,7 @@
 """Hardware that came off goes into a bag with a tag, which is then that of its part."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import partial
 
@@ -16,7 +16,7 @@ from shoptui.jobs.answers import Answer, Choice, Question, done, stop
 from shoptui.jobs.at import At, name, pieces
 from shoptui.jobs.at_tool import taken_up
 from shoptui.jobs.bins import inside
-from shoptui.jobs.fastened import FASTENED, kept_for, sources
+from shoptui.jobs.fastened import FASTENED, goes_with, kept_for, on_it, sources
 from shoptui.jobs.put_away import bin_name
 from shoptui.store.command_tags import command_named
 from shoptui.store.shop import Shop
@@ -81,6 +81,33 @@ def taken_by_another(shop: Shop, bag: Bin, part: Part) -> str:
     return f"In {bin_name(bag)} is the hardware of {name(of)}: take another bag."
 
 
+def bag_or_bin(
+    at: At, part: Part, text: str, bag: Bin | None, ask: Callable[[Bin | None], Answer]
+) -> Answer | None:
+    """Take a bag for the hardware of a part, or a bin for the part, and ask again; None where it is neither.
+
+    Where no hardware is on it, a bag is a bin like any other.
+
+    Args:
+        at: Where it was scanned.
+        part: What comes off.
+        text: As scanned.
+        bag: The bag that was scanned before, None for none.
+        ask: Asks whether it comes off, its hardware into that bag.
+
+    """
+    scanned = bag_scanned(at, text)
+    if scanned is not None and on_it(at.shop, part.id):
+        other = taken_by_another(at.shop, scanned, part)
+        asked = ask(bag if other else scanned)
+        return replace(asked, text=other) if other else asked
+    into = at.shop.bins.by_code(text)
+    if into is None:
+        return None
+    at.shop.remember(at.terminal, bin=into.id)
+    return ask(bag)
+
+
 def _scanned(at: At, answer: Answer, part: Part, loose: Loose, text: str) -> Answer | None:
     bag = bag_scanned(at, text)
     if bag is None:
@@ -118,6 +145,23 @@ def bag_it(at: At, part: Part, loose: Loose, bag: Bin) -> Answer:
         show="lift",
         subject=part.id,
     )
+
+
+def take_off(
+    shop: Shop, tx: Transaction, part: Part, moves: tuple[Move, ...], bag: Bin | None
+) -> tuple[tuple[Move, ...], Loose]:
+    """Enter moves by which a part comes off, in an open transaction; its hardware goes into a bag, if any.
+
+    Returns:
+        The moves of its hardware, and what of that may go on again.
+
+    """
+    hardware = goes_with(shop, moves)
+    tx.enter((*moves, *hardware))
+    loose = came_off(shop, hardware)
+    if bag is not None:
+        put_in(shop, tx, part, loose, bag)
+    return hardware, loose
 
 
 def put_in(shop: Shop, tx: Transaction, part: Part, loose: Loose, bag: Bin) -> Bin:

@@ -59,7 +59,7 @@ class CardInHand:
     def put_down(self) -> None:
         """Lay the card aside, and forget what the next part's was to be."""
         self.part, self.verb, self.qty, self.joint = None, "", 1, ("", "")
-        self.said, self.said_of = "", None
+        self.say("")
 
     def say(self, verb: str, part: int | None = None) -> None:
         """Take a verb: a tag says it of the next part, whatever lies open; a key of the part it is on."""
@@ -73,7 +73,7 @@ class CardInHand:
     def let_go(self, asked: Answer | None) -> None:
         """Forget the verb: the question of its part is dropped by hand."""
         if asked is not None and asked.asks and self.part is not None and asked.subject == self.part:
-            self.said, self.said_of = "", None
+            self.say("")
 
     def follow(self, answer: Answer) -> None:
         """Let the card be that of the part that is spoken of, and the verb be over when its part is done."""
@@ -92,9 +92,9 @@ class CardInHand:
         if self.said_of is None and answer.asks:
             self.said_of = self.part if self.said else None
         elif not answer.asks or answer.subject != self.said_of or answer.card != before:
-            self.said, self.said_of = "", None
+            self.say("")
 
     def done(self, answer: Answer) -> None:
         """Forget the verb where the answer to its part's question was that something is done."""
         if answer.said is Said.DONE and self.said_of is not None:
-            self.said, self.said_of = "", None
+            self.say("")

@@ -16,7 +16,7 @@ from shoptui.domain.records import Attachment, Joint, Part, What
 from shoptui.jobs.at import shown
 from shoptui.jobs.joint_fields import joints_refused
 from shoptui.jobs.joint_words import joint_name
-from shoptui.jobs.joints import all_joints, unfinished
+from shoptui.jobs.joints import all_joints, parts_with_joints, unfinished
 from shoptui.store.attachments import digest_in
 from shoptui.store.documents import Document
 from shoptui.store.shop import Shop
@@ -25,8 +25,11 @@ _RESTORE = "Restore the folder from a copy made before, or ask who wrote to it b
 
 
 def joints(shop: Shop) -> Iterator[Problem]:
-    """Find joints that cannot be, that have no value, or no sheet that says so."""
-    for part in _with_joints(shop):
+    """Find joints that cannot be, that have no value, or no sheet that says so.
+
+    Those of a finished vehicle are nobody's to mend.
+    """
+    for part in parts_with_joints(shop):
         where = f"part {shown(part.code)}"
         if words := joints_refused(part):
             yield Problem(where, words.rstrip("."), "Correct it in the part's form.")
@@ -34,19 +37,9 @@ def joints(shop: Shop) -> Iterator[Problem]:
             yield from _joint(where, joint)
 
 
-def _with_joints(shop: Shop) -> Iterator[Part]:
-    """Yield the parts with joints; those of a finished vehicle are nobody's to mend."""
-    running = unfinished(shop)
-    documents = shop.database.documents("parts")
-    for number in [each for each, document in documents.items() if "joints" in document]:
-        part = shop.parts.get(number)
-        if not part.withdrawn and part.build in running:
-            yield part
-
-
 def engaged(shop: Shop) -> Iterator[Problem]:
     """Find fasteners that engage too little or bottom out; what a moving vehicle depends on comes first."""
-    parts = sorted(_with_joints(shop), key=lambda part: not moves_by(part.section, part.description))
+    parts = sorted(parts_with_joints(shop), key=lambda part: not moves_by(part.section, part.description))
     for part in parts:
         for joint in part.joints:
             found = engagement_of(joint)
@@ -83,7 +76,7 @@ _SOURCE = "Attach the sheet, or write down title, edition, page and who read it.
 def sheets(shop: Shop) -> Iterator[Problem]:
     """Find joints whose sheet is not what it was when its values were read: its bytes are others, or gone."""
     digests = cache(partial(digest_in, shop.database.folder))
-    for part in _with_joints(shop):
+    for part in parts_with_joints(shop):
         for joint in part.joints:
             document = shop.database.documents("files").get(joint.sheet or 0)
             if document is None and joint.sheet is None:

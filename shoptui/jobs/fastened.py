@@ -55,7 +55,7 @@ def kept_for(shop: Shop, bag: Bin) -> Part | None:
 def keeper(shop: Shop, place: Place) -> int | None:
     """Return the id of the part that pieces in a place are kept for; None where any may have them."""
     bag = shop.bins.get(place.where) if isinstance(place.where, int) else None
-    part = None if bag is None or bag.part is None else kept_for(shop, bag)
+    part = None if bag is None else kept_for(shop, bag)
     return None if part is None else part.id
 
 

@@ -134,15 +134,20 @@ def all_joints(shop: Shop, builds: Iterable[int | None] | None = None) -> Iterat
         builds: Ids of the vehicles; None for all that are not finished.
 
     """
-    if builds is None:
-        builds = unfinished(shop)
-    wanted, day = set(builds), today(shop)
+    day = today(shop)
+    for part in parts_with_joints(shop, builds):
+        yield from _kept(shop, part, day)
+
+
+def parts_with_joints(shop: Shop, builds: Iterable[int | None] | None = None) -> Iterator[Part]:
+    """Yield the parts of vehicles that have joints; `builds` as in `all_joints`."""
+    wanted = set(unfinished(shop) if builds is None else builds)
     # Most parts have no joint: those need not become records.
     documents = shop.database.documents("parts")
     for number in [each for each, document in documents.items() if "joints" in document]:
         part = shop.parts.get(number)
         if part.build in wanted and not part.withdrawn:
-            yield from _kept(shop, part, day)
+            yield part
 
 
 def unfinished(shop: Shop) -> tuple[int | None, ...]:

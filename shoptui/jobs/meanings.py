@@ -38,7 +38,7 @@ def meaning_of(at: At, match: Match, reading: Reading, count: int) -> Answer:
             return wrench_scanned(at, at.shop.wrenches.get(match.record))
         case _:
             person = at.shop.people.get(match.record)
-            at.shop.remember(at.terminal, person=person.id, badge_at=at.shop.clock())
+            at.is_here(person)
             return done(f"{person.name} is at this terminal now.", kind="badge", subject=person.id)
 
 

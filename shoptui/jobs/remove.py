@@ -1,7 +1,6 @@
 """Removing: the card of a part that comes off, and the part off the vehicle."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import partial
 
 from shoptui.domain import verbs
@@ -10,9 +9,8 @@ from shoptui.domain.places import UNSORTED, State
 from shoptui.domain.records import Bin, Part
 from shoptui.jobs.answers import Answer, Choice, Question, ask_on_card, done, stop
 from shoptui.jobs.at import At, name, pieces
-from shoptui.jobs.bags import bag_scanned, came_off, offer_bag, put_in, scrapped_words, taken_by_another
+from shoptui.jobs.bags import bag_or_bin, offer_bag, scrapped_words, take_off
 from shoptui.jobs.built_in import goes_along
-from shoptui.jobs.fastened import goes_with, on_it
 from shoptui.jobs.loosen import LOOSEN, ask_loosen, can_be_loosened
 from shoptui.jobs.positions import position_of
 from shoptui.jobs.put_away import bin_name
@@ -108,19 +106,10 @@ def remove_or_ask(at: At, part: Part, qty: int, position: str, *, bag: Bin | Non
 
 
 def _accepted(at: At, part: Part, qty: int, text: str, spot: str | None, bag: Bin | None) -> Answer | None:
-    """Take a bag for the hardware, a bin for the part, or the position.
-
-    Where no hardware is on it, a bag is a bin like any other.
-    """
-    scanned = bag_scanned(at, text)
-    if scanned is not None and on_it(at.shop, part.id):
-        other = taken_by_another(at.shop, scanned, part)
-        asked = ask_remove(at, part, qty, spot, bag=bag if other else scanned)
-        return replace(asked, text=other) if other else asked
-    into = at.shop.bins.by_code(text)
-    if into is not None:
-        at.shop.remember(at.terminal, bin=into.id)
-        return ask_remove(at, part, qty, spot, bag=bag)
+    """Take a bag for the hardware, a bin for the part, or the position."""
+    asked = bag_or_bin(at, part, text, bag, lambda into: ask_remove(at, part, qty, spot, bag=into))
+    if asked is not None:
+        return asked
     position = position_of(part, text)
     return None if position is None else remove_or_ask(at, part, qty, position.name, bag=bag)
 
@@ -152,11 +141,7 @@ def remove(at: At, part: Part, qty: int, *, position: str, bag: Bin | None = Non
                 at.shop.book, part.id, qty, position=position, to=into.id if into else UNSORTED
             )
             along = goes_along(at.shop, part, moves)
-            hardware = goes_with(at.shop, moves)
-            transaction.enter((*moves, *hardware))
-            loose = came_off(at.shop, hardware)
-            if bag is not None:
-                put_in(at.shop, transaction, part, loose, bag)
+            hardware, loose = take_off(at.shop, transaction, part, moves, bag)
     except CannotMoveError as error:
         return stop(f"{name(part)}: {error} Nothing changed.", part=part.code, subject=part.id)
     bagged = f"Its hardware is in {bin_name(bag)}." if bag is not None and loose else BECOMES

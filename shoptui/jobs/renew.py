@@ -8,7 +8,7 @@ from shoptui.domain.ledger import Move
 from shoptui.domain.places import UNKNOWN, Place, State
 from shoptui.domain.records import Part, What
 from shoptui.jobs.fastened import SCRAP, off_part, on_it, put_on, sources
-from shoptui.jobs.joints import JointAt, joints_of
+from shoptui.jobs.joints import JointAt, joints_of, readings_at
 from shoptui.store.history import Entry
 from shoptui.store.shop import Shop
 
@@ -44,11 +44,11 @@ def new_ones_booked(shop: Shop, each: JointAt, count: int) -> int:
 
     All of them, where the part's hardware has none of that thread: then the books know nothing of them.
     """
-    kind = _kind(shop, each)
-    if kind is None:
+    found = new_for(shop, each)
+    if found is None:
         return count
+    kind, in_stock = found
     fresh = _fresh(shop, each, kind)
-    in_stock = sum(shop.book.at(kind.id, place) for place in sources(shop, each.part, kind))
     first, went_on = min(count, fresh), max(0, fresh - _from_nowhere(shop, each, kind))
     return min(first, went_on) + min(count - first, in_stock)
 
@@ -75,20 +75,15 @@ def _fresh(shop: Shop, each: JointAt, kind: Part) -> int:
     on = _went_on(shop, each)
     if not on:
         return each.wanted
-    rows = [
-        row
-        for row in shop.readings.of_part(each.part.id)
-        if (row.joint, row.position) == (each.joint.name, each.position) and row.transaction >= min(on)
-    ]
+    rows = [row for row in readings_at(shop, each) if row.transaction >= min(on)]
+    stated = {row.transaction for row in rows}
     tightened = sum(
         row.fasteners
         for row in rows
         if row.what is What.TIGHTENED and shop.readings.struck_by(row.id) is None
     )
     new = sum(
-        entry.move.qty
-        for entry in _put_on_since(shop, each, kind, min(on))
-        if entry.transaction in {row.transaction for row in rows}
+        entry.move.qty for entry in _put_on_since(shop, each, kind, min(on)) if entry.transaction in stated
     )
     return max(0, min(each.wanted, each.joint.fasteners * sum(on.values()) + new - tightened))
 

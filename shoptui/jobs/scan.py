@@ -26,6 +26,7 @@ from shoptui.store.shop import Shop
 
 ONLY_DROPPED = "The question is dropped; nothing changed. Undo again takes back the last thing done here."
 FORGOTTEN = "What was written down is kept; what was only typed is not."
+DROPPED = "(The question before was dropped.)"
 NO_YES = "This needs more than a yes."
 ROW_DIGITS = 3
 """Most digits of a row's number; longer ones are codes."""
@@ -122,7 +123,7 @@ class Scanning:
         self.question = self._badge = None
         answer = self._ask_twice(text, count) if twice else self._meaning(text, count, typed=typed)
         if open_ is not None and open_.asks and answer.kind != "command":
-            answer = replace(answer, text=f"{answer.text} (The question before was dropped.)")
+            answer = replace(answer, text=f"{answer.text} {DROPPED}")
         if self.station != "racks" and (words := left_empty(self.at)):
             answer = replace(answer, text=f"{answer.text} {words}")
         answer = self._keep(answer, text)

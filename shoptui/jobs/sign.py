@@ -109,7 +109,7 @@ def _first(at: At, signing: Signing, text: str) -> Answer | None:
 
 def _first_by(at: At, signing: Signing, person: Person) -> Answer:
     if at.person is None:
-        at.shop.remember(at.terminal, person=person.id, badge_at=at.shop.clock())
+        at.is_here(person)
     return _signed(at, signing, What.SIGNED, person)
 
 

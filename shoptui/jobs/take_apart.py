@@ -1,6 +1,5 @@
 """Taking a part out of the one that carries it; its hardware comes off with it."""
 
-from dataclasses import replace
 from functools import partial
 
 from shoptui.domain import verbs
@@ -9,9 +8,9 @@ from shoptui.domain.places import UNSORTED, State
 from shoptui.domain.records import Bin, Part
 from shoptui.jobs.answers import Answer, Choice, Question, ask_on_card, done, stop
 from shoptui.jobs.at import At, name, pieces
-from shoptui.jobs.bags import bag_scanned, came_off, offer_bag, put_in, scrapped_words, taken_by_another
+from shoptui.jobs.bags import bag_or_bin, offer_bag, scrapped_words, take_off
 from shoptui.jobs.built_in import goes_along
-from shoptui.jobs.fastened import goes_with, on_it
+from shoptui.jobs.fastened import on_it
 from shoptui.jobs.loosen import can_be_loosened
 from shoptui.jobs.place_words import place_words
 from shoptui.jobs.put_away import bin_name
@@ -65,7 +64,9 @@ def ask_take_apart(
         " ".join(words),
         Question(
             yes=partial(take_apart, at, part, qty, carrier=out_of, bag=bag),
-            accepts=lambda text: _into(at, part, qty, out_of, bag, text),
+            accepts=lambda text: bag_or_bin(
+                at, part, text, bag, lambda into: ask_take_apart(at, part, qty, out_of, bag=into)
+            ),
             again=not (needs or can_be_loosened(at, part, "")),
         ),
     )
@@ -73,19 +74,6 @@ def ask_take_apart(
 
 def _card(part: Part, qty: int, text: str, question: Question) -> Answer:
     return ask_on_card(part, "take apart", text, question, qty=qty, state=State.ASSEMBLED.value)
-
-
-def _into(at: At, part: Part, qty: int, carrier: Part, bag: Bin | None, text: str) -> Answer | None:
-    scanned = bag_scanned(at, text)
-    if scanned is not None and on_it(at.shop, part.id):
-        other = taken_by_another(at.shop, scanned, part)
-        asked = ask_take_apart(at, part, qty, carrier, bag=bag if other else scanned)
-        return replace(asked, text=other) if other else asked
-    into = at.shop.bins.by_code(text)
-    if into is None:
-        return None
-    at.shop.remember(at.terminal, bin=into.id)
-    return ask_take_apart(at, part, qty, carrier, bag=bag)
 
 
 def _moves_out(at: At, part: Part, qty: int, carrier: Part) -> tuple[Move, ...]:
@@ -103,11 +91,7 @@ def take_apart(at: At, part: Part, qty: int, *, carrier: Part, bag: Bin | None =
         with at.doing(f"took {pieces(qty, part)} out of {name(carrier)}") as transaction:
             moves = _moves_out(at, part, qty, carrier)
             along = goes_along(at.shop, part, moves)
-            hardware = goes_with(at.shop, moves)
-            transaction.enter((*moves, *hardware))
-            loose = came_off(at.shop, hardware)
-            if bag is not None:
-                put_in(at.shop, transaction, part, loose, bag)
+            hardware, loose = take_off(at.shop, transaction, part, moves, bag)
     except CannotMoveError as error:
         return stop(f"{name(part)}: {error} Nothing changed.", part=part.code, subject=part.id)
     words = (

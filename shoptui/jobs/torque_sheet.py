@@ -229,7 +229,7 @@ def _summary(joints: tuple[JointAt, ...]) -> str:
 def _lists(shop: Shop, joints: tuple[JointAt, ...]) -> Iterator[_List]:
     """Yield what stands first: not done, due now or later, accepted outside its sheet, done to no sheet."""
     due = [each for each in joints if each.standing.is_due]
-    later = [each for each in joints if each not in due and again_words(shop, each)]
+    later = [each for each in joints if not each.standing.is_due and again_words(shop, each)]
     plain = [each for each in joints if not each.is_open and is_generic(each.joint)]
     for title, last, rows, to_do in (
         ("Not done", "why", [(each, each.standing.why) for each in joints if each.is_open], True),

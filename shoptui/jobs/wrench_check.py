@@ -118,11 +118,12 @@ def _found_words(figures: tuple[Decimal, ...]) -> str:
 
 def ask_failed(at: At, wrench: Wrench, found: str = "") -> Answer:
     """Say which joints are open again if a tool failed its check, and ask whether it did."""
-    wrench = at.shop.wrenches.get(wrench.id)
+    shop, wrench = at.shop, at.shop.wrenches.get(wrench.id)
     lead = f"{inert(wrench.code)} failed" + (f": {found}" if found else "")
+    opens = _opens_words(shop, wrench, doubted(shop, wrench), len(_checks_doubted(shop, wrench)), "will be")
     return ask_of_tool(
         wrench,
-        f"{lead}. {_opens_words(at.shop, wrench, 'will be')} Enter: it failed, and is barred.",
+        f"{lead}. {opens} Enter: it failed, and is barred.",
         Question(yes=partial(failed, at, wrench, found)),
     )
 
@@ -136,8 +137,8 @@ def failed(at: At, wrench: Wrench, found: str = "") -> Answer:
     person, code = at.person, inert(wrench.code)
     why = f"wrench {code} {FAILED}"
     with at.doing() as tx:
-        words = _opens_words(shop, wrench, "are")
         joints, checks = doubted(shop, wrench), _checks_doubted(shop, wrench)
+        words = _opens_words(shop, wrench, joints, len(checks), "are")
         tx.change(wrench, barred=FAILED, gone=False)
         for each in joints:
             tx.state(row(at, each, What.FAILED, person, why))
@@ -173,9 +174,8 @@ def _joints_words(joints: tuple[JointAt, ...]) -> str:
     return "1 joint" if len(joints) == 1 else f"{len(joints)} joints"
 
 
-def _opens_words(shop: Shop, wrench: Wrench, be: str) -> str:
+def _opens_words(shop: Shop, wrench: Wrench, joints: tuple[JointAt, ...], checks: int, be: str) -> str:
     """Say how many joints a failed check opens again, on which vehicles, and which they are."""
-    joints, checks = doubted(shop, wrench), len(_checks_doubted(shop, wrench))
     now = today(shop)
     since = "" if wrench.checked is None else f", {day_words(wrench.checked, now)}"
     again = f" Checks made with it that no longer count: {checks}." if checks else ""

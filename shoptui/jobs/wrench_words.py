@@ -147,6 +147,6 @@ def in_hand(at: At, text: str) -> str | None:
         at.take_up(wrench)
         return ""
     if (person := at.shop.people.by_code(text)) is not None:
-        at.shop.remember(at.terminal, person=person.id, badge_at=at.shop.clock())
+        at.is_here(person)
         return f"{inert(person.name)} is at this terminal now."
     return None

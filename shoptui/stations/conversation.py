@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from shoptui.domain.inert import inert
 from shoptui.jobs.answers import Answer, done, stop
 from shoptui.jobs.matching import taken_for
-from shoptui.jobs.scan import ONLY_DROPPED, Scanning
+from shoptui.jobs.scan import DROPPED, ONLY_DROPPED, Scanning
 from shoptui.jobs.undo import undo
 from shoptui.stations.asking import Asking
 from shoptui.stations.form import Form
@@ -25,8 +25,6 @@ if TYPE_CHECKING:
 LET_GO = "words to let go"
 UNKNOWN = ("words", "number")
 """What is taken for one of these stands for nothing."""
-
-DROPPED = "(The question before was dropped.)"
 
 
 class Conversation:

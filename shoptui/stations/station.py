@@ -186,6 +186,11 @@ class CardStation(StationScreen):
         """Return the list."""
         return self.both.list
 
+    @property
+    def ids(self) -> list[int]:
+        """Ids of the records on the list, as it is narrowed."""
+        return [row.key for row in self.shown_list().shown if isinstance(row.key, int)]
+
 
 class RowCardStation(CardStation):
     """A station whose card follows the row under the cursor."""

@@ -126,8 +126,7 @@ class Hardware(RowCardStation):
     def action_print(self) -> None:
         """Print the label of the kind under the cursor, or of those listed."""
         if (each := self.stand) is not None:
-            shown = [row.key for row in self.shown_list().shown]
-            print_thing(self, each.part, [self._stands[key].part for key in shown if isinstance(key, int)])
+            print_thing(self, each.part, [self._stands[key].part for key in self.ids])
 
     def action_look(self) -> None:
         """Show the label of the kind under the cursor."""

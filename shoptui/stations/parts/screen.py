@@ -149,8 +149,7 @@ class Parts(RowCardStation):
         """Print the label of the part under the cursor, or of those listed."""
         if (part := self.part) is not None:
             parts = self.shop_app.shop.parts
-            shown = [row.key for row in self.shown_list().shown]
-            print_thing(self, part, [parts.get(key) for key in shown if isinstance(key, int)])
+            print_thing(self, part, [parts.get(key) for key in self.ids])
 
     def action_look(self) -> None:
         """Show the label of the part under the cursor."""

@@ -224,9 +224,9 @@ class Racks(CardStation):
     def action_print(self) -> None:
         """Print the label of the bin that is meant, or of those listed."""
         if (meant := self._meant) is not None:
-            shown = (row.key for row in self.shown_list().shown) if self._bin is None else ()
+            shown = self.ids if self._bin is None else ()
             bins = self.shop_app.shop.bins
-            print_thing(self, meant, [bins.get(key) for key in shown if isinstance(key, int) and key])
+            print_thing(self, meant, [bins.get(key) for key in shown if key])
 
     def action_look(self) -> None:
         """Show the label of the bin that is meant."""

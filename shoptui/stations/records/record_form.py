@@ -8,6 +8,7 @@ from shoptui.domain.records import HARDWARE, Part
 from shoptui.jobs.asked import Asked, AskedLines, Sense
 from shoptui.jobs.at import At, name_and_code, shown
 from shoptui.jobs.edit import blank, edit, make, sense_of, written
+from shoptui.jobs.hardware import all_kinds
 from shoptui.jobs.record_forms import FORMS
 from shoptui.stations.field import Field, Lines
 from shoptui.stations.form import Form
@@ -99,7 +100,7 @@ def _parts(sense: Sense) -> KnownNames:
 
 def _hardware(sense: Sense) -> KnownNames:
     """Return all kinds of hardware, whatever build the form is about."""
-    kinds = [part for part in sense.shop.parts.all() if part.is_hardware]
+    kinds = tuple(all_kinds(sense.shop))
     codes = [(code, name_and_code(part)) for part in kinds for code in (part.code, part.tag) if code]
     return KnownNames(tuple(sorted(map(name_and_code, kinds), key=str.casefold)), tuple(codes))
 

@@ -141,8 +141,7 @@ class Records(RowCardStation):
         """Print the label of the record under the cursor, or of those listed."""
         if (record := self.record) is not None:
             shelf = self.shop_app.shop.shelves[self.kind]
-            shown = [row.key for row in self.shown_list().shown]
-            print_thing(self, record, [shelf.get(key) for key in shown if isinstance(key, int)])
+            print_thing(self, record, [shelf.get(key) for key in self.ids])
 
     def action_look(self) -> None:
         """Show the label of the record under the cursor."""

@@ -7,20 +7,19 @@ asked after (`jobs/came_out.py`). Blank tags are written down first, so that non
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
-from pathlib import Path
 from typing import Any
 
 from shoptui.domain.inert import inert
 from shoptui.domain.records import LabelRun
 from shoptui.domain.tags import Kind
-from shoptui.jobs.answers import Answer, done, stop
+from shoptui.jobs.answers import Answer, Said, done, stop
 from shoptui.jobs.at import At
 from shoptui.jobs.label_kinds import BLANKS, COMMANDS, KINDS, kind_of
 from shoptui.jobs.label_output import Onto, Outcome, notes_words, output
 from shoptui.jobs.label_printers import choice_of, choices_with, correction_of, own_labels, stock_named
 from shoptui.jobs.label_words import blank_label, command_label
 from shoptui.labels.errors import LabelError
-from shoptui.labels.files import Progress, Written, file_kind, write_labels
+from shoptui.labels.files import file_kind, write_labels
 from shoptui.labels.layout import Label
 from shoptui.labels.sheets import Job
 from shoptui.store.command_tags import command_tags
@@ -63,8 +62,8 @@ def print_blanks(at: At, kind: Kind, count: int, onto: Onto) -> Answer:
     if not 1 <= count <= MOST_BLANKS:
         return stop(f"1 to {MOST_BLANKS} blank tags were expected; {count} came.", field="count")
     run = LabelRun(0, BLANKS[kind], tags=("",) * count)
-    if (trouble := _trouble(at.shop, run, onto)) is not None:
-        return trouble  # before any tag is taken
+    if (asked := _print(at, run, onto)).said is Said.STOP:
+        return asked  # before any tag is taken
     with at.doing(f"took {counted(run)}") as tx:
         tags = at.shop.new_tags(kind, count)
         run = tx.add(replace(_made(at, run, onto), tags=tags))
@@ -124,14 +123,6 @@ def _queue(shop: Shop, run: LabelRun, onto: Onto) -> str:
     return choice_of(shop, run.kind).queue if onto.queue is None else onto.queue
 
 
-def _trouble(shop: Shop, run: LabelRun, onto: Onto) -> Answer | None:
-    try:
-        _job(shop, run, onto)
-    except LabelError as error:
-        return stop(str(error), kind="labels")
-    return None
-
-
 def _print(at: At, run: LabelRun, onto: Onto, before: LabelRun | None = None) -> Answer:
     onto = replace(onto, queue=_queue(at.shop, run, onto))
     try:
@@ -143,13 +134,9 @@ def _print(at: At, run: LabelRun, onto: Onto, before: LabelRun | None = None) ->
         f"Drawing {counted(made)}",
         f"labels-{run.kind}",
         onto,
-        partial(_write, job),
+        partial(write_labels, job),
         partial(_written_down, at, made, onto, before),
     )
-
-
-def _write(job: Job, path: Path, progress: Progress) -> Written:
-    return write_labels(job, path, progress)
 
 
 def _made(at: At, run: LabelRun, onto: Onto) -> LabelRun:

@@ -1,5 +1,6 @@
 """Where labels go where nobody says otherwise: as the last time, onto what is free of the last sheet."""
 
+from dataclasses import replace
 from itertools import chain, count
 from pathlib import Path
 
@@ -18,6 +19,12 @@ LONGEST = 200
 
 
 def usual_onto(at: At, layout: str) -> Onto:
+    """Return what a kind of label is printed on, from which position on, and where to."""
+    usual = usual_outlet(at, layout)
+    return replace(usual, start=next_free(at, usual.stock))
+
+
+def usual_outlet(at: At, layout: str) -> Onto:
     """Return what a kind of label is printed on and where to: as this terminal did it the last time.
 
     A file is never one that is there already: somebody may still need it. Where the system has no print
@@ -28,7 +35,7 @@ def usual_onto(at: At, layout: str) -> Onto:
     file = _file_beside(Path(last.to)) if last is not None and _kept(last) else None
     if file is None and not can_print():
         file = _free(Path.home() / f"labels-{layout}.pdf")
-    return Onto(choice.stock, next_free(at, choice.stock), file=file, print=file is None, queue=choice.queue)
+    return Onto(choice.stock, file=file, print=file is None, queue=choice.queue)
 
 
 def next_free(at: At, stock: str) -> int:

@@ -171,12 +171,13 @@ def _ascii_below(text: str) -> float:
 @lru_cache(maxsize=4096)
 def _reach(sign: str) -> tuple[float, float]:
     """Return how far a glyph reaches above and below its baseline, in ems."""
-    _, top, _, bottom = _pen().getbbox(sign, anchor="ls")
+    _, top, _, bottom = pen(_MEASURED_AT).getbbox(sign, anchor="ls")
     return -top / _MEASURED_AT, bottom / _MEASURED_AT
 
 
-@cache
-def _pen() -> "FreeTypeFont":
+@lru_cache(maxsize=64)
+def pen(size: float) -> "FreeTypeFont":
+    """Return the font at an em of `size` pixels."""
     from PIL import ImageFont  # noqa: PLC0415 - costs time that others need not spend
 
-    return ImageFont.truetype(str(path()), _MEASURED_AT, layout_engine=ImageFont.Layout.BASIC)
+    return ImageFont.truetype(str(path()), size, layout_engine=ImageFont.Layout.BASIC)

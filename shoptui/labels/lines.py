@@ -8,7 +8,7 @@ from shoptui.labels.font import ADVANCE, CAPITAL, LEAST_SIZE, above, below
 LEADING = 1.15
 """From baseline to baseline, in ems, where letters allow it."""
 
-_NOTHING = 1e-9
+NOTHING = 1e-9
 """Millimetres that no printer shows."""
 
 _WORTH = 1.2
@@ -72,10 +72,10 @@ def fit(
     """
     best = Lines((text,), 0)
     for way in ways(text, room, most_lines=most_lines, whole=whole):
-        size = min(_widest(way, room), height / height_in_ems(way, tails), most_size)
-        worth = size > best.size * _WORTH or best.size < LEAST_SIZE - _NOTHING < size
+        size = min(widest(way, room), height / height_in_ems(way, tails), most_size)
+        worth = size > best.size * _WORTH or best.size < LEAST_SIZE - NOTHING < size
         best = Lines(way, size) if worth else best
-    return best if best.size >= LEAST_SIZE - _NOTHING else _cut(text, room, height, most_lines)
+    return best if best.size >= LEAST_SIZE - NOTHING else _cut(text, room, height, most_lines)
 
 
 def ways(text: str, room: float, *, most_lines: int, whole: bool) -> list[tuple[str, ...]]:
@@ -88,12 +88,12 @@ def ways(text: str, room: float, *, most_lines: int, whole: bool) -> list[tuple[
     found: list[tuple[str, ...]] = [(text,)]
     if most_lines > 1 and (two := in_two(text)):
         found.append(two)
-    if most_lines > 1 and not whole and max(_widest(way, room) for way in found) * CAPITAL < READABLE:
+    if most_lines > 1 and not whole and max(widest(way, room) for way in found) * CAPITAL < READABLE:
         found += [two] if (two := _broken(text)) else []
     return found
 
 
-def _widest(lines: tuple[str, ...], room: float) -> float:
+def widest(lines: tuple[str, ...], room: float) -> float:
     """Return the largest em that a width has room for, mm."""
     return room / (max(map(len, lines)) * ADVANCE)
 
@@ -130,8 +130,8 @@ def _broken(text: str) -> tuple[str, str] | None:
 
 def _cut(text: str, room: float, height: float, most_lines: int) -> Lines:
     """Return as much of a text as fits at the least size, ending in an ellipsis."""
-    characters = max(1, int(room / (ADVANCE * LEAST_SIZE) + _NOTHING))
-    if most_lines == 1 or height < height_in_ems((text, text)) * LEAST_SIZE - _NOTHING:
+    characters = max(1, int(room / (ADVANCE * LEAST_SIZE) + NOTHING))
+    if most_lines == 1 or height < height_in_ems((text, text)) * LEAST_SIZE - NOTHING:
         return Lines((_shortened(text, characters),), LEAST_SIZE, cut=len(text) > characters)
     broken = [way for way in _ways(text) if len(way[0]) <= characters]
     whole_words = max(broken, key=lambda way: len(way[0]), default=None)

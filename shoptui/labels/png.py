@@ -1,6 +1,5 @@
 """A page as a PNG picture in black and white, one pixel for each dot of the printer, drawn by Pillow."""
 
-from functools import lru_cache
 from typing import TYPE_CHECKING, BinaryIO
 
 from shoptui.labels import font
@@ -9,7 +8,6 @@ from shoptui.labels.stock import MM_PER_INCH
 
 if TYPE_CHECKING:
     from PIL.ImageDraw import ImageDraw
-    from PIL.ImageFont import FreeTypeFont
 
     from shoptui.labels.layout import Text
 
@@ -36,11 +34,4 @@ def _write(draw: "ImageDraw", text: "Text", dot: float) -> None:
     thick = round(BOLD / 2 * size) if text.bold else 0
     for at, character in enumerate(text.text):  # one by one: Pillow rounds each step to whole pixels
         x = text.x / dot + at * font.ADVANCE * size
-        draw.text((x, text.baseline / dot), character, 0, _font(size), anchor="ls", stroke_width=thick)
-
-
-@lru_cache(maxsize=64)
-def _font(size: float) -> "FreeTypeFont":
-    from PIL import ImageFont  # noqa: PLC0415 - as above
-
-    return ImageFont.truetype(str(font.path()), size, layout_engine=ImageFont.Layout.BASIC)
+        draw.text((x, text.baseline / dot), character, 0, font.pen(size), anchor="ls", stroke_width=thick)

@@ -2,18 +2,15 @@
 
 from dataclasses import dataclass
 
-from shoptui.labels.font import ADVANCE, CAPITAL, LEAST_SIZE
+from shoptui.labels.font import CAPITAL, LEAST_SIZE
 from shoptui.labels.layouts import Row
-from shoptui.labels.lines import height_in_ems, ways
+from shoptui.labels.lines import NOTHING, height_in_ems, ways, widest
 
 LEAST_BARS = 5.0
 """Bars lower than this are refused, mm."""
 
 BETWEEN_SHARE = 0.04
 """White between two rows, of a label's height, before rows get more than they want."""
-
-_NOTHING = 1e-9
-"""Millimetres that no printer shows."""
 
 
 @dataclass(slots=True)
@@ -41,7 +38,7 @@ class Claim:
 def words_claim(row: Row, text: str, room: float, wanted: float) -> Claim:
     """Return what a row of words asks for: 5 points at least, no more than what makes it larger."""
     set_ = ways(text, room, most_lines=row.most_lines, whole=row.whole)
-    sizes = [(height_in_ems(way, row.tails), room / (max(map(len, way)) * ADVANCE)) for way in set_]
+    sizes = [(height_in_ems(way, row.tails), widest(way, room)) for way in set_]
     most = max(high * max(LEAST_SIZE, min(size, row.most / CAPITAL)) for high, size in sizes)
     likely = sizes[:1] if row.whole else sizes  # a code is torn only where it has to be
     high, size = max(likely, key=lambda each: min(each[1], wanted / CAPITAL))  # the first of equals
@@ -57,7 +54,7 @@ def make_room(claims: list[Claim], height: float, between: float, notes: list[st
     """
     bars = next(claim for claim in claims if claim.row.what == "symbol")
     optional = [claim for claim in claims if claim.row.what in {"lines", "words"}]
-    while (lacking := sum(claim.least for claim in claims) + between * (len(claims) - 1) - height) > _NOTHING:
+    while (lacking := sum(claim.least for claim in claims) + between * (len(claims) - 1) - height) > NOTHING:
         if bars.least - lacking >= LEAST_BARS:
             bars.least -= lacking
         elif optional:
@@ -90,8 +87,8 @@ def share_out(claims: list[Claim], height: float, between: float) -> float:
         rest -= more
     white = max(0.0, min(rest, (BETWEEN_SHARE * height - between) * gaps))
     rest -= white
-    while rest > _NOTHING and (
-        open_ := [c for c in claims if c.row.share > 0 and c.most - c.height > _NOTHING]
+    while rest > NOTHING and (
+        open_ := [c for c in claims if c.row.share > 0 and c.most - c.height > NOTHING]
     ):
         each = rest / sum(claim.row.share for claim in open_)
         for claim in open_:

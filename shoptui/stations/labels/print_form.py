@@ -170,18 +170,23 @@ class PrintForm(Printing):
             self.app.push_screen(LabelPage(label, shown))
 
 
+def stock_field(at: At, stock: str) -> Field:
+    """Return the field that asks what labels are printed on."""
+    return Field(
+        "stock",
+        "On",
+        "a sheet or roll; some letters of it",
+        stock,
+        names=KnownNames(stock_names(own_labels(at.shop))),
+        closed=True,
+        one_value=True,
+        check=partial(stock_named, at.shop),
+    )
+
+
 def _fields(at: At, usual: Onto) -> tuple[Field, ...]:
     return (
-        Field(
-            "stock",
-            "On",
-            "a sheet or roll; some letters of it",
-            usual.stock,
-            names=KnownNames(stock_names(own_labels(at.shop))),
-            closed=True,
-            one_value=True,
-            check=partial(stock_named, at.shop),
-        ),
+        stock_field(at, usual.stock),
         Field("start", "From position", START, str(usual.start), one_value=True, check=cells.quantity),
         Field("copies", "Copies of each", "how many", "1", one_value=True, check=cells.quantity),
         Field("where", "To", WHERE, outlet_typed(usual), check=outlet_of),

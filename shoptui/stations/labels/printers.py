@@ -24,7 +24,7 @@ from shoptui.jobs.label_printers import (
     printer_words,
     stock_named,
 )
-from shoptui.jobs.usual_outlet import outlet_of, outlet_words, usual_onto
+from shoptui.jobs.usual_outlet import outlet_of, outlet_words, usual_outlet
 from shoptui.labels.descriptions import packaged
 from shoptui.labels.errors import LabelError
 from shoptui.labels.printing import can_print, queues
@@ -34,8 +34,7 @@ from shoptui.stations.card import Fact
 from shoptui.stations.field import Field
 from shoptui.stations.form import Form
 from shoptui.stations.keys import here
-from shoptui.stations.known_names import KnownNames
-from shoptui.stations.labels.print_form import Printing
+from shoptui.stations.labels.print_form import Printing, stock_field
 from shoptui.stations.list_and_card import ListAndCard
 from shoptui.stations.listed import Column, Row
 from shoptui.stations.long_list import LongList
@@ -134,7 +133,10 @@ def test_form(at: At, queue: str) -> Form:
 
     return Printing(
         "Print a test page",
-        (_stock_field(at), Field("where", "To", "a printer, or a file", queue or file, check=outlet_of)),
+        (
+            stock_field(at, choice_of(at.shop, "part").stock),
+            Field("where", "To", "a printer, or a file", queue or file, check=outlet_of),
+        ),
         save,
         about="It has a ruler across and one down, and bars of several widths. Print it at its actual size.",
     )
@@ -158,7 +160,7 @@ def measured_form(at: At, queue: str) -> Form:
     return Form(
         "What was measured on the test page",
         (
-            _stock_field(at),
+            stock_field(at, choice_of(at.shop, "part").stock),
             Field("queue", "Printer", "its name; empty: the usual one, or by hand", queue, one_value=True),
             *(
                 Field(side, label, hint, one_value=True, check=partial(asked[side].read, sense))
@@ -170,19 +172,6 @@ def measured_form(at: At, queue: str) -> Form:
     )
 
 
-def _stock_field(at: At) -> Field:
-    return Field(
-        "stock",
-        "On",
-        "a sheet or roll; some letters of it",
-        choice_of(at.shop, "part").stock,
-        names=KnownNames(stock_names(own_labels(at.shop))),
-        closed=True,
-        one_value=True,
-        check=partial(stock_named, at.shop),
-    )
-
-
 def _stock_facts(at: At) -> Iterator[Fact]:
     """Yield what each kind is printed on, all stock there is, and where the shop's own belongs."""
     shop = at.shop
@@ -190,7 +179,7 @@ def _stock_facts(at: At) -> Iterator[Fact]:
     yield Fact("", f"For another one copy a file from {theirs} into {ours} under a new name, and change it.")
     yield Fact("Printed on")
     for layout in (*(kind.layout for kind in KINDS.values()), *BLANKS.values(), COMMANDS):
-        usual = usual_onto(at, layout)
+        usual = usual_outlet(at, layout)
         yield Fact(layout.replace("-", " "), f"{usual.stock}, to {outlet_words(usual)}")
     yield Fact("All stock")
     for name in stock_names(own_labels(shop)):
